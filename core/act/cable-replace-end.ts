@@ -1,9 +1,11 @@
 /**
  * A cut cable given up from its cut to one of its ends, where another is landed in its place: the piece is taken out, what
- * it was joined to at that end is joined to the other cable's strands anew, and the cable ends at the cut.
+ * it was joined to at that end is joined to the other cable's strands anew, and the cable ends at the cut. Of a cable with a
+ * gap that a piece fills the end is the one at the gap, and the gap is wider then.
  */
 import { z } from "zod";
 import type { Side } from "../glass/end.ts";
+import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
@@ -53,7 +55,12 @@ export async function planCableReplaceEnd(
     ]);
   if (stop.kind !== "severed") refused("stop", say`is not severed`);
   if (by.id === cable.id) refused("by", say`is the same cable`, by.tag);
-  const gone = stops.filter(({ ordinal }) => (after ? ordinal > stop.ordinal : ordinal < stop.ordinal));
+  const beyond = await gapBeyond(draft, stops, stop, after);
+  const gone = stops.filter(({ ordinal }) =>
+    after
+      ? ordinal > stop.ordinal && ordinal < (beyond?.ordinal ?? Number.POSITIVE_INFINITY)
+      : ordinal < stop.ordinal && ordinal > (beyond?.ordinal ?? 0),
+  );
   if (gone.length === 0) refused("gone", say`has nothing of it on that side`);
 
   const own = await sectionsByNumber(reader, cable.id);
@@ -66,9 +73,11 @@ export async function planCableReplaceEnd(
       const [near, far] = after ? [a_stop_id, b_stop_id] : [b_stop_id, a_stop_id];
       return near !== null && (away.has(near) || (near === stop.id && far !== stop.id));
     });
+    // What goes on beyond the gap is another part of it.
+    const rest = beyond ? sections.length - lost.length : 0;
     const outer = after ? lost.at(-1) : lost[0];
     const into = after ? other.get(number)?.at(-1) : other.get(number)?.[0];
-    if (!outer || lost.length === sections.length)
+    if (!outer || lost.length === sections.length || (beyond && rest === 0))
       return refused("stop", say`is not where it is cut`, `${cable.tag}:${number}`);
     if (!into) return refused("by", say`has no strand ${number}`, by.tag);
     for (const { id } of lost) dead.add(id);
@@ -86,7 +95,7 @@ export async function planCableReplaceEnd(
   const others = joints.length - moves.length;
   if (others > 0) refused("gone", say`has ${others} joints to other glass on that side, away from the end`);
   await makeAnew(draft, moves, input, true);
-  await takeOut(draft, { stop, gone, dead, own, after, all: stops });
+  await takeOut(draft, { stop, gone, dead, own, after, all: stops, beyond });
   draft.notice(
     say`The piece of ${cable.tag} on that side is no longer on record. Where it stays in the building, the local code may ask that it is removed or labelled.`,
   );
@@ -96,7 +105,33 @@ export async function planCableReplaceEnd(
   });
 }
 
+/**
+ * Where the cable goes on beyond the first gap on that side: two severed stops side by side, between which nothing of it lies
+ * any more.
+ */
+async function gapBeyond(
+  { context: { reader } }: PlanDraft,
+  stops: readonly StopOnCable[],
+  stop: StopOnCable,
+  after: boolean,
+): Promise<StopOnCable | null> {
+  const legs = await reader.rows<Pick<Row<"leg">, "from_stop_id" | "to_stop_id">>(
+    `select from_stop_id, to_stop_id from leg where from_stop_id in (select value from json_each(?))
+       and life in ('in_place', 'out_of_use')`,
+    [listed(stops.map(({ id }) => id))],
+  );
+  const lies = new Set(legs.flatMap(({ from_stop_id: a, to_stop_id: b }) => [`${a} ${b}`, `${b} ${a}`]));
+  const on = after
+    ? stops.filter(({ ordinal }) => ordinal > stop.ordinal)
+    : stops.filter(({ ordinal }) => ordinal < stop.ordinal).toReversed();
+  const gap = (one: StopOnCable | undefined, other: StopOnCable): boolean =>
+    one?.kind === "severed" && other.kind === "severed" && !lies.has(`${one.id} ${other.id}`);
+  return on.find((each, index) => gap(on[index - 1], each)) ?? null;
+}
+
 interface Taken {
+  /** Where it goes on beyond a gap on that side. */
+  readonly beyond: StopOnCable | null;
   readonly stop: StopOnCable;
   readonly gone: readonly StopOnCable[];
   readonly dead: ReadonlySet<number>;
@@ -105,7 +140,7 @@ interface Taken {
   readonly all: readonly StopOnCable[];
 }
 
-async function takeOut(draft: PlanDraft, { stop, gone, dead, own, after, all }: Taken): Promise<void> {
+async function takeOut(draft: PlanDraft, { stop, gone, dead, own, after, all, beyond }: Taken): Promise<void> {
   const { reader } = draft.context;
   const given = await reader.rows<{ id: number }>(
     "select id from assignment where section_id in (select value from json_each(?)) order by id",
@@ -114,25 +149,30 @@ async function takeOut(draft: PlanDraft, { stop, gone, dead, own, after, all }: 
   for (const { id } of given) draft.delete("assignment", id);
   await forgetJoints(draft, dead);
   for (const sections of own.values()) {
-    const before = sections.filter(({ id }) => dead.has(id)).length;
     for (const { id, ordinal } of sections) {
+      const before = sections.filter((one) => dead.has(one.id) && one.ordinal < ordinal).length;
       if (dead.has(id)) draft.delete("section", id);
-      else if (!after && before > 0) draft.update("section", id, { ordinal: ordinal - before });
+      else if (before > 0) draft.update("section", id, { ordinal: ordinal - before });
     }
   }
   const ids = listed(gone.map(({ id }) => id));
-  const legs = await reader.rows<{ id: number }>(
-    `select id from leg where from_stop_id in (select value from json_each(?1))
+  const legs = await reader.rows<Pick<Row<"leg">, "id" | "from_stop_id" | "to_stop_id" | "life">>(
+    `select id, from_stop_id, to_stop_id, life from leg where from_stop_id in (select value from json_each(?1))
        or to_stop_id in (select value from json_each(?1)) order by id`,
     [ids],
   );
-  for (const { id } of legs) draft.delete("leg", id);
+  // The gap stays on record, from where the cable ends now.
+  const gap = legs.find(
+    ({ from_stop_id, to_stop_id, life }) =>
+      beyond !== null && life === "removed" && [from_stop_id, to_stop_id].includes(beyond.id),
+  );
+  if (gap) draft.update("leg", gap.id, after ? { from_stop_id: stop.id } : { to_stop_id: stop.id });
+  for (const { id } of legs) if (id !== gap?.id) draft.delete("leg", id);
   for (const { id } of gone) draft.delete("stop", id);
-  if (!after) {
-    for (const { id, ordinal } of all)
-      if (ordinal >= stop.ordinal) draft.update("stop", id, { ordinal: ordinal - gone.length });
-  }
-  draft.update("stop", stop.id, { kind: "end" });
+  for (const { id, ordinal } of all)
+    if (after ? ordinal > (gone.at(-1)?.ordinal ?? Number.POSITIVE_INFINITY) : ordinal >= stop.ordinal)
+      draft.update("stop", id, { ordinal: ordinal - gone.length });
+  if (beyond === null) draft.update("stop", stop.id, { kind: "end" });
 }
 
 /** What was joined to it once and is removed, or is spliced within it: it goes with the glass. */

@@ -58,7 +58,7 @@ function deadOn(
   const to = whole ? (left ? 0 : stops.length - 1) : point.at;
   const leg = left ? before : (inside ?? before);
   const { legs, length_m } = legsOfDead(stops, { left, leg, to, tip_m, dead_m: whole ? null : dead_m });
-  if (legs.length === 0 || length_m <= 0) return null;
+  if (legs.length === 0 || length_m <= LEAST_M) return null;
   const [first, last] = [legs[0] ?? 0, (legs.at(-1) ?? 0) + 1];
   const wayOf = (index: number): DeadWay => ways.get(on.stops[index]?.stop.id ?? 0) ?? {};
   const spaceOf = (index: number): string | null => on.stops[index]?.place?.tag ?? null;

@@ -73,9 +73,9 @@ export const plannedHole = async (draft: PlanDraft, tag: string, life_job_id: nu
   tag,
 });
 
-/** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
-const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =>
-  replace_by !== undefined && kind === "two_points";
+/** A temporary piece between two points, or up to a case, needs no pipe: it lies over the ground until the lasting one is laid. */
+const overGround = ({ replace_by }: MendJobAsked, { kind, landed_in_case }: MendPlan): boolean =>
+  replace_by !== undefined && (kind === "two_points" || landed_in_case === true);
 
 /** The first of the steps keeps the question, so that the plans can be asked for again, and the situation for the paper. */
 export function keeping(

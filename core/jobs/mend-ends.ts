@@ -118,7 +118,9 @@ export function landSteps(
       },
       words: through
         ? say`Record that ${cable.tag} ends at ${placeOf(point.at)?.tag ?? say`the splice`} now that ${piece.tag} has taken its place up to ${end?.name ?? say`the end`}; take the dead piece out, or label it where it stays`
-        : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
+        : plan.landed_in_case
+          ? say`At ${end?.name ?? say`the end`} open the case in which ${cable.tag} is spliced on, take its dead strands off there and splice those of ${piece.tag} in their place, number for number; bring its dead sheath out of the case`
+          : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
       place: end?.place ?? null,
     },
   ];

@@ -19,7 +19,7 @@ export function settled(
   if (facts.dark && !facts.dark.severs) return order;
   const [first, second = first] = points;
   // Of a cable that ends at the splice nothing before it, or nothing beyond it, is left.
-  if (landed !== null) return landed === "left" ? order - orderOf(first?.at ?? 0) + 1 : order;
+  if (landed !== null) return landed === "left" ? order - orderOf(first?.at ?? 0) + (facts.orders[0] ?? 1) : order;
   if (points.every((point) => point.at === "cut")) return order;
   const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
   // At two points all between them goes; at one only the stop at the cut, in whose stead a hole of another may be passed.
@@ -87,7 +87,9 @@ export function spliceSteps(
         };
       }
       // Beside a case in which it is opened, or at its end, the cable stops twice in one place.
-      const stop = held ? settled(facts, orderOf, at) : undefined;
+      // Of one that was parted before, another end may wait at the gap.
+      const named = held || plan.landed_in_case === true;
+      const stop = named ? settled(facts, orderOf, at) : undefined;
       const from_old = plan.landed === null ? point === 0 : plan.landed === "right";
       const [from, to] = from_old ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
       return {
@@ -97,8 +99,8 @@ export function spliceSteps(
           from,
           to,
           ...(from_old
-            ? { from_end: "B", ...(held ? { from_stop: stop } : {}) }
-            : { to_end: "A", ...(held ? { to_stop: stop } : {}) }),
+            ? { from_end: "B", ...(named ? { from_stop: stop } : {}) }
+            : { to_end: "A", ...(named ? { to_stop: stop } : {}) }),
           ...common,
         },
         words: say`Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,

@@ -37,6 +37,8 @@ export interface MendPlace {
   readonly at_m: number;
   /** Beside the case of an opened stop or at the cable's end: the sheath beyond stays where it is. */
   readonly held: boolean;
+  /** Of where new cable is landed: in the case in which the old one is spliced on. */
+  readonly in_case?: boolean;
 }
 
 export interface MendCircuit {

@@ -11,6 +11,8 @@ export interface StopRow {
   readonly kind: CourseStop["kind"];
   /** Strands end here, whatever the stop is said to be. */
   readonly cut: number;
+  /** Severed here in a place, and the glass that ends here is spliced. */
+  readonly spliced_on: number;
   readonly reachable: string | null;
   readonly storage: string | null;
   readonly in_building: number | null;
@@ -55,7 +57,12 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
   const stops = await reader.rows<StopRow>(
     `select st.id, st.cable_id, st.kind,
        exists (select 1 from section g where g.a_stop_id = st.id) or exists (select 1 from section g where g.b_stop_id = st.id)
-         as cut, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
+         as cut, st.kind = 'severed' and st.space_id is not null and (exists (select 1 from section g
+           join splice p on p.a_section_id = g.id and p.a_side = 'B' or p.b_section_id = g.id and p.b_side = 'B'
+           where g.b_stop_id = st.id and p.life in ('in_place', 'out_of_use'))
+         or exists (select 1 from section g
+           join splice p on p.a_section_id = g.id and p.a_side = 'A' or p.b_section_id = g.id and p.b_side = 'A'
+           where g.a_stop_id = st.id and p.life in ('in_place', 'out_of_use'))) as spliced_on, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
        s.inner_length_m, s.inner_width_m from stop st left join space s on s.id = st.space_id where st.${OF}`,
     [ids],
   );

@@ -36,6 +36,8 @@ export interface CourseStop {
   readonly indoors?: boolean;
   /** What lies there beside this cable. */
   readonly taken?: Taken;
+  /** Severed here, and its glass spliced on in a case that hangs there: another cable can be spliced in its place. */
+  readonly spliced_on?: boolean;
   /** What is coiled here rests on a guess. */
   readonly doubtful?: boolean;
 }

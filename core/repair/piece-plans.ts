@@ -99,7 +99,8 @@ const firstBeyond = (course: Course, cut: Cut): number => insideAt(course, cut) 
 export function notToEnd(course: Course, cut: Cut, landed: Side): string | null {
   const beyond = beyondCut(course.stops, stopBefore(course, cut), landed);
   const end = beyond.at(-1);
-  if (end?.kind !== "end") return say`the cable is severed there, and what lies beyond has another way`;
+  if (end?.kind !== "end" && !end?.spliced_on)
+    return say`the cable is severed there, and what lies beyond has another way`;
   if (!end.usable) return say`the cable can't be reached there`;
   if (beyond.slice(0, -1).some(({ kind }) => kind === "severed")) return say`the cable is severed on the way there`;
   if (beyond.slice(0, -1).some(({ kind, usable }) => kind === "opened" && !usable))
@@ -157,6 +158,7 @@ export function toEnd(
         left: side === "left" ? remain : gone,
         right: side === "right" ? remain : gone,
         landed,
+        ...(end.spliced_on ? { landed_in_case: true } : {}),
         coils_m: passed,
         new_cable_m: (way_m + coiled_m + point.work_m + end.work_m) * (1 + waste),
         joints: 1,

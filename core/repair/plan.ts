@@ -33,6 +33,8 @@ export interface MendPlan {
   readonly right: Remain;
   /** The end whose piece is taken out and landed anew, where there is one. */
   readonly landed: Side | null;
+  /** There the old one is spliced on in a case, and nothing is landed: the new one is spliced in its place. */
+  readonly landed_in_case?: boolean;
   /** Of new cable up to an end: what stays coiled of it at places it passes, by the stop. */
   readonly coils_m: readonly { readonly stop: number; readonly coil_m: number }[];
   /** New cable to lay, waste included; 0 for one point. */
@@ -134,6 +136,8 @@ export const NONE: Remain = {
 };
 
 const RANK: Readonly<Record<MendKind, number>> = { one_point: 0, two_points: 1, to_end: 2, new_cable: 3 };
+/** Up to a case in which the cable is spliced on no splice is added to one point: it is no more than two of them. */
+const rankOf = ({ kind, landed_in_case }: MendPlan): number => (landed_in_case ? RANK.two_points : RANK[kind]);
 const lastly = ({ kind }: MendPlan): boolean => kind === "new_cable";
 
 /**
@@ -144,7 +148,7 @@ export function better(a: MendPlan, b: MendPlan): number {
   return (
     Number(lastly(a)) - Number(lastly(b)) ||
     Number(b.sure) - Number(a.sure) ||
-    RANK[a.kind] - RANK[b.kind] ||
+    rankOf(a) - rankOf(b) ||
     Number(b.proven) - Number(a.proven) ||
     a.new_holes - b.new_holes ||
     a.new_cable_m - b.new_cable_m ||

@@ -115,6 +115,7 @@ export async function courseOnRecord(
           : Math.max(row.inner_length_m, row.inner_width_m),
       taken: takenIn(holes, facts?.space_id ?? 0, id),
       indoors: row?.in_building != null,
+      ...(outer && row?.spliced_on === 1 ? { spliced_on: true } : {}),
     });
     const own = marks.get(stop.id);
     told.push({

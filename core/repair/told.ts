@@ -75,6 +75,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
           work_m: on.course.stops[endOf(plan, on)]?.work_m ?? 0,
           at_m: millimetre(on.course.stops[endOf(plan, on)]?.left_m ?? 0),
           held: true,
+          ...(plan.landed_in_case ? { in_case: true } : {}),
         }
       : null;
   const side = (remain: Remain, from: RecordRef | null): MendSide => ({
@@ -160,6 +161,8 @@ function planSentence(
   );
   if (plan.kind === "one_point") return say`One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
   if (plan.kind === "to_end") {
+    if (landed?.in_case)
+      return say`One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed.words}, spliced in the case there in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
     return say`One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
   }
   if (plan.kind === "two_points") {

@@ -212,11 +212,14 @@ export function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made
   };
 }
 
-/** A piece over ground between the two points that need the least of it: no pipe is waited for, and no hole dug. */
+/**
+ * A piece over ground between the two places that need the least of it, one of them perhaps a case in which the cable is
+ * spliced on: no pipe is waited for, and no hole dug.
+ */
 function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const { reckoned } = made;
   const two = plans.flatMap((plan, index) =>
-    plan.kind === "two_points" && plan.new_holes === 0 ? [{ plan, index }] : [],
+    (plan.kind === "two_points" || plan.landed?.in_case) && plan.new_holes === 0 ? [{ plan, index }] : [],
   );
   const [best] = two.sort(
     (a, b) =>
@@ -241,7 +244,9 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   }
   const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);
   const followed_by = Math.max(0, next) + 1;
-  const [from, to] = best.plan.points.map(({ words }) => words);
+  const { landed } = best.plan;
+  const ends = [...best.plan.points, ...(landed ? [landed] : [])].toSorted((a, b) => a.at_m - b.at_m);
+  const [from, to] = ends.map(({ words }) => words);
   const { hours } = best.plan;
   const plan: MendWholePlan = {
     ...best.plan,
