@@ -4,12 +4,14 @@
  * what a window left behind is taken up by the next one, what another window holds is only told of.
  */
 import { z } from "zod";
-import { isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { fieldOf, isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
 import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { settings } from "../client/settings.ts";
 import { counted } from "../controls/figures.ts";
-import { onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
+import { readCell } from "../grid/reading.ts";
+import { today } from "../grid/today.ts";
+import { idOf, onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
 import { listed } from "../grid/words.ts";
 import { when } from "./ages.ts";
 import { notify, sayToStay } from "./notices.tsx";
@@ -65,6 +67,21 @@ const cellsIn = (tables: Tables): number => tables.reduce((sum, [, cells]) => su
 const wordsOf = (tables: Tables): string =>
   say`${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`;
 
+/** What was left in the middle of a word may not be anything that can be written: then its reason stands with it. */
+function readAnew(kind: KindName, cells: readonly TypedAway[]): readonly TypedAway[] {
+  const habits = { today: today(), lengths: settings.get().unit, wholeWords: true };
+  return cells.map((one): TypedAway => {
+    const { row, field: name, cell } = one;
+    const field = fieldOf(kind, name);
+    // A row being made lacks what isn't typed yet.
+    if (!field || cell.state === "refused" || (idOf(row) === null && cell.text.trim() === "")) return one;
+    const reading = readCell(kind, name, field, cell.text, habits);
+    return reading.is === "refused"
+      ? { ...one, cell: { text: cell.text, state: "refused", reason: reading.reason } }
+      : one;
+  });
+}
+
 /** Answers whether the window of that name is gone; its name is then held by this one until it ends. */
 function hold(window: string): Promise<boolean> {
   return new Promise((resolve) => {
@@ -78,7 +95,7 @@ function hold(window: string): Promise<boolean> {
 }
 
 /** Nobody is asked for a name to keep what they type. */
-const occasion = () => ({ author: settings.get().person || say`not named` });
+const occasion = () => ({ author: settings.get().person || say`someone not named` });
 
 const fresh = (): string => Math.random().toString(36).slice(2, 12);
 
@@ -192,7 +209,7 @@ export class TypedDesk {
   #putBack({ tables, at, by }: Lying, last: number): Tables {
     const over: (readonly [KindName, readonly TypedAway[]])[] = [];
     for (const [kind, cells] of tables) {
-      const left = typedOf(kind).restore(cells, last);
+      const left = typedOf(kind).restore(readAnew(kind, cells), last);
       if (left.length > 0) over.push([kind, left]);
     }
     if (cellsIn(tables) > cellsIn(over))
@@ -253,7 +270,9 @@ export class TypedDesk {
       "desk.keep",
       {
         form: "typed",
-        name: wordsOf(tables).slice(0, 200),
+        // One a window: left while its first is on its way, it doesn't keep a second.
+        name: say`typed in window ${window}`,
+        one: true,
         content: { window, tables },
         ...(id === null ? {} : { id }),
       },

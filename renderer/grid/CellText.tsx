@@ -23,7 +23,7 @@ interface Props {
 const STATES = { saving: "", waiting: "cell-waiting", refused: "cell-refused" } as const;
 
 /** A clock: what waits is told by its shape, not by a colour. */
-const WaitsMark = () => (
+export const WaitsMark = () => (
   <svg className="cell-waits" width="11" height="11" viewBox="0 0 11 11" aria-hidden="true">
     <circle cx="5.5" cy="5.5" r="4.5" />
     <path d="M5.5 2.8V5.7L7.6 6.9" />
@@ -50,5 +50,6 @@ export function CellText({ column, value, name, typed, lengths, colours }: Props
       </span>
     );
   const text = cellText(column.field, value, name, lengths);
-  return column.mono && text !== "" ? <span className={column.names ? "tag strong" : "tag"}>{text}</span> : text;
+  if (text === "") return null;
+  return <span className={column.mono ? (column.names ? "tag strong" : "tag") : "cell-text"}>{text}</span>;
 }

@@ -152,7 +152,7 @@ export function Grid(props: GridProps) {
     lastKey.current = spotKey;
   });
 
-  const gutter = Math.max(60, String(rows).length * 8 + 44) * scale;
+  const gutter = gutterOf(rows) * scale;
   const kept = keptColumns(
     table.widths.map((width) => width * scale),
     look.kept,
@@ -332,6 +332,9 @@ export function Grid(props: GridProps) {
     </>
   );
 }
+
+/** Room for a tick, a mark and a number beside each other, or the word `new`; in pixels at the first size of text. */
+const gutterOf = (rows: number): number => 52 + Math.max(26, String(rows).length * 8);
 
 /** A row that is being made, as TanStack Table knows rows: its id is negative. */
 const made = (key: RowKey): Record => ({ id: -Number(key.slice(1)), rev: 0, address: "", values: {}, shown: {} });

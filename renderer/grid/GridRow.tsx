@@ -164,7 +164,7 @@ function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefine
   const names = ["grid-cell"];
   if (figures) names.push("figures");
   if (inBlock) names.push("selected");
-  if (typed?.state === "refused") names.push("refused");
+  if (typed?.state === "refused") names.push("not-kept");
   if (edited) names.push("edited");
   return names.join(" ");
 }

@@ -99,8 +99,21 @@ export class Typed {
     return [...this.#all()].filter(({ cell }) => cell.state === "refused");
   }
 
-  waiting(): { row: RowKey; field: string; cell: TypedCell }[] {
-    return [...this.#all()].filter(({ row, cell }) => cell.state === "waiting" && idOf(row) !== null);
+  /** What can be written as it stands: a row being made only whole, beside a refused cell of its own it can't be. */
+  waiting(made: RowKey | null = null): { row: RowKey; field: string; cell: TypedCell }[] {
+    return this.unwritten(made).filter(
+      ({ row, cell }) => cell.state === "waiting" && (idOf(row) !== null || !this.#isRefused(row)),
+    );
+  }
+
+  /** All that is neither written nor being written. @param made the row that is just being made; it is counted when it is refused */
+  unwritten(made: RowKey | null = null): { row: RowKey; field: string; cell: TypedCell }[] {
+    const left = made !== null && idOf(made) === null && !this.#isRefused(made) ? made : null;
+    return [...this.#all()].filter(({ row, cell }) => cell.state !== "saving" && row !== left);
+  }
+
+  #isRefused(row: RowKey): boolean {
+    return [...this.row(row).values()].some(({ state }) => state === "refused");
   }
 
   /** Remembers cells that were not written, so that undo leaves them before it takes anything back that was. */

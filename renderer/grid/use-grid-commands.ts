@@ -149,7 +149,6 @@ export function useGridCommands(options: GridCommandsOptions) {
     const held = Array.from({ length: last - from + 1 }, (_, at) => rowAt(from + at));
     const rows = held.every((row) => row !== null) ? held : await source.rows(from, last + 1);
     props.picked.turn(rows.map(({ id }) => id));
-    tells(props.picked.size === 0 ? say`No row is picked.` : say`${counted(props.picked.size, "row", "rows")} picked.`);
   };
 
   const carryOut = (command: Command) => {
@@ -262,6 +261,7 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (gutter && number >= 0 && number < total && event.button === 0 && !edit) {
       event.preventDefault();
       const before = props.picked.last;
+      if (!event.shiftKey) move({ row: number, column: Math.max(0, spot.column) });
       const from = event.shiftKey && before !== null ? source.indexOf(before) : -1;
       return void pickRows(from >= 0 ? Math.min(from, number) : number, Math.max(from, number));
     }

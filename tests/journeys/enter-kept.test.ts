@@ -67,8 +67,9 @@ describe("a window that is closed, and the program with it", () => {
     await page.getByText(/Type is “?Alpha/).waitFor();
     await page.getByRole("grid").getByText("to the mill").waitFor();
     await page.getByRole("grid").getByText("r-1").waitFor();
-    await page.getByText("2 cells refused").waitFor();
-    await page.getByRole("button", { name: "Write the other 1" }).click();
+    // As many as the notice tells of; the name of the row without a tag can't be written by itself.
+    await page.getByText("2 cells refused, 2 wait").waitFor();
+    await page.getByRole("button", { name: "Write 1 of the others" }).click();
     await until("r-1", async () => (await names(again))[0] === "r-1");
   });
 
@@ -86,6 +87,51 @@ describe("a window that is closed, and the program with it", () => {
     await page.getByRole("button", { name: "Write it" }).click();
     await until("the name", async () => (await names(plant))[0] === "half a na");
     await until("an empty desk", async () => (await lying(plant)).length === 0);
+  });
+
+  it("says of what is half typed that it can't be written so, and marks what waits beside its row's number", async () => {
+    const plant = await newCampus();
+    const window = await opened(plant);
+    await toCables(window.page);
+    await toColumn(window.page, "installed on");
+    await window.page.keyboard.type("12 Mar");
+    await holds(plant, "12 Mar");
+    let page = await crashed(window);
+    await notice(page, /1 cell of cables/);
+    await ask(page, "#/enter?kind=cable");
+    await page.getByText(/Installed on is “12 Mar”: must be a day of the calendar/).waitFor();
+    await page.getByText("1 cell refused").waitFor();
+    expect(await page.getByRole("button", { name: /^Write/ }).count()).toBe(0);
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "name");
+    await page.keyboard.type("half a na");
+    await holds(plant, "half a na");
+    page = await crashed({ ...window, page });
+    await ask(page, "#/enter?kind=cable");
+    await page.getByRole("rowheader", { name: /F-014.*1 cell not written yet/ }).waitFor();
+    expect(await page.locator("[data-row='0'] .grid-gutter svg.cell-waits").count()).toBe(1);
+  });
+
+  it("keeps it once, though it is left while its first keeping is on its way", async () => {
+    const plant = await newCampus();
+    const { page } = await opened(plant);
+    await toCables(page);
+    await toColumn(page, "name");
+    // It comes to the file, and its answer never to the page.
+    await page.route("**/call", async (route) => {
+      if (route.request().postDataJSON().name !== "desk.keep") return route.continue();
+      await route.fetch();
+      await page.unroute("**/call");
+    });
+    await page.keyboard.type("al");
+    await holds(plant, "al");
+    await page.keyboard.type("pha");
+    await page.close({ runBeforeUnload: true });
+    await holds(plant, "alpha");
+    expect(await lying(plant)).toHaveLength(1);
   });
 
   it("keeps what was typed when the page itself comes to grief", async () => {

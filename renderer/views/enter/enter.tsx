@@ -222,8 +222,7 @@ function Table({ kind, values, within }: TableProps) {
         ]
       : []),
   ]);
-  const refused = typed.refused().length;
-  const waiting = typed.waiting().length;
+  const made = spot?.rowKey ?? null;
   const { total } = source;
   const failure = source.error as Failure | null;
   return (
@@ -306,8 +305,9 @@ function Table({ kind, values, within }: TableProps) {
             said={said}
             faults={Object.values(read.faults)}
             readOnly={readOnly}
-            refused={refused}
-            waiting={waiting}
+            refused={typed.refused().length}
+            unwritten={typed.unwritten(made).length}
+            waiting={typed.waiting(made).length}
             picked={picked.size}
             onSetPicked={() => (readOnly ? tells(readOnly) : setAsked("set_field"))}
             onUnpick={() => {
@@ -325,7 +325,7 @@ function Table({ kind, values, within }: TableProps) {
               backToTable();
             }}
             onLeaveAll={() => {
-              for (const { row } of [...typed.refused(), ...typed.waiting()]) typed.dropRow(row);
+              for (const { row } of typed.unwritten()) typed.dropRow(row);
               backToTable();
             }}
           />

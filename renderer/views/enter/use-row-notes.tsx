@@ -6,6 +6,7 @@ import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
+import { WaitsMark } from "../../grid/CellText.tsx";
 import type { Line } from "../../grid/GridRow.tsx";
 import type { GridRow } from "../../grid/row-source.ts";
 import type { RowKey, Typed } from "../../grid/typed.ts";
@@ -53,6 +54,8 @@ export function useRowNotes(kind: KindName, typed: Typed, editing: RefObject<Edi
       const refused = [...typed.row(key).values()].filter((cell) => cell.state === "refused").length;
       if (refused > 0)
         return { mark: <FindingMark shape="error" />, words: say`${counted(refused, "cell", "cells")} not written` };
+      const waiting = [...typed.row(key).values()].filter((cell) => cell.state === "waiting").length;
+      if (waiting > 0) return { mark: <WaitsMark />, words: say`${counted(waiting, "cell", "cells")} not written yet` };
       const found = row ? findings.get(row.id) : undefined;
       const [worst] = found ?? [];
       if (!found || !worst) return null;

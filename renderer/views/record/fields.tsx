@@ -144,7 +144,7 @@ function FieldRow(
   const subject =
     column.field.type === "subject" ? (known.value(key, column.field.kindField) as KindName | null) : null;
   return (
-    <div className={cell?.state === "refused" ? "field-row refused" : "field-row"} {...helpMark(kind, column.id)}>
+    <div className={cell?.state === "refused" ? "field-row not-kept" : "field-row"} {...helpMark(kind, column.id)}>
       <dt title={column.field.help}>{column.field.label}</dt>
       <dd>
         {edit ? (
