@@ -5,6 +5,7 @@
 import type { StopsGiven } from "../act/cable-enter.ts";
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
+import type { LegToLay } from "../repair/laid.ts";
 import { formOf, NO_WAY, type WayForm } from "../repair/ways.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -60,6 +61,10 @@ export interface LiesAgain {
   readonly form: WayForm;
   /** Pathways that the piece is laid in, by id. */
   readonly pathways: readonly number[];
+  /** Leg by leg, for what lies beside it there. */
+  readonly legs: readonly LegToLay[];
+  /** The places in order; null where nobody knows one. */
+  readonly spaces: readonly (number | null)[];
   /** Legs of which nobody knows what they lie in. */
   readonly unknown: number;
 }
@@ -99,6 +104,12 @@ export async function liesAgain(reader: Reader, { stops, broken }: Bypassed): Pr
       held: at?.held ?? null,
     }),
     pathways: legs.flatMap(({ pathway_id }) => pathway_id ?? []),
+    legs: legs.map(({ pathway_id }, index) => ({
+      between: [nameOf(index), nameOf(index + 1)] as const,
+      pathway_id,
+      conduit_id: conduits.has(stops[index]?.conduit_id ?? 0) ? (stops[index]?.conduit_id ?? null) : null,
+    })),
+    spaces: stops.map(({ space_id }) => space_id),
     unknown: legs.filter(({ way }) => Object.keys(way).length === 0).length,
   };
 }

@@ -3,7 +3,9 @@
  * the piece that lies over the ground, the dark ones first and those that shine a unit at a time; then that piece goes.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
+import { crowdedOf, laidAlong } from "../repair/laid.ts";
 import { refuse } from "../result.ts";
+import { limitsInUse } from "../standards/limits/in-use.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -13,7 +15,8 @@ import { planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { type PieceEnd, pieceEnds } from "./lasting-glass.ts";
 import { type EndCase, lastingSteps } from "./lasting-steps.ts";
-import { deadTakenOut } from "./mend-dead.ts";
+import { unsealedAlong } from "./lasting-ways.ts";
+import { deadTakenOut, deadThere } from "./mend-dead.ts";
 import type { MendJob } from "./mend-job.ts";
 import { planPiece } from "./mend-piece.ts";
 import type { Situation } from "./situation.ts";
@@ -75,12 +78,20 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     // It ends in the cases of the temporary one, and takes as much there.
     ...endsOf(situation),
   });
+  const dead = await deadTakenOut(reader, before.steps);
+  const laid = await laidAlong(reader, await limitsInUse(reader), {
+    ...{ legs: lies.legs, make_of: piece.id, piece: tag },
+    dead: await deadThere(reader, dead),
+  });
+  for (const words of crowdedOf(laid)) draft.notice(words);
   const steps = lastingSteps({
     ...{ before: before.ref, old: piece, piece: made, mended, ends, places, lies, units, cases },
     length_m: situation?.new_cable_m ?? null,
-    dead: await deadTakenOut(reader, before.steps),
+    dead,
     old_legs: await legsOf(context, piece.id),
     seals: await sealsIn(context, lies),
+    laid,
+    unsealed: await unsealedAlong(reader, lies),
     metal: await metalOf(context, piece.id),
   });
   const own = situation && {
@@ -142,6 +153,10 @@ async function waysOf(
     around: [from ?? say`a place not known`, to ?? say`a place not known`],
     form: "not_known",
     pathways: [],
+    legs: [
+      { between: [from ?? say`a place not known`, to ?? say`a place not known`], pathway_id: null, conduit_id: null },
+    ],
+    spaces: places.map((place) => place?.id ?? null),
     unknown: 1,
   };
 }

@@ -1,6 +1,7 @@
 /** The steps of a lasting mend: way and piece, what is dark, what shines from the least urgent on, and the old piece gone. */
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { LiesAgain } from "./bypassed.ts";
@@ -8,6 +9,7 @@ import type { PlannedCase } from "./case.ts";
 import { clearSteps } from "./clear-steps.ts";
 import type { GlassUnit } from "./glass-units.ts";
 import type { PieceEnd } from "./lasting-glass.ts";
+import { besideStep, sealStep } from "./lasting-ways.ts";
 import { listed, metres } from "./mend-facts.ts";
 import type { PiecePlanned } from "./mend-piece.ts";
 import { printSteps } from "./print-steps.ts";
@@ -42,6 +44,10 @@ export interface LastingFacts {
   /** What the temporary mend left dead in its way, as steps that take it out; none where that is not on record. */
   readonly dead: readonly PlannedStep[];
   readonly seals: readonly RecordRef[];
+  /** Leg by leg what the piece is laid beside, and how full its pipe becomes. */
+  readonly laid: readonly LaidLeg[];
+  /** Rooms it is pulled into or out of where no seal is on record. */
+  readonly unsealed: readonly RecordRef[];
   /** Null where nobody recorded whether the piece has metal. */
   readonly metal: boolean | null;
 }
@@ -69,6 +75,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
             places[0] ?? null,
           ),
         ]),
+    ...besideStep(facts.laid, piece.tag, places[0] ?? null),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",
@@ -83,6 +90,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       words: say`Lay ${piece.tag}, ${facts.length_m === null ? say`its length to be measured` : metres(facts.length_m)}, between ${from} and ${to} where the dead stretch lay; leave ${old.tag} as it is`,
       place: places[0] ?? null,
     },
+    ...sealStep(facts.unsealed, piece.tag),
     ...cases.flatMap((one) => (one ? [one.planned.step] : [])),
     ...(waits && mended ? [carryStep(facts, mended.tag)] : []),
     ...waitingSteps(facts),

@@ -6,8 +6,9 @@ import { escapeName } from "../model/address.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
-import { addressesOf } from "../store/addresses.ts";
+import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { type DeadLength, type DeadStop, type DeadWay, listed, metres } from "./mend-facts.ts";
 import { ASKED, type PlannedStep } from "./step.ts";
@@ -172,6 +173,24 @@ export async function deadTakenOut(
         ]
       : [],
   );
+}
+
+/** The dead lengths that these steps take out, as records. */
+export async function deadThere(reader: Reader, steps: readonly PlannedStep[]): Promise<RecordRef[]> {
+  const tags = steps.map(({ input }) => (input as { readonly tag: string }).tag);
+  const rows = await reader.rows<{ id: number }>(
+    "select id from cable where tag in (select value from json_each(?)) order by tag_key",
+    [JSON.stringify(tags)],
+  );
+  return [
+    ...(
+      await refsOf(
+        reader,
+        "cable",
+        rows.map(({ id }) => id),
+      )
+    ).values(),
+  ];
 }
 
 async function waysOf(reader: Reader, { on }: MendReckoned): Promise<Map<number, DeadWay>> {

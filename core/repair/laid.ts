@@ -29,39 +29,95 @@ interface Way {
 
 type Make = Pick<Row<"cable_type">, "outer_diameter_mm" | "construction">;
 
+interface LegRow {
+  /** By which the leg is known to who asks. */
+  readonly at: number;
+  readonly pathway: number;
+  readonly conduit: number | null;
+}
+
 /** The ways of a cut cable's legs, by the stop each leads on from, with what lies in them; and its own size. */
 export async function readLaid(reader: Reader, { cable, on }: Pick<MendReckoned, "cable" | "on">): Promise<LaidFacts> {
-  const legs = await reader.rows<{ stop: number; pathway: number; conduit: number | null }>(
-    `select l.from_stop_id as stop, coalesce(d.pathway_id, l.pathway_id) as pathway, l.conduit_id as conduit
+  const legs = await reader.rows<LegRow>(
+    `select l.from_stop_id as at, coalesce(d.pathway_id, l.pathway_id) as pathway, l.conduit_id as conduit
      from leg l left join conduit d on d.id = l.conduit_id
      where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
        and coalesce(d.pathway_id, l.pathway_id) is not null order by l.id`,
     [JSON.stringify(on.stops.map(({ stop }) => stop.id))],
   );
+  return { ways: await waysHolding(reader, legs), make: await makeOf(reader, cable.id) };
+}
+
+/** Where new cable will lie, leg by leg: the places it runs between in words, and its way and pipe where they are known. */
+export interface LegToLay {
+  readonly between: LaidLeg["between"];
+  readonly pathway_id: number | null;
+  readonly conduit_id: number | null;
+}
+
+/**
+ * Leg by leg what a piece of the make of a cable is laid beside, where it isn't planned from that cable's own course.
+ * @param dead what lies dead there and is to be taken out before
+ */
+export async function laidAlong(
+  reader: Reader,
+  limits: Limits,
+  {
+    legs,
+    make_of,
+    piece,
+    dead,
+  }: { legs: readonly LegToLay[]; make_of: number; piece: string; dead: readonly RecordRef[] },
+): Promise<LaidLeg[]> {
+  const rows = await reader.rows<LegRow>(
+    `select j.key as at, coalesce(d.pathway_id, j.value ->> 'pathway_id') as pathway, d.id as conduit
+     from json_each(?) j left join conduit d on d.id = j.value ->> 'conduit_id'
+     where coalesce(d.pathway_id, j.value ->> 'pathway_id') is not null order by j.key`,
+    [JSON.stringify(legs)],
+  );
+  const ways = await waysHolding(reader, rows);
+  const make = await makeOf(reader, make_of);
+  const old: Old = { ids: new Set(dead.map(({ id }) => id)), tag: dead.map(({ tag }) => tag).join(", "), piece };
+  return legs.flatMap(({ between }, index): LaidLeg[] => {
+    const own = ways.get(index) ?? [];
+    return own.length > 0
+      ? own.map((way) => legIn(way, between, old, make, limits))
+      : [notKnown(between, say`where ${piece} is to lie is not on record, so nobody can tell what lies beside it`)];
+  });
+}
+
+const notKnown = (between: LaidLeg["between"], why: string): LaidLeg => ({
+  ...{ between, pathway: null, pipe: null, neighbours: [], with_old: null, without_old: null, others: [] },
+  verdict: "not_known",
+  words: `${between.join(say` to `)}: ${why}`,
+});
+
+async function makeOf(reader: Reader, cable_id: number): Promise<Make> {
   const [make] = await reader.rows<Make>(
     `select case when json_type(c.differs, '$.outer_diameter_mm') is null then t.outer_diameter_mm
          else json_extract(c.differs, '$.outer_diameter_mm') end as outer_diameter_mm,
        case when json_type(c.differs, '$.construction') is null then t.construction
          else json_extract(c.differs, '$.construction') end as construction
      from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
-    [cable.id],
+    [cable_id],
   );
+  return make ?? { outer_diameter_mm: null, construction: null };
+}
+
+async function waysHolding(reader: Reader, legs: readonly LegRow[]): Promise<LaidFacts["ways"]> {
   const ids = [...new Set(legs.map(({ pathway }) => pathway))];
   const refs = await refsOf(reader, "pathway", ids);
   const shown = new Map(await Promise.all(ids.map(async (id) => [id, await pathwayShown(reader, id)] as const)));
   const ways = Map.groupBy(
-    legs.flatMap(({ stop, pathway: id, conduit }) => {
+    legs.flatMap(({ at, pathway: id, conduit }) => {
       const [pathway, held] = [refs.get(id), shown.get(id)];
       if (!pathway || !held) return [];
       const pipe = held.pipes.find((one) => one.conduit.id === conduit) ?? null;
-      return [{ stop, way: { pathway, pipe, loose: held.loose.map((one) => one.cable), all: held.pipes } }];
+      return [{ at, way: { pathway, pipe, loose: held.loose.map((one) => one.cable), all: held.pipes } }];
     }),
-    ({ stop }) => stop,
+    ({ at }) => at,
   );
-  return {
-    ways: new Map([...ways].map(([stop, own]) => [stop, own.map(({ way }) => way)])),
-    make: make ?? { outer_diameter_mm: null, construction: null },
-  };
+  return new Map([...ways].map(([at, own]) => [at, own.map(({ way }) => way)]));
 }
 
 /** Leg by leg what new cable of a plan is laid beside; empty where it takes none. Pure. */
@@ -79,22 +135,24 @@ export function laidOf(
   return on.stops.slice(from, to).flatMap(({ stop, name }, index): LaidLeg[] => {
     const between = [name, on.stops[from + index + 1]?.name ?? "the next place"] as const;
     const own = ways.get(stop.id) ?? [];
-    if (own.length > 0) return own.map((way) => legIn(way, between, cable, make, limits));
-    const head = { between, pathway: null, pipe: null, neighbours: [], with_old: null, without_old: null, others: [] };
-    return [
-      {
-        ...head,
-        verdict: "not_known",
-        words: say`${between.join(say` to `)}: what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`,
-      },
-    ];
+    const old: Old = { ids: new Set([cable.id]), tag: cable.tag, piece: cable.tag };
+    return own.length > 0
+      ? own.map((way) => legIn(way, between, old, make, limits))
+      : [notKnown(between, say`what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`)];
   });
 }
 
-function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make, limits: Limits): LaidLeg {
+/** What lies there now and is taken out, and what is laid. */
+interface Old {
+  readonly ids: ReadonlySet<number>;
+  readonly tag: string;
+  readonly piece: string;
+}
+
+function legIn(way: Way, between: LaidLeg["between"], old: Old, make: Make, limits: Limits): LaidLeg {
   const { pathway, pipe, all } = way;
   const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(say` to `)}`;
-  const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => id !== old.id);
+  const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => !old.ids.has(id));
   const beside = (found: readonly RecordRef[]): string =>
     found.length === 0 ? say`no other cable lies in it` : say`beside ${found.map(({ tag }) => tag).join(", ")}`;
   const head = { between, pathway, pipe: pipe?.conduit ?? null, with_old: null, without_old: null, others: [] };
@@ -106,13 +164,14 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
           ...head,
           neighbours,
           verdict: "not_known",
-          words: say`${place}: in which of its ${all.length} pipes ${old.tag} lies is not on record`,
+          words: say`${place}: in which of its ${all.length} pipes ${old.piece} lies is not on record`,
         };
   }
   const neighbours = others(pipe.occupants.map(({ cable }) => cable));
+  const holds = pipe.occupants.some(({ cable }) => old.ids.has(cable.id));
   const kept = fillWith(pipe, make, limits);
   const alone = fillWith(
-    { ...pipe, occupants: pipe.occupants.filter(({ cable }) => cable.id !== old.id) },
+    { ...pipe, occupants: pipe.occupants.filter(({ cable }) => !old.ids.has(cable.id)) },
     make,
     limits,
   );
@@ -128,7 +187,7 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
   const [with_old, without_old] = [told(kept), told(alone)];
   const known = { ...head, neighbours, with_old, without_old };
   if (with_old === null || without_old === null || with_old.limit === null || without_old.limit === null) {
-    const unsized = kept.unsized.map((one) => say`the outer diameter of ${one?.tag ?? old.tag}`);
+    const unsized = kept.unsized.map((one) => say`the outer diameter of ${one?.tag ?? old.piece}`);
     const lacks = [
       ...(pipe.inner_diameter_mm === null ? [say`the inner diameter of the pipe`] : []),
       ...new Set(unsized),
@@ -148,7 +207,9 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
     return {
       ...known,
       verdict: "room",
-      words: say`${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`,
+      words: holds
+        ? say`${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`
+        : say`${place}: ${fillWords(with_old)} with ${old.piece} in it; ${beside(neighbours)}`,
     };
   }
   if (fits(without_old)) {
@@ -163,7 +224,9 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
     ...known,
     others: spares,
     verdict: "over",
-    words: say`${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`,
+    words: holds
+      ? say`${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`
+      : say`${place}: too full with ${old.piece} in it, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`,
   };
 }
 
