@@ -5,7 +5,6 @@
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { crowdedOf, laidAlong } from "../repair/laid.ts";
 import { refuse } from "../result.ts";
-import { limitsInUse } from "../standards/limits/in-use.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -79,7 +78,7 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     ...endsOf(situation),
   });
   const dead = await deadTakenOut(reader, before.steps);
-  const laid = await laidAlong(reader, await limitsInUse(reader), {
+  const laid = await laidAlong(reader, {
     ...{ legs: lies.legs, make_of: piece.id, piece: tag },
     dead: await deadThere(reader, dead),
   });

@@ -5,7 +5,7 @@
 import type { Row } from "../model/dictionary.ts";
 import type { Pipe } from "../pathway/answer.ts";
 import { fillWith, pathwayShown } from "../pathway/pathway.ts";
-import type { Limits } from "../standards/limits/in-use.ts";
+import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -61,7 +61,6 @@ export interface LegToLay {
  */
 export async function laidAlong(
   reader: Reader,
-  limits: Limits,
   {
     legs,
     make_of,
@@ -77,6 +76,7 @@ export async function laidAlong(
   );
   const ways = await waysHolding(reader, rows);
   const make = await makeOf(reader, make_of);
+  const limits = await limitsInUse(reader);
   const old: Old = { ids: new Set(dead.map(({ id }) => id)), tag: dead.map(({ tag }) => tag).join(", "), piece };
   return legs.flatMap(({ between }, index): LaidLeg[] => {
     const own = ways.get(index) ?? [];
