@@ -192,6 +192,8 @@ export function Grid(props: GridProps) {
     cellShown.current = to.turn;
     const column = columns.findIndex(({ id }) => id === to.field);
     move({ row: to.row, column: Math.max(0, column) });
+    if (to.rows > 1)
+      placed.select({ row: to.row + to.rows - 1, column: columns.length - 1 }, { row: to.row, column: 0 });
   });
 
   const coloursOf = useCallback(

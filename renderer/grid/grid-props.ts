@@ -34,6 +34,8 @@ export interface GridSpot {
 export interface GoTo {
   readonly row: number;
   readonly field: string;
+  /** So many whole rows from there on are selected; 1 selects the cell alone. */
+  readonly rows: number;
   readonly turn: number;
 }
 

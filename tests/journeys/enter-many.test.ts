@@ -208,24 +208,54 @@ describe("many records at once", () => {
     );
     expect(await lastChange(journey.plant)).toBe("Add 5 conduits, 2 to 6");
     await dialog.waitFor({ state: "detached" });
+    // They are where the eye and the keyboard are: the first has the focus, all are selected.
+    await until("the first of them", async () => (await here(page))?.text.startsWith("2") ?? false);
+    await page.getByText(/^5 × \d+ cells/).waitFor();
+    expect(await page.locator("[data-row='5'] [aria-selected='true']").count()).toBeGreaterThan(3);
     await keys(page, "Control+z");
     await until("one again", async () => (await conduits()).length === 1);
   });
 
-  it("are all refused where one is there already, and it is named", async () => {
+  it("begin at the first name from which as many are free as are wanted; one that is taken is named", async () => {
     const { page } = journey;
     await journey.plant.run("record.add", { kind: "conduit", values: { tag: "4", pathway_id: "DB-2" } });
     await page.locator("[role=grid][aria-rowcount='5']").waitFor();
     await intoTable(page);
     await keys(page, "Control+Home", "Control+Shift+Enter");
     const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
+    const tag = dialog.getByLabel("tag", { exact: true });
+    await dialog.getByRole("textbox", { name: "how many" }).fill("2");
+    await dialog.getByText("counts on to 3").waitFor();
+    expect(await tag.inputValue()).toBe("2");
     await dialog.getByRole("textbox", { name: "how many" }).fill("5");
+    await dialog.getByText("counts on to 9").waitFor();
+    expect(await tag.inputValue()).toBe("5");
+    await tag.fill("1");
+    expect(await tag.inputValue()).toBe("1");
+    await dialog.getByText("tag 1, 4 is on record already").waitFor();
+    expect(await dialog.getByRole("button", { name: "Add 5 conduits" }).isDisabled()).toBe(true);
+    // In another place the same names are free.
+    await dialog.getByLabel("pathway", { exact: true }).fill("DB-3");
+    await dialog.getByText("is on record already").waitFor({ state: "detached" });
+    await dialog.getByLabel("pathway", { exact: true }).fill("DB-99");
     const before = await lastChange(journey.plant);
     await dialog.getByRole("button", { name: "Add 5 conduits" }).click();
     await dialog.getByText("Nothing was written.").waitFor();
-    await dialog.getByRole("listitem").filter({ hasText: /^4 / }).waitFor();
-    expect(await dialog.getByRole("listitem").count()).toBe(1);
+    await dialog.getByRole("listitem").filter({ hasText: /^1 / }).waitFor();
     expect(await lastChange(journey.plant)).toBe(before);
     await dialog.getByRole("button", { name: "Leave it" }).click();
+  });
+
+  it("are told of though the table, as it is filtered, doesn't show them", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=conduit&in=DB-2&where=tag%3D1");
+    await page.locator("[role=grid][aria-rowcount='4']").waitFor();
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+Shift+Enter");
+    const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
+    await dialog.getByRole("textbox", { name: "how many" }).fill("2");
+    await dialog.getByLabel("tag", { exact: true }).fill("7");
+    await dialog.getByRole("button", { name: "Add 2 conduits" }).click();
+    await page.locator(".notice", { hasText: "The table, as it is filtered, doesn't show them." }).waitFor();
   });
 });

@@ -13,6 +13,7 @@ import type { GridRow } from "../../grid/row-source.ts";
 import { countOn } from "../../grid/series.ts";
 import { copyText } from "../../grid/showing.ts";
 import type { Suggest } from "../../grid/suggestions.ts";
+import { firstFree, useTaken } from "./use-taken.ts";
 import { faultOf, ValueField } from "./value-field.tsx";
 
 interface Props {
@@ -22,26 +23,40 @@ interface Props {
   readonly model: GridRow | null;
   readonly habits: ReadingHabits;
   readonly suggest: Suggest;
+  /** Shows records just made; answers false where the table, as it is filtered, has none of them. */
+  readonly onNew: (ids: readonly number[], field: string) => Promise<boolean>;
   readonly onDone: (said: string) => void;
   readonly onClose: () => void;
 }
 
 const MOST = 5000;
 const MOST_PROBLEMS = 12;
+const NOTHING: ReadonlySet<string> = new Set();
 
 /** What names records of the kind; without a name of its own, its first field. */
 const nameOf = (kind: KindName): string => kindOf(kind).address?.name ?? kindOf(kind).key[0] ?? "";
 
-export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, onClose }: Props) {
+export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, onDone, onClose }: Props) {
   const { one, many, fields } = kindOf(kind);
   const dialog = useRef<HTMLDialogElement>(null);
   const { act, running } = useAct();
   const name = nameOf(kind);
   const [number, setNumber] = useState("12");
-  const [texts, setTexts] = useState<Readonly<Record<string, string>>>(() => firstTexts(columns, model, name, habits));
+  const [typed, setTexts] = useState<Readonly<Record<string, string>>>(() => firstTexts(columns, model, habits));
+  /** Somebody typed another name. */
+  const [named, setNamed] = useState(false);
   const [counting, setCounting] = useState<ReadonlySet<string>>(new Set([name]));
   const [failure, setFailure] = useState<Failure | null>(null);
   useEffect(() => dialog.current?.showModal(), []);
+  const first = useRef(typed);
+  const taken = useTaken(kind, model, name);
+  // Names are taken in one place only: in another the program says which are.
+  const names = taken?.where.every((field) => typed[field] === first.current[field]) ? taken.names : NOTHING;
+  const size = Number(number);
+  const from = first.current[name] ?? "";
+  // Until it is typed, the name is the first free one.
+  const free = model && !named ? (firstFree(from, names, Math.max(1, Math.min(MOST, size || 1))) ?? "") : null;
+  const texts = free === null ? typed : { ...typed, [name]: free };
 
   // What must be given is asked, and what the record one is in has.
   const asked = [...columns]
@@ -50,7 +65,6 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
         field.type !== "subject" && (id === name || Boolean(field.required) || texts[id] !== undefined),
     )
     .sort((a, b) => Number(b.id === name) - Number(a.id === name));
-  const size = Number(number);
   const sizeFault =
     !Number.isInteger(size) || size < 1 || size > MOST ? say`must be a whole number from 1 to ${count(MOST)}` : null;
   const listOf = (id: string): readonly string[] | null => {
@@ -72,7 +86,10 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
             (lists.get(id) === null && !sizeFault ? say`has no number to count on from` : null));
     return fault ? [`${field.label} ${fault}`] : [];
   });
-  const names = lists.get(name);
+  const made = lists.get(name);
+  const there = (made ?? []).filter((each) => names.has(each));
+  if (there.length > 0)
+    faults.push(say`${fields[name]?.label} ${there.slice(0, MOST_PROBLEMS).join(", ")} is on record already`);
 
   const write = async () => {
     const changes = Array.from({ length: size }, (_, at) => {
@@ -86,12 +103,17 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
     });
     const reply = await act("record.change_many", {
       changes,
-      summary: say`Add ${counted(size, one, many)}, ${names?.[0]} to ${names?.at(-1)}`.slice(0, 200),
+      summary: say`Add ${counted(size, one, many)}, ${made?.[0]} to ${made?.at(-1)}`.slice(0, 200),
     });
     if (!reply) return;
     if (!reply.ok) return setFailure(reply.error);
-    onDone(say`${reply.value.summary}. Undo takes them away.`);
     dialog.current?.close();
+    const shown = await onNew(reply.value.answer.ids, name);
+    onDone(
+      shown
+        ? say`${reply.value.summary}. Undo takes them away.`
+        : say`${reply.value.summary}. The table, as it is filtered, doesn't show them. Undo takes them away.`,
+    );
   };
   return (
     <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="many-title" onClose={onClose}>
@@ -126,6 +148,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
                 text={texts[id] ?? ""}
                 onText={(text) => {
                   setTexts({ ...texts, [id]: text });
+                  if (id === name) setNamed(true);
                   setFailure(null);
                 }}
                 habits={habits}
@@ -158,7 +181,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
             <ul>
               {failure.problems.slice(0, MOST_PROBLEMS).map((problem) => (
                 <li key={`${problem.row} ${problem.field} ${problem.reason}`}>
-                  <span className="tag">{problem.row === undefined ? "" : names?.[problem.row - 1]}</span>{" "}
+                  <span className="tag">{problem.row === undefined ? "" : made?.[problem.row - 1]}</span>{" "}
                   {fields[problem.field ?? ""]?.label ?? problem.field} {problem.reason}
                 </li>
               ))}
@@ -181,14 +204,18 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
   );
 }
 
-/** The values of the record they are like; its name gone on by one. */
-function firstTexts(columns: readonly GridColumn[], model: GridRow | null, name: string, habits: ReadingHabits) {
+/** The values of the record they are like. */
+function firstTexts(
+  columns: readonly GridColumn[],
+  model: GridRow | null,
+  habits: ReadingHabits,
+): Readonly<Record<string, string>> {
   if (!model) return {};
   return Object.fromEntries(
     columns.flatMap(({ id, field }): [string, string][] => {
       const text = copyText(field, model.values[id] ?? null, model.shown[id] ?? null, habits.lengths);
       if (text === "" || field.type === "subject") return [];
-      return [[id, id === name ? (countOn([text], 1)?.[0] ?? "") : text]];
+      return [[id, text]];
     }),
   );
 }

@@ -31,6 +31,8 @@ interface Props {
   readonly suggest: Suggest;
   readonly readOnly: string | null;
   readonly onGo: (id: number, field: string) => void;
+  /** Shows records just made; answers false where the table, as it is filtered, has none of them. */
+  readonly onNew: (ids: readonly number[], field: string) => Promise<boolean>;
   readonly onView: (view: SavedView) => void;
   readonly onDone: (said: string) => void;
   readonly onClose: () => void;
@@ -39,7 +41,7 @@ interface Props {
 export function AskedDialog(props: Props) {
   const { asked, about, look, onLook, first, model, asks, where, calls, habits, suggest, readOnly } = props;
   const { kind, source, selection } = about;
-  const { onGo, onView, onDone, onClose } = props;
+  const { onGo, onNew, onView, onDone, onClose } = props;
   const all = GRID_COLUMNS[kind];
   const shown = shownColumns(kind, look);
   switch (asked) {
@@ -66,6 +68,6 @@ export function AskedDialog(props: Props) {
         />
       );
     case "add_many":
-      return <AddManyDialog {...{ kind, model, habits, suggest, onDone, onClose }} columns={shown} />;
+      return <AddManyDialog {...{ kind, model, habits, suggest, onNew, onDone, onClose }} columns={shown} />;
   }
 }

@@ -4,7 +4,6 @@ import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary
 import { LABELLED } from "../../../core/model/labelled.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
-import { useClient } from "../../client/context.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
@@ -24,7 +23,7 @@ import { useStatus } from "../../frame/use-status.ts";
 import type { Asked } from "../../grid/asked.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import { Grid } from "../../grid/Grid.tsx";
-import type { GoTo, GridSort, GridSpot } from "../../grid/grid-props.ts";
+import type { GridSort, GridSpot } from "../../grid/grid-props.ts";
 import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
@@ -56,6 +55,7 @@ import {
   writeTyped,
 } from "./question.ts";
 import type { About } from "./use-chosen.ts";
+import { useGoTo } from "./use-go-to.ts";
 import { useOffers } from "./use-offers.ts";
 import { useRowNotes } from "./use-row-notes.tsx";
 import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
@@ -156,12 +156,11 @@ function Table({ kind, values, within }: TableProps) {
   const [spot, setSpot] = useState<GridSpot | null>(null);
   const [filtering, setFiltering] = useState(Boolean(values.where));
   const [toEnd, setToEnd] = useState(0);
-  const [toCell, setToCell] = useState<GoTo | null>(null);
+  const { toCell, goToCell, goToNew } = useGoTo(selection, source);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
   const [asked, setAsked] = useState<Asked | null>(null);
   const [said, tells] = useSaid();
   const { act } = useAct();
-  const client = useClient();
   const editing = useRef<Editing | null>(null);
 
   const { linesOf, markOf, foldable } = useRowNotes(kind, typed, editing);
@@ -192,12 +191,6 @@ function Table({ kind, values, within }: TableProps) {
     selection,
     picked: picked.ids,
     block: spot ? [spot.block.top, spot.block.bottom] : [0, -1],
-  };
-  const goToCell = async (id: number, field: string) => {
-    const reply = await client.call("record.find_row", { ...selection, id });
-    if (!reply.ok) return sayRefused(reply.error);
-    const { offset } = reply.value;
-    if (offset !== null) setToCell((before) => ({ row: offset, field, turn: (before?.turn ?? 0) + 1 }));
   };
   const openView = (view: SavedView) => {
     keepLook(view.look);
@@ -346,6 +339,7 @@ function Table({ kind, values, within }: TableProps) {
           suggest={suggest}
           readOnly={readOnly}
           onGo={(id, field) => void goToCell(id, field)}
+          onNew={goToNew}
           onView={openView}
           onDone={notify}
           onClose={() => {
