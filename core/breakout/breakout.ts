@@ -4,6 +4,7 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { coreOf } from "../light/classes.ts";
 import { escapeName } from "../model/address.ts";
+import { windowMarks } from "../repair/lent-marks.ts";
 import { type HeldCourse, heldToTension } from "../repair/pulls.ts";
 import { courseOnRecord } from "../repair/read-course.ts";
 import { Refusal, refuse } from "../result.ts";
@@ -22,7 +23,7 @@ import { endsOf, neighbours, openable, type StopAsked } from "./openable.ts";
 import { type PlanFacts, planOf } from "./plan.ts";
 import { byRibbon, ribbonRule, takenWhole } from "./ribbons.ts";
 import { unitsAt } from "./strands.ts";
-import { cutPlace, windowMarks } from "./window.ts";
+import { cutPlace } from "./window.ts";
 import { answerSentence } from "./wording.ts";
 
 export interface BreakoutAsked extends StopAsked, StrandsWanted {

@@ -2,6 +2,8 @@
 import type { StopOnCable } from "../act/cable-stretch.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { formatLength, type LengthUnit, metresIn } from "../model/units.ts";
+import { type Lent, lend, lendable } from "../repair/lend.ts";
+import type { MarksOnRecord } from "../repair/lent-marks.ts";
 import { type HeldCourse, pullWords } from "../repair/pulls.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
@@ -9,8 +11,6 @@ import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
 import type { Half, Loop, LoopPull } from "./answer.ts";
-import { type Lent, lend, lendable } from "./loop.ts";
-import type { MarksOnRecord } from "./window.ts";
 
 export interface LoopAt {
   readonly told: Loop;

@@ -2,6 +2,7 @@
 import type { StopOnCable } from "../act/cable-stretch.ts";
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { movedStops } from "../repair/lent-marks.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -23,7 +24,7 @@ import { roomHere } from "./room.ts";
 import { type Seals, sealsOn } from "./seals.ts";
 import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
-import { edgeBeyondHalf, movedStops } from "./window.ts";
+import { edgeBeyondHalf } from "./window.ts";
 import { planSentence } from "./wording.ts";
 
 export interface PlanFacts {

@@ -3,6 +3,7 @@ import { shortRange } from "../act/numbering.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
+import type { MovedStop } from "../repair/lent-marks.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
@@ -11,7 +12,6 @@ import type { Lateral } from "./lateral.ts";
 import { pipeWords } from "./lateral-pipes.ts";
 import type { Seals } from "./seals.ts";
 import type { StrandHere } from "./strands.ts";
-import type { MovedStop } from "./window.ts";
 
 /** Splices of one unit towards one side that lie in one tray. */
 export interface SpliceRun {

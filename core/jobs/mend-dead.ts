@@ -33,7 +33,8 @@ export async function deadLengths(
   plan: MendPlan,
   asked: DeadAsked,
 ): Promise<DeadLength[]> {
-  if (plan.kind === "new_cable" || plan.new_holes > 0) return [];
+  // A sheath that is not parted stays where it is.
+  if (plan.kind === "new_cable" || plan.new_holes > 0 || plan.dark_only) return [];
   const ways = await waysOf(reader, reckoned);
   const found = (["left", "right"] as const).flatMap((side) => deadOn(side, reckoned, plan, asked, ways) ?? []);
   const numbers = await freeNumbers(reader, reckoned.cable.tag, found.length);

@@ -7,7 +7,7 @@ import type { MendAsked, MendReckoned } from "../repair/mend.ts";
 import { pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
-import { numberRuns, resolveStrands } from "../store/addresses.ts";
+import { numberRuns } from "../store/addresses.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
@@ -45,8 +45,6 @@ export interface MendJobAsked {
   readonly people?: string | undefined;
   readonly starts_on?: string | undefined;
   readonly replace_by?: string | undefined;
-  /** The strands that are dark, where others still shine: units or numbers. */
-  readonly dark?: string | undefined;
   /** Strands that still shine are severed all the same. */
   readonly sever?: boolean | undefined;
   /** The temporary job that this one makes permanent. */
@@ -144,7 +142,7 @@ export async function draftMend(
     on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
   );
   const between = { before: orders[before] ?? 0, after: orders[before + 1] ?? Number.MAX_SAFE_INTEGER };
-  const dark = await darkOf(draft, reckoned, plan, asked, between);
+  const dark = await darkOf(draft, reckoned, plan, between);
   refuseUnchosen(cable.tag, dark, asked, plan);
   const whole = dark && !dark.severs ? dark.numbers : null;
   const all = await glassUnits(reader, cable.id, context.today, whole, plan.kind === "new_cable" ? null : between);
@@ -251,36 +249,24 @@ export async function draftMend(
   };
 }
 
-/** The dark strands, where others still shine: as asked, or as the cut is on record; null where all are dark. */
+/** The dark strands, where others still shine; null where all are dark. */
 async function darkOf(
-  draft: PlanDraft,
-  { cable, waiting }: MendReckoned,
+  { context: { reader, today } }: PlanDraft,
+  { cable, dark }: MendReckoned,
   plan: MendPlan,
-  { dark, sever }: MendJobAsked,
   between: CutBetween,
 ): Promise<MendFacts["dark"]> {
-  const { context } = draft;
-  const { reader } = context;
-  const all = await reader.rows<{ number: number; cut: number }>(
-    `select t.number, exists (select 1 from section s where s.strand_id = t.id and s.b_stop_id = ?) as cut
-     from strand t where t.cable_id = ? order by t.number`,
-    [waiting?.stop_id ?? 0, cable.id],
-  );
-  const named =
-    dark === undefined
-      ? null
-      : new Set(
-          (await resolveStrands(reader, `${cable.tag} ${dark}`, { field: "dark" })).strands.map(({ number }) => number),
-        );
-  const numbers = named ?? (waiting ? new Set(all.filter(({ cut }) => cut === 1).map(({ number }) => number)) : null);
-  if (numbers === null || numbers.size === 0 || numbers.size === all.length) return null;
-  const shining = new Set(all.filter(({ number }) => !numbers.has(number)).map(({ number }) => number));
-  const lit = await glassUnits(reader, cable.id, context.today, shining, between);
+  if (dark === null) return null;
+  const all = await reader.rows<{ number: number }>("select number from strand where cable_id = ? order by number", [
+    cable.id,
+  ]);
+  const shining = new Set(all.flatMap(({ number }) => (dark.has(number) ? [] : [number])));
+  const lit = await glassUnits(reader, cable.id, today, shining, between);
   return {
-    numbers,
+    numbers: dark,
     whole: [...shining],
-    range: numberRuns([...numbers].sort((a, b) => a - b)),
-    severs: plan.kind !== "new_cable" && (seversAll(plan) || sever === true),
+    range: numberRuns([...dark].sort((a, b) => a - b)),
+    severs: plan.kind !== "new_cable" && seversAll(plan),
     shining: numberRuns([...shining].sort((a, b) => a - b)),
     takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
   };
@@ -299,7 +285,7 @@ function refuseUnchosen(
   const reason = say`is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
   refuse(
     "not_possible",
-    say`Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way with two points at places it passes.`,
+    say`Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
     [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
   );
 }

@@ -9,13 +9,14 @@ import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { clearInside, clearSteps } from "./clear-steps.ts";
+import { leaveSheath, openSteps } from "./dark-steps.ts";
 import { deadTold } from "./mend-dead.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
 import { printSteps } from "./print-steps.ts";
 import { sealSteps } from "./seal-steps.ts";
-import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
+import { readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
 
@@ -110,7 +111,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     );
   }
   steps.push(...besideSteps(facts, held, recorded, placeOf));
-  if (!runsOn) steps.push(...deadSteps(facts, placeOf));
+  steps.push(...(runsOn ? leaveSheath(facts) : deadSteps(facts, placeOf)));
   if (plan.waits_for_pipe && !facts.over_ground) {
     const form = formOf(on.ways[facts.before] ?? NO_WAY);
     steps.push(
@@ -223,8 +224,9 @@ function coilsRestedOn(
   { plan, dark, before, inside, reckoned: { on } }: MendFacts,
   around: readonly string[],
 ): string[] {
-  // Where only dark units are opened nothing is pulled.
-  const drawn = dark && !dark.severs ? [] : [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
+  const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
+  // A loop is opened where it lies, whatever lies between it and the break.
+  if (dark && !dark.severs) drawn.push(...plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at])));
   const after = before + (inside === null ? 1 : 2);
   const stops = [...new Set([before, after, ...drawn])].sort((a, b) => a - b);
   const [near = "", far = ""] = around;

@@ -120,7 +120,7 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
     situation.somewhere
       ? { word: say`Given up`, value: say`all ${metres(lost_m(situation))} between them` }
       : {
-          word: say`Lost on each side`,
+          word: situation.whole ? say`Taken as strained` : say`Lost on each side`,
           value: say`${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}`,
         },
     ...(situation.whole
@@ -131,11 +131,11 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
           },
         ]
       : []),
-    { word: say`Mended by`, value: KINDS[kind] },
+    { word: say`Mended by`, value: situation.loops ? DARK_ALONE : KINDS[kind] },
     ...points.map(
-      ({ words, work_m }): Value => ({
+      ({ words, work_m }, index): Value => ({
         word: say`Splice point`,
-        value: say`${words}, ${metres(work_m)} of sheath on each side to work with`,
+        value: situation.loops?.[index] ?? say`${words}, ${metres(work_m)} of sheath on each side to work with`,
       }),
     ),
     ...(new_cable_m > 0 ? [{ word: say`New cable, waste included`, value: metres(new_cable_m) }] : []),
@@ -149,6 +149,8 @@ const KINDS = {
   to_end: say`one splice point, and new cable from there to the end, landed in the place of the old`,
   new_cable: say`a new cable from end to end`,
 } as const;
+
+const DARK_ALONE = say`the dark strands alone, cut in a window of the sheath at two places, and a piece of new cable between them`;
 
 const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
 

@@ -286,9 +286,16 @@ async function circuitsOf(
     `select c.id, c.priority, c.owner_id from circuit c
      where c.state = 'in_service' and (c.id in (select value from json_each(?)) or c.id in
        (select a.circuit_id from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
-        where t.cable_id in (select value from json_each(?)) and (a.until_on is null or a.until_on > ?)))
+        where t.cable_id in (select value from json_each(?)) and (a.until_on is null or a.until_on > ?)
+          and not exists (select 1 from json_each(?) w where w.value = t.cable_id || ':' || t.number)))
      order by c.priority is null, c.priority, c.tag_key, c.id`,
-    [JSON.stringify([...onSheets]), JSON.stringify(situations.map(({ cable }) => cable.id)), today],
+    [
+      JSON.stringify([...onSheets]),
+      JSON.stringify(situations.map(({ cable }) => cable.id)),
+      today,
+      // What runs on whole is not touched.
+      JSON.stringify(situations.flatMap(({ cable, whole = [] }) => whole.map((number) => `${cable.id}:${number}`))),
+    ],
   );
   const circuits = await refsOf(
     reader,

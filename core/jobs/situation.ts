@@ -2,6 +2,7 @@
 
 import { hangsAt } from "../repair/course.ts";
 import type { Expected } from "../repair/expected.ts";
+import { loopsOf } from "../repair/loop-told.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { pointWords } from "../repair/told.ts";
@@ -53,6 +54,8 @@ export interface Situation {
   /** Where it is spliced: metres of way, and in words. */
   readonly points: readonly { readonly at_m: number; readonly words: string; readonly work_m: number }[];
   readonly new_cable_m: number;
+  /** Where the sheath is not parted: how it is opened at each point, in words. */
+  readonly loops?: readonly string[];
   readonly to_prove: boolean;
   readonly waits_for_pipe: boolean;
   readonly assumed: readonly string[];
@@ -97,13 +100,26 @@ function leftCoiled({ points, left, right, landed }: MendPlan, before: number, l
   return coiled;
 }
 
+/** The same of a sheath that is not parted: neighbours have what they don't lend, and a loop what isn't opened of it. */
+function leftInLoops(
+  { left, right, points }: MendPlan,
+  { course: { stops } }: MendReckoned["on"],
+): Map<number, number> {
+  const coiled = new Map([...left.drawn, ...right.drawn].map(({ stop, left_m }) => [stop, left_m]));
+  for (const { at, loop } of points) {
+    if (at === "cut" || !loop || loop.lies_m === null) continue;
+    const pulled_m = loop.lent.reduce((sum, one) => sum + one.pulled_m, 0);
+    coiled.set(at, Math.max(0, loop.lies_m + pulled_m - loop.window_m - (stops[at]?.through_m ?? 0)));
+  }
+  return coiled;
+}
+
 export function situationOf(
   { cable, on, cut, somewhere, inside }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected, whole }: SituationFacts,
 ): Situation {
-  // A sheath with whole strands in it is not parted: nothing comes out of its coils.
-  const coiled = whole.length > 0 ? new Map<number, number>() : leftCoiled(plan, before, on.stops.length - 1);
+  const coiled = plan.dark_only ? leftInLoops(plan, on) : leftCoiled(plan, before, on.stops.length - 1);
   const name = (index: number): string => on.stops[index]?.name ?? say`a place not known`;
   return {
     cable,
@@ -137,6 +153,7 @@ export function situationOf(
       work_m: point.work_m,
     })),
     new_cable_m: plan.new_cable_m,
+    ...(plan.dark_only ? { loops: loopsOf(plan, on).map(({ words }) => words) } : {}),
     to_prove: plan.to_prove,
     waits_for_pipe: plan.waits_for_pipe,
     assumed: on.assumed,

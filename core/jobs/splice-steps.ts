@@ -28,30 +28,6 @@ export function settled(
   return order - gone;
 }
 
-/** At both places the dark strands alone are cut, and the others run on. */
-export function openSteps(
-  { plan, reckoned: { cable }, cases, dark }: MendFacts,
-  orderOf: (at: Point) => number,
-  placeOf: (at: Point) => RecordRef | null,
-): PlannedStep[] {
-  return plan.points.map(({ at }, index): PlannedStep => {
-    const place = placeOf(at);
-    return {
-      act: "cable.open",
-      input: {
-        cable: escapeName(cable.tag, ""),
-        stop: orderOf(at),
-        closure: cases[index]?.tag,
-        cut: dark?.range,
-        stub_a: "yes",
-        stub_b: "yes",
-      },
-      words: say`Open ${cable.tag} at ${place?.tag ?? say`the place`} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
-      place,
-    };
-  });
-}
-
 export function spliceSteps(
   facts: MendFacts,
   orderOf: (at: Point) => number,

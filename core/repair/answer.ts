@@ -27,6 +27,23 @@ export interface MendSide {
   readonly pulls: readonly MendPull[];
 }
 
+/** The loop in which a sheath is opened while strands in it shine, at one point of a plan that does not part it. */
+export interface MendLoop {
+  readonly place: RecordRef | null;
+  readonly name: string;
+  /** The window and twice the reach; and how much is opened, no more than lies there where the loop stays in its place. */
+  readonly needs_m: number;
+  readonly window_m: number;
+  /** Crossing and coil; null where nobody knows what is coiled. */
+  readonly lies_m: number | null;
+  /** What neighbours on its side of the cut could lend at most, and what is lacking with that. */
+  readonly lends_m: number;
+  readonly lack_m: number;
+  readonly reaches: "yes" | "to_prove" | "unknown" | "in_place";
+  readonly pulls: readonly MendPull[];
+  readonly words: string;
+}
+
 export interface MendPlace {
   /** Null for a hole to be dug at the cut. */
   readonly place: RecordRef | null;
@@ -102,7 +119,10 @@ export interface MendAnswerPlan {
   readonly points: readonly MendPlace[];
   /** The end at which new cable is landed in the place of the old, whose dead piece is taken out. */
   readonly landed: MendPlace | null;
+  /** What is left of the cable on each side; none where the sheath is not parted. */
   readonly sides: readonly MendSide[];
+  /** Where only dark strands are cut: the loops in which that is done, one for each point. */
+  readonly loops: readonly MendLoop[];
   readonly new_cable_m: number;
   /** Splices in each strand. */
   readonly joints: number;
@@ -326,6 +346,8 @@ export interface MendShining {
   readonly units: readonly string[];
   readonly circuits: readonly MendCircuit[];
   readonly words: string;
+  /** Unit by unit what lies beside the dark strands in it, and what cutting all of it would take down. */
+  readonly beside: readonly string[];
 }
 
 export interface MendWhole extends MendAnswer {

@@ -62,20 +62,25 @@ export async function linesOverCut(
   halves: Halves | null,
   today: string,
 ): Promise<CutLine[]> {
-  if (halves === null) {
-    const sections = new Set(order.map(({ section }) => section));
+  const own = order.filter(({ circuits }) => circuits.some((one) => one.circuit.id === circuit));
+  const lines: CutLine[] = [];
+  // What the cut left whole is traced over it as it always was.
+  const sections = new Set(
+    (halves === null ? order : own).flatMap(({ section }) => (halves?.has(section) ? [] : [section])),
+  );
+  if (sections.size > 0) {
     const { answer, facts } = await traced(reader, { kind: "circuit", id: circuit }, today);
     const ways = answer.lines.flatMap((line) => waysOf(line, answer.asked));
     const light = await readLightFacts(reader, new Set(ways.flatMap(({ hops }) => hops)), facts);
-    return ways.flatMap(({ hops }) => {
-      const at = hops.findIndex(({ kind, record }) => kind === "strand" && sections.has(record.id));
-      return at < 0 ? [] : [{ hops, at, light }];
-    });
+    lines.push(
+      ...ways.flatMap(({ hops }): CutLine[] => {
+        const at = hops.findIndex(({ kind, record }) => kind === "strand" && sections.has(record.id));
+        return at < 0 ? [] : [{ hops, at, light }];
+      }),
+    );
   }
-  const own = order.filter(({ circuits }) => circuits.some((one) => one.circuit.id === circuit));
-  const lines: CutLine[] = [];
   for (const { section } of own) {
-    const far = halves.get(section);
+    const far = halves?.get(section);
     if (far) lines.push(await joined(reader, section, far, today));
   }
   return lines;

@@ -1,36 +1,64 @@
 /** A cut that left some strands whole: which are dark, which still shine, and what severing those takes down. */
 
-import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
-import type { Limits } from "../standards/limits/in-use.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { MendCircuit, MendShining, MendStrand } from "./answer.ts";
 import type { MendPlan } from "./plan.ts";
-import type { CourseOnRecord } from "./read-course.ts";
 
-const metres = (value: number): string => formatLength(value, "m", 1);
+interface AtCut {
+  readonly number: number;
+  /** It ends at the cut that is on record. */
+  readonly cut: 0 | 1;
+}
 
-/** The strands cut, those that still shine marked. Refuses what names no strand of the cut. */
-export async function darkAmong(
+/**
+ * The dark strands of a cut, as they were named or as the cut is on record; null where none of those that come by it is whole.
+ * Refuses what names no strand of the cut.
+ * @param between the stops beside the cut, by their order along the cable
+ */
+export async function darkOf(
   reader: Reader,
-  tag: string,
-  dark: string,
-  order: readonly MendStrand[],
-): Promise<MendStrand[]> {
+  cable: RecordRef,
+  named: string | null,
+  { between, stop_id }: { readonly between: readonly [number, number]; readonly stop_id: number | null },
+): Promise<ReadonlySet<number> | null> {
+  if (named === null && stop_id === null) return null;
+  const [before, after] = between;
+  const here = await reader.rows<AtCut>(
+    `select t.number, max(s.a_stop_id is ?1 or s.b_stop_id is ?1) as cut
+     from strand t join section s on s.strand_id = t.id
+       left join stop a on a.id = s.a_stop_id left join stop b on b.id = s.b_stop_id
+     where t.cable_id = ?2 and (s.a_stop_id is ?1 or s.b_stop_id is ?1
+       or (coalesce(min(a.ordinal, b.ordinal), a.ordinal, -1) < ?4 and coalesce(max(a.ordinal, b.ordinal), ?4) > ?3))
+     group by t.number order by t.number`,
+    [stop_id ?? 0, cable.id, before, after],
+  );
+  const numbers = named === null ? cutOf(here) : await namedOf(reader, cable.tag, named, here);
+  return numbers.size === 0 || here.every(({ number }) => numbers.has(number)) ? null : numbers;
+}
+
+const cutOf = (here: readonly AtCut[]): Set<number> =>
+  new Set(here.flatMap(({ number, cut }) => (cut === 1 ? [number] : [])));
+
+async function namedOf(reader: Reader, tag: string, dark: string, here: readonly AtCut[]): Promise<Set<number>> {
   const { strands } = await resolveStrands(reader, `${tag} ${dark.trim()}`, { field: "dark" });
-  const here = new Set(order.map(({ number }) => number));
-  const elsewhere = strands.filter(({ number }) => !here.has(number)).map(({ number }) => number);
+  const come = new Set(here.map(({ number }) => number));
+  const elsewhere = strands.filter(({ number }) => !come.has(number)).map(({ number }) => number);
   if (elsewhere.length > 0) {
     const reason = say`is not among the strands that come by the cut`;
     refuse("bad_input", `${tag}:${numberRuns(elsewhere)} ${reason}.`, [
       { field: "dark", record: `${tag}:${numberRuns(elsewhere)}`, reason },
     ]);
   }
-  const numbers = new Set(strands.map(({ number }) => number));
+  return new Set(strands.map(({ number }) => number));
+}
+
+/** The strands cut, those that still shine marked: units with a dark strand come back in the same order, the rest is not waiting. */
+export function darkAmong(order: readonly MendStrand[], numbers: ReadonlySet<number>): MendStrand[] {
   const marked = order.map((strand) => ({ ...strand, shines: !numbers.has(strand.number) }));
-  // Units with a dark strand come back in the same order; the rest is not waiting.
   return [...marked.filter(({ shines }) => !shines), ...marked.filter(({ shines }) => shines)];
 }
 
@@ -103,49 +131,44 @@ export function alsoMoved(
   );
 }
 
-/**
- * What is to prove where strands of a sheath that others go on shining in are spliced at places it passes: it is opened in
- * place, which takes the window and twice the reach, as a break-out does; nothing is pulled for it in such a plan.
- */
-export function openedInPlace(
-  { points }: Pick<MendPlan, "points">,
-  { course, stops }: CourseOnRecord,
-  limits: Limits,
-): string[] {
-  const [window_m, preparation_m] = ["breakout.window_m", "repair.preparation_m"].map(
-    (tag) => limits.get(tag)?.value ?? 0,
-  ) as [number, number];
-  return points.flatMap(({ at, work_m }) => {
-    const stop = at === "cut" ? undefined : course.stops[at];
-    if (at === "cut" || stop?.kind !== "passing") return [];
-    const name = stops[at]?.name;
-    const needs_m = window_m + 2 * Math.max(0, work_m - preparation_m);
-    if (stop.coil_left_m === null)
-      return [
-        say`whether ${metres(needs_m)} of sheath come out at ${name} to open it in place: what is coiled there is not known`,
-      ];
-    const lies_m = stop.through_m + stop.coil_left_m;
-    return lies_m >= needs_m
-      ? []
-      : [
-          say`whether the sheath can be opened in place at ${name}: a loop that comes out takes ${metres(needs_m)}, and ${metres(lies_m)} lie there`,
-        ];
-  });
-}
-
-export function shiningOf(order: readonly MendStrand[], down: readonly MendCircuit[]): MendShining | null {
+export function shiningOf(order: readonly MendStrand[], down: readonly MendCircuit[], tag: string): MendShining | null {
   const shining = order.filter(({ shines }) => shines);
   if (shining.length === 0) return null;
   const gone = new Set(down.map(({ circuit }) => circuit.id));
   const circuits = circuitsOf(shining).filter((one) => serves(one) && !gone.has(one.circuit.id));
-  const strands = numberRuns(shining.map(({ number }) => number).sort((a, b) => a - b));
-  const named = circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
+  const strands = rangeOf(shining);
   return {
     strands,
     units: [...new Set(shining.flatMap(({ unit }) => unit ?? []))],
     circuits,
-    words: say`Strands ${strands} still shine. Two points at places it passes leave them whole; every other way severs them, which takes down ${
-      named.length === 0 ? say`no circuit on record` : named.join(", ")
-    }: that is for somebody to decide.`,
+    words: say`Strands ${strands} still shine, so the sheath stays whole: none of it is cut off or drawn out of its way, and what is strained at the cut is not moved. The dark strands alone are cut, each time in a loop that is opened at a place it passes and to which coils on its side of the cut lend; every other way severs the rest, which takes down ${namesOf(
+      circuits,
+    )}: that is for somebody to decide.`,
+    beside: besideDark(order, down, tag),
   };
+}
+
+const rangeOf = (strands: readonly MendStrand[]): string =>
+  numberRuns(strands.map(({ number }) => number).sort((a, b) => a - b));
+
+function namesOf(circuits: readonly MendCircuit[]): string {
+  const named = circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
+  return named.length === 0 ? say`no circuit on record` : named.join(", ");
+}
+
+/** Units in which some strands are dark and others shine: they are entered with light in them, or cut whole by choice. */
+function besideDark(order: readonly MendStrand[], down: readonly MendCircuit[], tag: string): string[] {
+  const gone = new Set(down.map(({ circuit }) => circuit.id));
+  return [...Map.groupBy(order, ({ unit_order }) => unit_order).values()].flatMap((strands) => {
+    const [lit, dark] = [strands.filter(({ shines }) => shines), strands.filter(({ shines }) => !shines)];
+    const [first] = dark;
+    if (lit.length === 0 || !first?.unit) return [];
+    const circuits = circuitsOf(lit).filter((one) => serves(one) && !gone.has(one.circuit.id));
+    const how = first.ribbon
+      ? say`the ribbon is split beside strands that shine, which may break them`
+      : say`it is opened with those in it, which may bend or break them`;
+    return [
+      say`Strands ${rangeOf(dark)} of ${tag} lie in ${first.unit} beside ${rangeOf(lit)}, which shine: ${how}. To cut all of it instead, name ${rangeOf(strands)} as dark: that takes down ${namesOf(circuits)}, and is for somebody to decide.`,
+    ];
+  });
 }

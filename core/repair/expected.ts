@@ -13,7 +13,7 @@ import { toMillimetre } from "../trace/totals.ts";
 import { say } from "../words/say.ts";
 import type { MendCircuit } from "./answer.ts";
 import { linesOverCut, readHalves } from "./cut-lines.ts";
-import { serves } from "./dark.ts";
+import { circuitsOf, serves } from "./dark.ts";
 import { factsAfter, type LossesAsked, mended } from "./loss-after.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
@@ -136,7 +136,7 @@ function metresOf(hops: readonly Hop[], of: "length_m" | "glass_m"): number | nu
 export async function expectedOf(
   reader: Reader,
   today: string,
-  { cable, cables, on, waiting, limits, cut, lay }: MendReckoned,
+  { cable, cables, on, waiting, limits, cut, lay, dark }: MendReckoned,
   plan: MendPlan,
   before: number,
   over_ground: boolean,
@@ -144,7 +144,10 @@ export async function expectedOf(
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   const between_stops = [a?.stop.id ?? 0, waiting?.stop_id ?? b?.stop.id ?? 0] as const;
   const lost = await impactByGlass(reader, [{ cable: cable.id, between_stops }], { today, held: null });
-  const order = await strandsCut(reader, cables, lost);
+  const all = await strandsCut(reader, cables, lost);
+  // What runs on whole has the glass it had.
+  const order = plan.dark_only && dark !== null ? all.filter(({ number }) => dark.has(number)) : all;
+  const touched = new Set(circuitsOf(order).map(({ circuit }) => circuit.id));
   const halves = waiting
     ? await readHalves(
         reader,
@@ -153,9 +156,9 @@ export async function expectedOf(
         lay,
       )
     : null;
-  const circuits = lost.answer.circuits.map(
-    ({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }),
-  );
+  const circuits = lost.answer.circuits
+    .filter(({ circuit }) => !plan.dark_only || touched.has(circuit.id))
+    .map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
   return expectedAfter(reader, {
     // Nobody waits for what is not in service yet.
     circuits: [...circuits.filter(serves), ...circuits.filter((one) => !serves(one))],

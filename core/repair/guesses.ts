@@ -34,8 +34,10 @@ function doubtOf({ basis, marks_basis, mark_in, mark_out, slack_m }: CoilRow): s
   return null;
 }
 
-export function guessesOf(guesses: Guesses, { left, right }: MendPlan, { stops }: CourseOnRecord): string[] {
-  const drawn = [...new Set([...left.drawn, ...right.drawn].map(({ stop }) => stop))];
+export function guessesOf(guesses: Guesses, { left, right, points }: MendPlan, { stops }: CourseOnRecord): string[] {
+  // A loop is its own place's coil as well.
+  const loops = points.flatMap(({ at, loop }) => (loop && at !== "cut" ? [at] : []));
+  const drawn = [...new Set([...[...left.drawn, ...right.drawn].map(({ stop }) => stop), ...loops])];
   return drawn.flatMap((index) => {
     const stop = stops[index];
     const words = stop && guesses.get(stop.stop.id);

@@ -7,7 +7,7 @@ import type { MendAnswerPlan, MendHours, MendHoursPart } from "./answer.ts";
 type Counts = readonly (readonly [rate: string, count: number, words: string])[];
 
 export function hoursOf(
-  plan: Pick<MendAnswerPlan, "kind" | "points" | "sides" | "new_holes" | "new_cable_m">,
+  plan: Pick<MendAnswerPlan, "kind" | "points" | "sides" | "loops" | "new_holes" | "new_cable_m">,
   work: { readonly strands: number; readonly singles: number; readonly ribbons: number; readonly lines: number },
   limits: Limits,
 ): MendHours {
@@ -15,13 +15,17 @@ export function hoursOf(
   // New cable is landed at both ends, or at one.
   const landings = plan.kind === "new_cable" ? 2 : plan.kind === "to_end" ? 1 : 0;
   const places = points + landings;
-  const pulls = plan.sides.reduce((sum, { pulls: own }) => sum + own.length, 0);
+  const pulls = [...plan.sides, ...plan.loops].reduce((sum, { pulls: own }) => sum + own.length, 0);
   const counts: Counts = [
     ["set_up", places, say`a place set up, guarded and tested for air`],
     ["dig_hole", plan.new_holes, say`a new hole dug and set`],
     ["pull_coil", pulls, say`a coil taken down and pulled`],
     ["lay_100m", plan.new_cable_m / 100, say`a hundred metres of new cable laid`],
-    ["prepare_side", points * 2 + landings, say`a sheath end opened and dressed in`],
+    [
+      "prepare_side",
+      points * 2 + landings,
+      plan.loops.length > 0 ? say`a side of a sheath opened and dressed in` : say`a sheath end opened and dressed in`,
+    ],
     ["splice_strand", work.singles * places, landings > 0 ? say`a strand spliced or landed` : say`a strand spliced`],
     ["splice_ribbon", work.ribbons * places, landings > 0 ? say`a ribbon spliced or landed` : say`a ribbon spliced`],
     ["measure_strand", work.strands, say`a strand measured both ways`],

@@ -12,7 +12,8 @@ import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
 import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import type { Cut } from "./course.ts";
-import { serves } from "./dark.ts";
+import { circuitsOf, darkAmong, serves } from "./dark.ts";
+import { darkFirst, darkHere } from "./dark-first.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
 import {
   foundAt,
@@ -58,6 +59,8 @@ export interface MendReckoned {
   readonly waiting: WaitingCut | null;
   readonly limits: Limits;
   readonly found: Mend;
+  /** The dark strands, where others that come by the cut still shine; null where all are cut. */
+  readonly dark: ReadonlySet<number> | null;
   /** Sheath and legs of the cable as it lay before the cut. */
   readonly lay: Sheath;
   /** Cut in a place it passes: which of its stops, and where the mark that was read there lies along the sheath. */
@@ -134,8 +137,9 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     no_hole: noHole,
     hole_m: asked.hole_m == null ? null : mouthOf(on, legOf(on, cut)) + asked.hole_m,
   };
-  const found = mendPlans(on.course, cut, stretch ? { ...policy, no_hole: noHole ?? NOT_FOUND_YET } : policy);
-  if (typeof found === "string") {
+  const allowed = stretch ? { ...policy, no_hole: noHole ?? NOT_FOUND_YET } : policy;
+  const severing = mendPlans(on.course, cut, allowed);
+  if (typeof severing === "string") {
     const near = on.stops.flatMap(({ name }, index) => {
       const stop = on.course.stops[index];
       const reached =
@@ -145,10 +149,12 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
       return reached ? [name] : [];
     });
     const where = near.length > 0 ? say` That is at ${near.join(say` and `)}.` : "";
-    refuse("bad_input", `${cable.ref.tag}: ${found}${where}`, [
-      { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${found}${where}` },
+    refuse("bad_input", `${cable.ref.tag}: ${severing}${where}`, [
+      { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${severing}${where}` },
     ]);
   }
+  const dark = await darkHere(reader, given, cable, on, stretch ?? [legOf(on, cut), legOf(on, cut) + 1], waiting);
+  const found = dark === null ? severing : darkFirst(severing, on.course, cut, allowed, limits);
   return {
     cable: cable.ref,
     cables,
@@ -159,6 +165,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     waiting,
     limits,
     found,
+    dark,
     lay: whole.sheath,
     inside,
   };
@@ -282,9 +289,17 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     held,
   );
   const lost = by_glass.answer;
-  const order = await strandsCut(reader, cables, by_glass);
+  const all = await strandsCut(reader, cables, by_glass);
+  const { dark } = reckoned;
+  // Of a cut that left strands whole, what is down is the dark ones alone.
+  const order = dark === null ? all : darkAmong(all, dark);
+  const cut_strands = order.filter(({ shines }) => !shines);
+  const strands = dark === null ? lost.strands : cut_strands.length;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
-  const hit = lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
+  const hit =
+    dark === null
+      ? lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }))
+      : circuitsOf(cut_strands);
   const circuits = hit.filter(serves);
   const not_in_service = hit.filter((one) => !serves(one));
   const answer: MendAnswer = {
@@ -303,7 +318,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       lost_left_m: millimetre(cut.lost_left_m),
       lost_right_m: millimetre(cut.lost_right_m),
     },
-    strands: lost.strands,
+    strands,
     circuits,
     not_in_service,
     order,
@@ -336,7 +351,10 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...on.assumed,
     ],
     stuck: on.stuck,
-    limits: limits.under("repair.").map((one) => ({
+    limits: [
+      ...limits.under("repair."),
+      ...(found.plans[0]?.dark_only ? [limits.get("breakout.window_m")].flatMap((one) => one ?? []) : []),
+    ].map((one) => ({
       tag: one.tag,
       meaning: one.meaning,
       value: one.value,
@@ -348,7 +366,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       on,
       { cut, mark: asked.mark ?? within?.mark ?? null, stretch, owner: reckoned.theirs?.words ?? null },
       plans,
-      downWords(lost.strands, circuits.length, not_in_service.length),
+      downWords(strands, circuits.length, not_in_service.length),
     ),
     cautions: cautionsTogether(on.ways.slice(before, beyond).map((way) => cautionsOf(way ?? NO_WAY))),
   };

@@ -17,7 +17,8 @@ const FINE_M = 0.1;
 /** Pure. Empty where the place is known; the parts in the order of the leg. */
 export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[]): MendNarrowed[] {
   const { somewhere, theirs, on, cable, found } = reckoned;
-  if (somewhere === null || theirs !== null) return [];
+  // Ways that leave the others whole rest on the places beside it alone, wherever between them the cut is.
+  if (somewhere === null || theirs !== null || found.plans[0]?.dark_only) return [];
   const { stretch } = somewhere;
   const { lost_left_m, lost_right_m } = somewhere.told;
   const [least_m, most_m] = [lost_left_m, lengthOf(on, stretch) - lost_right_m];

@@ -24,6 +24,8 @@ export interface MendAsked {
   readonly along?: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
   /** Where a hole dug between the two places stands, in metres from that mouth, where another cable's mend says it. */
   readonly hole_m?: number | null;
+  /** The strands that are dark where others still shine, as units or numbers; left out, those that are cut on record. */
+  readonly dark?: string | null;
 }
 
 /** Two stops of a course, by their place in it. */

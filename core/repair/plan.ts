@@ -2,6 +2,7 @@
 
 import { say } from "../words/say.ts";
 import type { Course, Cut, Side } from "./course.ts";
+import type { PointLoop } from "./point-loop.ts";
 import { isHeld, newHoleWork, type Point, type Remain } from "./remain.ts";
 import { keepable, roomFor } from "./room.ts";
 
@@ -18,6 +19,8 @@ export interface MendPoint {
   readonly held: boolean;
   /** What stands against the place and is not proven, in words. */
   readonly unproven: readonly string[];
+  /** Where the dark strands alone are taken out of a sheath that is not parted: the loop it is opened in. */
+  readonly loop?: PointLoop;
 }
 
 /**
@@ -28,6 +31,8 @@ export type MendKind = "one_point" | "two_points" | "to_end" | "new_cable";
 
 export interface MendPlan {
   readonly kind: MendKind;
+  /** Only the dark strands are cut, at both points; the sheath is not parted, and what shines in it runs on. */
+  readonly dark_only?: boolean;
   readonly points: readonly MendPoint[];
   readonly left: Remain;
   readonly right: Remain;
@@ -169,9 +174,5 @@ export function pieceBetween(
   return [from, to];
 }
 
-/**
- * Whether it severs strands that still shine: past a case in which dark units alone are opened the others run on; an end
- * brought to another place takes all of them along.
- */
-export const seversAll = ({ kind, points }: Pick<MendPlan, "kind" | "points">): boolean =>
-  kind !== "two_points" || points.some(({ at, held }) => held || at === "cut");
+/** Whether it severs strands that still shine: all but a plan that takes the dark ones alone out of the sheath. */
+export const seversAll = ({ dark_only }: Pick<MendPlan, "dark_only">): boolean => dark_only !== true;

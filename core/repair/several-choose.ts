@@ -200,6 +200,7 @@ const noPlan = (record: string, reason: string): Problem => ({ field: "plans", r
 /** The same places spliced in the same manner, however much of the sheath that takes. */
 const alike = (a: MendPlan, b: MendPlan): boolean =>
   a.kind === b.kind &&
+  a.dark_only === b.dark_only &&
   a.landed === b.landed &&
   a.points.length === b.points.length &&
   a.points.every(({ at, held }, index) => at === b.points[index]?.at && held === b.points[index]?.held);

@@ -130,7 +130,7 @@ async function mendFound(
   question: MendAsked,
   held: ImpactOptions,
 ): Promise<MendWholeTold> {
-  const told = await mendWhole(reader, question, held, { dark: null, sever: false, losses: false });
+  const told = await mendWhole(reader, question, held, { losses: false });
   return { ...told, answer: { ...told.answer, assumed: [...cut.assumed, ...told.answer.assumed] } };
 }
 

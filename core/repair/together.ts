@@ -2,6 +2,7 @@
 
 import { say } from "../words/say.ts";
 import type { MendCircuit, MendOneJob, MendShared, MendStrand, MendTogether, MendTurn } from "./answer.ts";
+import { shiningOf } from "./dark.ts";
 import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendTold } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
@@ -24,7 +25,8 @@ export function togetherOf(chosen: readonly Chosen[], stock: Stock): MendTogethe
     const { cable, on, cut } = reckoned;
     const { order } = answer;
     const said = told(plan, { tag: cable.tag, on, cut, order });
-    const way = wholePlan(said, plan.landed, { answer, reckoned, order, shining: null, sever: false, stock });
+    const shining = shiningOf(order, answer.circuits, cable.tag);
+    const way = wholePlan(said, plan, { answer, reckoned, order, shining, stock });
     return { cable, plan: alone, why, way, differs: alone !== 1 };
   });
 }
@@ -50,8 +52,13 @@ const LAST = 10;
 
 /** Unit by unit over all cables, the one with the most urgent circuit in service first; of alike ones as the cables come. */
 function turnsOf(chosen: readonly Chosen[]): MendTurn[] {
-  const units = chosen.flatMap(({ told: { answer } }) =>
-    [...Map.groupBy(answer.order, ({ unit_order }) => unit_order).values()].map((strands) => {
+  const units = chosen.flatMap(({ told: { answer }, plan }) =>
+    [
+      ...Map.groupBy(
+        plan.dark_only ? answer.order.filter(({ shines }) => !shines) : answer.order,
+        ({ unit_order }) => unit_order,
+      ).values(),
+    ].map((strands) => {
       const circuits = servedBy(strands);
       const urgency = Math.min(LAST + 1, ...circuits.map(({ priority }) => priority ?? LAST));
       const numbers = strands.map(({ number }) => number);

@@ -4,6 +4,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
+import { loopsOf, loopsToProve } from "./loop-told.ts";
 import { insideOf, legOf, lengthOf, type Stretch } from "./place-cut.ts";
 import { NEW_HOLE } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
@@ -97,7 +98,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     ...plan.right.unproven.map((leg) => ({ leg, side: "right" as const })),
   ].sort((a, b) => a.leg - b.leg);
   const unknown = [...new Set([...plan.left.unknown, ...plan.right.unknown])];
-  const to_prove = [
+  const remains = [
     ...new Set(
       legs.map(
         ({ leg, side }) =>
@@ -109,6 +110,9 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
         ? say`what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
         : say`what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
     ),
+  ];
+  const to_prove = [
+    ...(plan.dark_only ? loopsToProve(plan, on) : remains),
     ...plan.points.flatMap((point) =>
       point.unproven.map((what) => (point.at === "cut" ? what : say`${what} at ${wordsOf(point)}`)),
     ),
@@ -126,13 +130,14 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     points,
     landed,
     sides: [
-      ...(plan.kind === "new_cable" || plan.landed === "left"
+      ...(plan.dark_only || plan.kind === "new_cable" || plan.landed === "left"
         ? []
         : [side(plan.left, on.stops[0]?.place ?? on.stops[0]?.stop ?? null)]),
-      ...(plan.kind === "new_cable" || plan.landed === "right"
+      ...(plan.dark_only || plan.kind === "new_cable" || plan.landed === "right"
         ? []
         : [side(plan.right, on.stops.at(-1)?.place ?? on.stops.at(-1)?.stop ?? null)]),
     ],
+    loops: loopsOf(plan, on),
     new_cable_m: millimetre(plan.new_cable_m),
     joints: plan.joints,
     new_holes: plan.new_holes,
@@ -159,6 +164,8 @@ function planSentence(
   const where = points.map(({ words, held }, index) =>
     held ? say`${words} beside the ${ends[index] ? say`panel` : say`case`} there` : words,
   );
+  if (plan.dark_only)
+    return say`The dark strands alone cut and spliced, at ${where.join(say` and `)}, with ${metres(millimetre(plan.new_cable_m))} of new cable between; the others run on whole, ${pulled}${after}.`;
   if (plan.kind === "one_point") return say`One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
   if (plan.kind === "to_end") {
     if (landed?.in_case)
@@ -183,6 +190,7 @@ export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
       : name;
   });
   if (plan.kind === "one_point") return say`One splice at ${where[0]}`;
+  if (plan.dark_only) return say`The dark strands alone, at ${where.join(say` and `)}, with new cable between`;
   if (plan.kind === "two_points") return say`Two splices, at ${where.join(say` and `)}, with new cable between`;
   return say`One splice at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;
 }

@@ -5,7 +5,7 @@ import { say } from "../words/say.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
 import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
-import { alsoMoved, circuitsOf, circuitsOnCable, darkAmong, openedInPlace, serves, shiningOf } from "./dark.ts";
+import { alsoMoved, circuitsOf, circuitsOnCable, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
@@ -16,13 +16,9 @@ import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
-import { downWords, metres, millimetre, sentence } from "./told.ts";
+import { metres, millimetre } from "./told.ts";
 
 export interface MendMore {
-  /** The dark strands, where only some are: a list of units or numbers, such as `BL,OR` or `1-24`; null for all. */
-  readonly dark: string | null;
-  /** Strands that still shine are severed all the same. */
-  readonly sever: boolean;
   /** Whether losses are reckoned. */
   readonly losses: boolean;
 }
@@ -40,11 +36,9 @@ export async function mendWhole(
 ): Promise<MendWholeTold> {
   const { answer, reckoned } = await mendTold(reader, asked, held);
   const tag = answer.cable.tag;
-  const order = more.dark === null ? answer.order : await darkAmong(reader, tag, more.dark, answer.order);
+  const { order, circuits } = answer;
   const dark = circuitsOf(order.filter(({ shines }) => !shines));
-  const circuits = more.dark === null ? answer.circuits : dark.filter(serves);
-  const not_in_service = more.dark === null ? answer.not_in_service : dark.filter((one) => !serves(one));
-  const shining = shiningOf(order, circuits);
+  const shining = shiningOf(order, circuits, tag);
   const stock = await readStock(reader);
   const guesses = await readGuesses(reader, answer.cable.id);
   const lying = await readLaid(reader, reckoned);
@@ -55,13 +49,11 @@ export async function mendWhole(
     id === waiting?.stop_id && !waiting.inside ? before + 0.5 : (places.get(id) ?? null),
   );
   const cut_at = reckoned.inside ? reckoned.inside.stop : before + 0.5;
-  const made: Made = { answer, reckoned, order, shining, sever: more.sever, stock };
+  const made: Made = { answer, reckoned, order, shining, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
     const laid = laidOf(found, reckoned, lying);
-    const reckonedPlan = wholePlan(plan, found.landed, made);
-    const loops = shining !== null && !reckonedPlan.severs ? openedInPlace(found, on, reckoned.limits) : [];
-    const own = { ...reckonedPlan, to_prove: [...reckonedPlan.to_prove, ...loops] };
+    const own = wholePlan(plan, found, made);
     const moved = alsoMoved(on_cable, found, cut_at, [...circuits, ...own.takes_down]);
     return {
       ...own,
@@ -88,7 +80,8 @@ export async function mendWhole(
   const losses =
     more.losses && otherCuts(tag, on).length === 0
       ? await lossesAfter(reader, {
-          circuits: [...answer.circuits, ...answer.not_in_service],
+          // A way that severs what shines changes the loss of those circuits too.
+          circuits: shining ? circuitsOf(order) : [...answer.circuits, ...answer.not_in_service],
           order,
           halves,
           changes: short ? [...changes, short] : changes,
@@ -108,16 +101,9 @@ export async function mendWhole(
       .map(({ circuit }) => circuit);
     return { ...plan, losses: own, fails: those("no"), failed_before, in_doubt: those("cannot_tell") };
   };
-  const told: MendAnswer =
-    more.dark === null
-      ? answer
-      : { ...answer, ...darkOnly(reckoned, asked.mark, answer, order, circuits.length, not_in_service.length) };
   const narrowed = narrowedWays(reckoned, order);
   const whole: MendWhole = {
-    ...told,
-    order,
-    circuits,
-    not_in_service,
+    ...answer,
     plans: plans.map(withLosses),
     shining,
     temporary: {
@@ -127,7 +113,7 @@ export async function mendWhole(
       words: temporary.words,
     },
     narrowed,
-    sentence: `${told.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
+    sentence: `${answer.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
@@ -141,45 +127,22 @@ export async function mendWhole(
   return { reckoned, answer: whole };
 }
 
-/** Of a cut that left strands whole, what is down is the dark ones alone. */
-function darkOnly(
-  reckoned: MendReckoned,
-  mark: number | null,
-  answer: MendAnswer,
-  order: readonly MendStrand[],
-  circuits: number,
-  not_in_service: number,
-) {
-  const { on, cut } = reckoned;
-  const strands = order.filter(({ shines }) => !shines).length;
-  const hit = downWords(strands, circuits, not_in_service);
-  return {
-    strands,
-    sentence: sentence(
-      answer.cable.tag,
-      on,
-      { cut, mark, stretch: reckoned.somewhere?.stretch ?? null, owner: reckoned.theirs?.words ?? null },
-      answer.plans,
-      hit,
-    ),
-  };
-}
-
 export interface Made {
   readonly answer: MendAnswer;
   readonly reckoned: MendReckoned;
   readonly order: readonly MendStrand[];
   readonly shining: MendWhole["shining"];
-  readonly sever: boolean;
   readonly stock: Stock;
 }
 
-export function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made): MendWholePlan {
-  const { answer, reckoned, order, shining, sever, stock } = made;
-  const runsOn = plan.kind === "two_points" && plan.new_holes === 0 && !plan.points.some(({ held }) => held);
-  const severs = shining !== null && (sever || !runsOn);
+export function wholePlan(
+  plan: MendAnswerPlan,
+  { landed, dark_only = false }: Pick<MendPlan, "landed" | "dark_only">,
+  made: Made,
+): MendWholePlan {
+  const { answer, reckoned, order, shining, stock } = made;
+  const severs = shining !== null && !dark_only;
   const spliced = severs ? order : order.filter(({ shines }) => !shines);
-  const dark_only = shining !== null && !severs;
   const ribbons = new Set(spliced.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
   const singles = spliced.filter(({ ribbon }) => !ribbon).length;
   const work = { strands: spliced.length, singles, ribbons, lines: spliced.length };
@@ -189,13 +152,11 @@ export function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made
     splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed).map((one) =>
       dark_only ? { ...one, dark_only } : one,
     ),
-    // A sheath that isn't parted has no remains: its coils stay as they hang.
-    sides: dark_only ? [] : plan.sides,
     permanent: true,
     hours: hoursOf(plan, work, reckoned.limits),
     stock: stockFor(stock, {
       metres: plan.new_cable_m,
-      strands: order.length,
+      strands: spliced.length,
       splices: spliced.length,
       fibre_class,
       cases: plan.points.length,
@@ -242,8 +203,10 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
       words: say`No two places on both sides of the cut can both be reached without a new hole: nothing temporary can be planned over ground.`,
     };
   }
-  const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);
-  const followed_by = Math.max(0, next) + 1;
+  // What the piece over the ground leaves whole no lasting mend severs unasked.
+  const alike = (one: MendWholePlan): boolean => one.severs === best.plan.severs || !one.severs;
+  const proven = plans.findIndex((one, index) => alike(one) && reckoned.found.plans[index]?.to_prove === false);
+  const followed_by = (proven < 0 ? Math.max(0, plans.findIndex(alike)) : proven) + 1;
   const { landed } = best.plan;
   const ends = [...best.plan.points, ...(landed ? [landed] : [])].toSorted((a, b) => a.at_m - b.at_m);
   const [from, to] = ends.map(({ words }) => words);
@@ -303,8 +266,27 @@ export function changeOf(
       method,
     };
   }
+  if (plan.dark_only) return { more_m: millimetre(bare - darkBetween(on.course, plan)), splices: plan.joints, method };
   const gone = cut.lost_left_m + cut.lost_right_m + plan.left.trimmed_m + plan.right.trimmed_m;
   return { more_m: millimetre(bare - gone), splices: plan.joints, method };
+}
+
+/** Sheath between the windows in which dark strands are cut: their glass in it stays dark. Cut at the edge towards the break. */
+function darkBetween({ stops }: MendReckoned["on"]["course"], { points }: MendPlan): number {
+  const [near, far] = points.map(({ at, loop }) => ({ at: at === "cut" ? 0 : at, loop }));
+  if (!near || !far) return 0;
+  const [a, b] = [stops[near.at], stops[far.at]];
+  if (!a || !b) return 0;
+  const passed = stops.slice(near.at + 1, far.at);
+  const coiled_m = passed.reduce((sum, stop) => sum + besideWay(stop), 0);
+  const lent = [near, far].flatMap(({ loop }) => loop?.lent ?? []);
+  const lent_m = lent.reduce((sum, one) => (near.at < one.stop && one.stop < far.at ? sum + one.pulled_m : sum), 0);
+  const beyond_m = [near, far].reduce((sum, { at, loop }) => {
+    const pulled_m = (loop?.lent ?? []).reduce((all, one) => all + one.pulled_m, 0);
+    const lies_m = (loop?.lies_m ?? stops[at]?.through_m ?? 0) + pulled_m;
+    return sum + Math.max(0, lies_m - (loop?.window_m ?? 0)) / 2;
+  }, 0);
+  return b.left_m - (a.left_m + a.through_m) + coiled_m - lent_m + beyond_m;
 }
 
 /** Sheath of the piece between the cut and an end, with what is coiled and opened on its way and coiled at the end. */

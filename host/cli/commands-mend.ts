@@ -68,7 +68,7 @@ export const mendCommand: Command = {
     },
     "lost-left": { value: "M", help: say`metres destroyed or strained towards the first stop` },
     dark: { value: "STRANDS", help: say`the dark strands where others still shine, such as BL,OR or 1-24` },
-    sever: { help: say`strands that still shine are severed all the same` },
+    sever: { help: say`with --job: leave to sever strands that still shine, where the way chosen does so` },
     "lost-right": { value: "M", help: say`the same towards the last stop` },
     job: { value: "JOB", help: say`makes a job of the best way, or that of --way; with --all one job for all cables` },
     way: { value: "N", help: say`with --job: which of the ways, the best being 1` },
@@ -131,14 +131,13 @@ export const mendCommand: Command = {
         metres: metres(given, "metres"),
         between,
         dark: given.option("dark"),
-        ...(given.on("sever") ? { sever: true } : {}),
         lost_left_m: metres(given, "lost-left"),
         lost_right_m: metres(given, "lost-right"),
       }),
     };
     const job = given.option("job");
     if (job === undefined) {
-      const odd = oddOf(given, []);
+      const odd = oddOf(given, []) ?? (given.on("sever") ? "sever" : undefined);
       if (odd) throw new UsageError(say`--${odd} belongs to --job.`);
       return question(given, "mend.plans", cut, mendText);
     }
@@ -155,6 +154,7 @@ export const mendCommand: Command = {
         replace_by: given.option("replace-by"),
         follows: given.option("follows"),
         ...(given.on("circuits-only") ? { circuits_only: true } : {}),
+        ...(given.on("sever") ? { sever: true } : {}),
       }),
     });
   },

@@ -1,7 +1,6 @@
 /** A mend, as text. */
 
 import type {
-  MendAnswer,
   MendAnswerPlan,
   MendCircuit,
   MendSeveralAnswer,
@@ -16,6 +15,12 @@ import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
 const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+
+const circuitWords = (circuits: readonly MendCircuit[]): string =>
+  circuits
+    .slice(0, 6)
+    .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
+    .join(", ") + (circuits.length > 6 ? say` and ${circuits.length - 6} more` : "");
 
 const amount = (value: number, unit: string | null): string =>
   unit === "m" ? metres(value) : unit === "ratio" ? `${Math.round(value * 1000) / 10} %` : `${value} ${unit ?? ""}`;
@@ -73,6 +78,7 @@ export function mendText(answer: MendWhole, width: number): string {
         { head: say`splices a strand`, cell: ({ joints }) => joints, right: true },
         { head: say`hours`, cell: ({ hours }) => hours.hours ?? "", right: true },
         { head: say`fails after`, cell: ({ fails, failed_before }) => printable(failsOf(fails, failed_before)) },
+        ...(answer.shining ? [{ head: say`takes down`, cell: takesDown }] : []),
         { head: say`to prove`, cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
       ],
       width,
@@ -80,7 +86,13 @@ export function mendText(answer: MendWhole, width: number): string {
     narrowedText(answer, width),
     ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(say`No room, way ${index + 1}`, words))),
     laidTable(plans, width),
-    ...(answer.shining ? [note(say`Still whole`, answer.shining.words)] : []),
+    ...(answer.shining
+      ? [
+          note(say`Still whole`, answer.shining.words),
+          ...answer.shining.beside.map((words) => note(say`In one unit`, words)),
+          ...(plans[0]?.loops ?? []).map(({ words }) => note("Way 1", words)),
+        ]
+      : []),
     note(say`For the time being`, answer.temporary.words),
     ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
     ...answer.stuck.map((words) => note(say`Not to be pulled`, words)),
@@ -91,7 +103,10 @@ export function mendText(answer: MendWhole, width: number): string {
       ? table(
           refused,
           [
-            { head: say`no single splice at`, cell: ({ words }) => words },
+            {
+              head: plans[0]?.loops.length ? say`no dark strand taken out at` : say`no single splice at`,
+              cell: ({ words }) => words,
+            },
             { head: say`because`, cell: ({ reason }) => reason },
           ],
           width,
@@ -117,14 +132,14 @@ export function mendText(answer: MendWhole, width: number): string {
     .join("\n");
 }
 
-function placeRows({ theirs, cut }: MendAnswer) {
+function placeRows({ theirs, cut, shining }: MendWhole) {
   const { from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost_right_m } = cut;
   const rows: [string, Cell][] =
     stretch_m === null
       ? [
           [say`from its mouth`, from_mouth_m === null ? say`not known` : metres(from_mouth_m)],
           ["mark", mark === null ? say`none on record` : `${mark} ${mark_unit ?? ""}`.trim()],
-          ["lost", say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
+          [shining ? say`taken as strained` : "lost", say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
         ]
       : [
           ["where", say`not known`],
@@ -161,6 +176,10 @@ function narrowedText({ narrowed, cut }: MendWhole, width: number): string {
 
 const failsOf = (fails: readonly RecordRef[], before: readonly RecordRef[]): string =>
   fails.map(({ id, tag }) => (before.some((one) => one.id === id) ? say`${tag} (nor before the cut)` : tag)).join(", ");
+
+/** What shines still and does so no more once a way is taken. */
+const takesDown = ({ severs, takes_down }: MendWholePlan): string =>
+  takes_down.length > 0 ? circuitWords(takes_down) : severs ? say`no circuit on record` : "";
 
 /** What stays as a coil at the splice, and what is cut off. */
 const keptWords = ({ sides }: MendAnswerPlan): string[] =>
@@ -199,12 +218,6 @@ function laidTable(plans: readonly MendWholePlan[], width: number): string {
     width,
   );
 }
-
-const circuitWords = (circuits: readonly MendCircuit[]): string =>
-  circuits
-    .slice(0, 6)
-    .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-    .join(", ") + (circuits.length > 6 ? say` and ${circuits.length - 6} more` : "");
 
 /** Several cables at once, the one with the most at stake first: the best way for each. */
 export function severalText(answer: MendSeveralAnswer, width: number): string {
@@ -289,8 +302,8 @@ function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string 
   ].join("\n");
 }
 
-function pulls({ sides }: MendAnswerPlan, width: number): string {
-  const rows = sides.flatMap((side) => side.pulls.map((pull) => ({ ...pull, from: side.from })));
+function pulls({ sides, loops }: MendAnswerPlan, width: number): string {
+  const rows = [...sides, ...loops].flatMap((one) => one.pulls);
   if (rows.length === 0) return "";
   return table(
     rows,

@@ -4,8 +4,8 @@
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lend, lendable } from "../../core/breakout/loop.ts";
 import type { Course, CourseLeg, CourseStop } from "../../core/repair/course.ts";
+import { lend, lendable } from "../../core/repair/lend.ts";
 
 type Kind = CourseStop["kind"];
 interface Given {

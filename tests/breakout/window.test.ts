@@ -4,10 +4,11 @@
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { lend } from "../../core/breakout/loop.ts";
-import { edgeBeyondHalf, movedStops, windowMarks } from "../../core/breakout/window.ts";
+import { edgeBeyondHalf } from "../../core/breakout/window.ts";
 import { METRES_PER_FOOT } from "../../core/model/units.ts";
 import type { CourseStop } from "../../core/repair/course.ts";
+import { lend } from "../../core/repair/lend.ts";
+import { movedStops, windowMarks } from "../../core/repair/lent-marks.ts";
 import type { CourseOnRecord } from "../../core/repair/read-course.ts";
 
 const LEG_M = 50;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { Document } from "../../core/paper/document.ts";
-import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { MendAnswer, MendWhole } from "../../core/repair/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CableAnswer } from "../../core/trace/cable-answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
@@ -66,7 +66,7 @@ describe("a cut that left strands shining", () => {
 
   it("is mended at two points past which the others run on, and never takes them down", async () => {
     const plant = await line();
-    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    const plan = await planOf(plant, ({ loops }) => loops.length === 2, DARK);
     await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     // K-7 runs on 13-14, which shine.
@@ -107,7 +107,7 @@ describe("a cut that left strands shining", () => {
 
   it("with one splice severs them, which is a step of its own that says what it takes down", async () => {
     const plant = await line();
-    const plan = await planOf(plant, at("a new hole at the cut"));
+    const plan = await planOf(plant, at("a new hole at the cut"), DARK);
     await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"], sever: true });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
@@ -130,14 +130,14 @@ describe("a cut that left strands shining", () => {
     "isn't mended by %s unless that is chosen, and the choice lists what it takes down",
     async (_, wanted, does) => {
       const plant = await line();
-      const plan = await planOf(plant, wanted);
+      const plan = await planOf(plant, wanted, DARK);
       const asked = { ...DARK, job: "J-1", plan };
       const reply = await plant.call("job.plan_mend", asked);
       expect(reply).toMatchObject({
         ok: false,
         error: {
           code: "not_possible",
-          message: `Way ${plan} ${does} strands 13-24 of F-050, which still shine, and takes down K-7: choose that, or a way with two points at places it passes.`,
+          message: `Way ${plan} ${does} strands 13-24 of F-050, which still shine, and takes down K-7: choose that, or a way that cuts the dark strands alone.`,
           problems: [{ field: "sever", record: "F-050:13-24" }],
         },
       });
@@ -148,12 +148,14 @@ describe("a cut that left strands shining", () => {
   it("is known from the record, where the cut is on it", async () => {
     const plant = await line();
     await plant.run("cable.sever", { cable: "F-050", after: "H-1", cut: "1-12" });
-    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
-    await plant.run("job.plan_mend", { cable: "F-050", ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const told = await plant.run<MendWhole>("mend.plans", { cable: "F-050" });
+    expect(told).toMatchObject({ strands: 12, shining: { strands: "13-24" }, circuits: [] });
+    expect(told.plans.map(({ severs }) => severs)).toContain(true);
+    await plant.run("job.plan_mend", { cable: "F-050", ...NUMBERS, cases: ["CL-1", "CL-2"] });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     await carryOut(plant, job);
     expect(await reaches(plant)).toBe(true);
-    expect(job.steps.some(({ words }) => words.includes("cut strands 1-12 there"))).toBe(true);
+    expect(job.steps.some(({ words }) => words.includes("cut strands 1-12, which are measured dark"))).toBe(true);
   });
 });
 

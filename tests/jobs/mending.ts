@@ -24,8 +24,9 @@ export async function reaches(plant: CheckedPlant): Promise<boolean> {
 export const planOf = async (
   plant: CheckedPlant,
   wanted: (plan: MendAnswer["plans"][number]) => boolean,
+  asked: object = CUT,
 ): Promise<number> => {
-  const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+  const { plans } = await plant.run<MendAnswer>("mend.plans", asked);
   const index = plans.findIndex(wanted);
   if (index < 0) throw new Error(plans.map(({ sentence }) => sentence).join("\n"));
   return index + 1;

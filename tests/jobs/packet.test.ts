@@ -91,13 +91,13 @@ describe("the packet of a mend", () => {
 
   it("of a cut that left strands shining parts no sheath, and puts neither instrument nor switch to them", async () => {
     const plant = await line();
-    const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
-    const plan = plans.findIndex(({ kind }) => kind === "two_points") + 1;
-    await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1", piece: "F-051", dark: "1-12" });
-    const { situation, light, steps } = await packet(plant);
+    await plant.run("job.plan_mend", { ...CUT, job: "J-1", piece: "F-051", dark: "1-12" });
+    const { situation, light, steps, circuits } = await packet(plant);
     expect(situation?.whole).toEqual([13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24]);
-    expect(situation?.stops.map(({ left_m }) => left_m)).toEqual([null, null, null, null, null]);
-    // K-7 runs on 13-14.
+    // Of the loops at H-1 and H-2, 30 m and 44 m, a window of 6 m is opened; all else hangs as it hung.
+    expect(situation?.stops.map(({ left_m }) => left_m)).toEqual([null, 24, 38, null, null]);
+    // K-7 runs on 13-14: it doesn't come back, for it was never gone, and nobody measures it.
+    expect([circuits, situation?.expected]).toEqual([[], []]);
     expect(JSON.stringify(light)).toContain("F-050:1-12");
     expect(JSON.stringify(light)).not.toContain("K-7");
     expect([steps[0]?.words, steps.at(-1)?.words]).toEqual([
@@ -106,6 +106,9 @@ describe("the packet of a mend", () => {
     ]);
     const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
     expect(printed).toContain("strands 13-24, which still shine: the sheath isn't parted");
+    expect(printed).toContain("Taken as strained");
+    expect(printed).not.toContain("Lost on each side");
+    expect(printed).toContain("The loop comes out at H-1");
   });
 
   it("has a splice sheet for the tray, strand by strand with the colours of both, the urgent ones first", async () => {

@@ -149,8 +149,9 @@ describe("a new cable over one with an opening", () => {
 describe("a new cable over one of which strands still shine", () => {
   it("takes those off last, and says what that takes down", async () => {
     const plant = await line();
-    const plan = await planOf(plant, ({ kind }) => kind === "new_cable");
-    await plant.run("job.plan_mend", { ...CUT, job: "J-1", piece: "F-051", plan, dark: "1-12", sever: true });
+    const dark = { ...CUT, dark: "1-12" };
+    const plan = await planOf(plant, ({ kind }) => kind === "new_cable", dark);
+    await plant.run("job.plan_mend", { ...dark, job: "J-1", piece: "F-051", plan, sever: true });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const joinings = steps.filter(({ act }) => act === "cable.replace");
     expect(joinings.map(({ input }) => (input as { readonly strands: string }).strands)).toEqual([

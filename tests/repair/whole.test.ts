@@ -245,22 +245,106 @@ describe("a cut that left some strands whole", () => {
     );
   });
 
-  it("asks whether a loop comes out where the sheath is opened with strands shining: the window and twice the reach", async () => {
-    const plant = await line();
-    const proof = async () => of(await mend(plant, { dark: "OR" }), "two_points").to_prove.join("\n");
-    expect(await proof()).not.toContain("opened in place");
-    // 8 m lie in H-1 now; a window of 6 m and twice the reach of 5 m are wanted. Severed, no loop is.
-    await plant.edit("stop", "F-100@2", { mark_out: 1108 });
-    expect((await proof()).replaceAll("\u2009", " ")).toContain(
-      "opened in place at H-1: a loop that comes out takes 16 m, and 8 m lie there",
+  it("opens a loop at each place, which takes the window and twice the reach, and draws nothing where that lies there", async () => {
+    const { loops, pulled_m, sides } = of(await mend(await line(), { dark: "OR" }), "two_points");
+    // 28 m and the crossing of 2 m lie in H-1, 40 m in H-2; a window of 6 m and twice the reach of 5 m are wanted.
+    expect(loops).toMatchObject([
+      { name: "H-1", needs_m: 16, lies_m: 30, lack_m: 0, reaches: "yes", pulls: [] },
+      { name: "H-2", needs_m: 16, lies_m: 40, lack_m: 0, reaches: "yes", pulls: [] },
+    ]);
+    expect([pulled_m, sides]).toEqual([0, []]);
+  });
+
+  describe("with less than a loop coiled in H-1", () => {
+    const short = async () => {
+      const plant = await line();
+      await plant.edit("stop", "F-100@2", { mark_out: 1108 });
+      return plant;
+    };
+    const slides = (plant: CheckedPlant, how: string) =>
+      plant.store
+        .read((reader) =>
+          reader.rows<{ id: number }>(
+            "select l.id from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id where c.tag = 'F-100' order by s.ordinal limit 1",
+          ),
+        )
+        .then(([leg]) => plant.run("record.edit", { kind: "leg", id: leg?.id, values: { slides: how } }));
+
+    it("is lent what lacks by the coil on its side of the cut, and by none beyond", async () => {
+      const [loop] = of(await mend(await short(), { dark: "OR" }), "two_points").loops;
+      // 8 of 16 m lie there. LIB/101 has 20 m and keeps 6; H-2 has 38 m, beyond the cut.
+      expect(loop).toMatchObject({ lies_m: 8, lends_m: 14, lack_m: 0, reaches: "yes" });
+      expect(loop?.pulls).toMatchObject([{ place: { tag: "LIB/101" }, pulled_m: 8, left_m: 12 }]);
+    });
+
+    it("is to be proved where nobody has proven that the sheath slides", async () => {
+      const plant = await short();
+      await slides(plant, "unproven");
+      const plan = of(await mend(plant, { dark: "OR" }), "two_points");
+      expect(plan.loops[0]).toMatchObject({ reaches: "to_prove", pulls: [{ pulled_m: 8 }] });
+      expect(plan.to_prove.join("\n")).toContain("whether the cable slides between LIB/101 and H-1");
+    });
+
+    it("is opened in place only where neighbours can't lend it, and then nothing is pulled", async () => {
+      const plant = await short();
+      await slides(plant, "no");
+      const plan = of(await mend(plant, { dark: "OR" }), "two_points");
+      expect(plan.loops[0]).toMatchObject({ reaches: "in_place", lends_m: 0, lack_m: 8, pulls: [], window_m: 6 });
+      expect(plan.pulled_m).toBe(0);
+      expect(plan.to_prove.join("\n").replaceAll("\u2009", " ")).toContain(
+        "opened in place at H-1: a loop that comes out takes 16 m, 8 m lie there, and neighbours lend nothing",
+      );
+      // For the time being too: what there is to prove weighs less than what would be taken down.
+      const { plans, temporary } = await mend(plant, { dark: "OR" });
+      const two = plans.filter(({ kind, severs, new_holes }) => kind === "two_points" && severs && new_holes === 0);
+      expect(two.some(({ to_prove }) => to_prove.length < plan.to_prove.length)).toBe(true);
+      expect([temporary.plan?.severs, temporary.followed_by]).toEqual([false, 1]);
+    });
+  });
+
+  it("is mended first by ways that leave the others whole, and each other way says what it takes down", async () => {
+    const { plans, sentence } = await mend(await line(), { dark: "OR" });
+    const first = plans.findIndex(({ severs }) => severs);
+    expect(first).toBeGreaterThan(0);
+    expect(plans.slice(first).every(({ severs, loops }) => severs && loops.length === 0)).toBe(true);
+    expect(
+      plans.slice(first).every(({ takes_down }) => tags(takes_down.map(({ circuit }) => circuit)).includes("K-1")),
+    ).toBe(true);
+    expect(sentence).toContain("The dark strands alone cut and spliced, at H-1 and H-2");
+  });
+
+  it("wants a piece with as many strands as are dark, whatever the cable has", async () => {
+    const answer = await mend(await line(), { dark: "13-14" });
+    const two = of(answer, "two_points");
+    expect(two.stock.words.join().replaceAll("\u2009", " ")).toContain("with 2 strands of ");
+    const severed = answer.plans.find(({ severs, new_cable_m }) => severs && new_cable_m > 0);
+    expect(severed?.stock.words.join().replaceAll("\u2009", " ")).toContain("with 24 strands of ");
+  });
+
+  it("tells what lies in one tube with the dark strands, and what cutting all of it would take down", async () => {
+    const { shining } = await mend(await line(), { dark: "1" });
+    expect(shining?.beside).toHaveLength(1);
+    expect(shining?.beside[0]).toMatch(
+      /Strands 1 of F-100 lie in tube 1 blue beside 2-12.*name 1-12 as dark: that takes down/,
     );
-    const severed = of(await mend(plant, { dark: "OR", sever: true }), "two_points");
-    expect(severed.to_prove.join()).not.toContain("opened in place");
-    // For the time being too: what there is to prove weighs less than what would be taken down.
-    const { plans, temporary } = await mend(plant, { dark: "OR" });
-    const severing = plans.filter(({ kind, severs, new_holes }) => kind === "two_points" && severs && new_holes === 0);
-    expect(severing.some(({ to_prove }) => to_prove.length < (temporary.plan?.to_prove.length ?? 0))).toBe(true);
-    expect(temporary.plan?.severs).toBe(false);
+    expect((await mend(await line(), { dark: "OR" })).shining?.beside).toEqual([]);
+  });
+
+  it("loses the glass between its windows, and has that of the piece instead", async () => {
+    const plant = await line();
+    const two = of(await mend(plant, { dark: "OR", losses: true }), "two_points");
+    const [loss] = two.losses ?? [];
+    const limits = await plant.run<{ limits: readonly { tag: string; value: number }[] }>("standards.limits", {});
+    const value = (tag: string) => limits.limits.find((limit) => limit.tag === tag)?.value ?? Number.NaN;
+    // W-2 is 150 m long; of 30 m in H-1 and 40 m in H-2 the halves beyond a window of 6 m in their middle are left aside too.
+    const gone_m = 150 + (30 - 6) / 2 + (40 - 6) / 2;
+    const more_km = (two.new_cable_m - gone_m) / 1000;
+    expect(loss?.loss_db).toBeCloseTo(
+      (loss?.before_db ?? 0) +
+        2 * value("splice.typical.single_mode") +
+        more_km * 1.02 * value("attenuation.typical.os2.1310"),
+      3,
+    );
   });
 
   it("reckons what runs on neither as remains nor as splices nor as circuits whose loss changes", async () => {
@@ -284,7 +368,7 @@ describe("a cut that left some strands whole", () => {
     for (const kind of ["one_point", "new_cable"] as const) {
       expect(of(answer, kind)).toMatchObject({ severs: true, takes_down: [{ circuit: { tag: "K-1" } }] });
     }
-    const chosen = of(await mend(plant, { dark: "13-24", sever: true }), "two_points");
+    const chosen = answer.plans.find(({ kind, severs }) => kind === "two_points" && severs);
     expect(chosen).toMatchObject({
       severs: true,
       takes_down: [{ circuit: { tag: "K-1" } }],

@@ -98,7 +98,7 @@ export const jobPlanMend = defineWrite({
     lost_right_m: lost.describe(say`The same towards the last stop.`),
     plan: z.int().min(1, say`is less than 1`).max(1000).default(1).describe(say`Which of the plans, the best being 1.`),
     dark: address.optional().describe(say`The strands that are dark, where others still shine: such as BL,OR or 1-24.`),
-    sever: z.boolean().optional().describe(say`Whether strands that still shine are severed all the same.`),
+    sever: z.boolean().optional().describe(say`Leave to sever strands that still shine, where the way chosen does so.`),
     hole: tag
       .optional()
       .describe(say`The number of the hole to be dug, where the plan digs one; else it follows from the job's.`),
@@ -123,7 +123,7 @@ export const jobPlanMend = defineWrite({
       ),
     ...ofJob,
   }),
-  plan: (context, { cable, mark, after, metres, between, lost_left_m, lost_right_m, ...asked }) =>
+  plan: (context, { cable, mark, after, metres, between, lost_left_m, lost_right_m, dark, ...asked }) =>
     planMendJob(context, {
       ...asked,
       question: {
@@ -134,6 +134,7 @@ export const jobPlanMend = defineWrite({
         ...(between ? { between } : {}),
         lost_left_m: lost_left_m ?? null,
         lost_right_m: lost_right_m ?? null,
+        ...(dark === undefined ? {} : { dark }),
       },
     }),
 });

@@ -36,7 +36,6 @@ export const mendPlans = defineRead({
     dark: address
       .optional()
       .describe(say`The strands that are dark, where others still shine: units or numbers, such as BL,OR or 1-24.`),
-    sever: z.boolean().default(false).describe(say`Whether strands that still shine are severed all the same.`),
     losses: z.boolean().default(true).describe(say`Whether what circuits lose afterwards is reckoned.`),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
@@ -51,9 +50,10 @@ export const mendPlans = defineRead({
           ...(input.between ? { between: input.between } : {}),
           lost_left_m: input.lost_left_m ?? null,
           lost_right_m: input.lost_right_m ?? null,
+          dark: input.dark ?? null,
         },
         { today, held: await heldGlass() },
-        { dark: input.dark ?? null, sever: input.sever, losses: input.losses },
+        { losses: input.losses },
       )
     ).answer,
 });

@@ -31,7 +31,9 @@ export function LineDrawing({
   const inner = Math.max(40, width - 2 * SIDE);
   const x = (at_m: number): number => SIDE + (at_m / (line.end_m || 1)) * inner;
   const pulled = new Map(
-    plan?.sides.flatMap(({ pulls }) => pulls.map(({ stop, pulled_m }) => [stop.id, pulled_m] as const)),
+    [...(plan?.sides ?? []), ...(plan?.loops ?? [])].flatMap(({ pulls }) =>
+      pulls.map(({ stop, pulled_m }) => [stop.id, pulled_m] as const),
+    ),
   );
   const points = new Set(plan?.points.flatMap(({ place, words }) => (place ? [words] : [])));
   const holes = plan?.points.flatMap(({ place, at_m, words }) => (place ? [] : [{ at_m, words }])) ?? [];

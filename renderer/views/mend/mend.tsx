@@ -120,9 +120,14 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   {
     key: "what",
     head: say`what is done`,
-    show: ({ sentence, to_prove, crowded }) => (
+    show: ({ sentence, to_prove, crowded, severs, takes_down }) => (
       <>
         {sentence}
+        {severs ? (
+          <span className="mend-under">
+            {sayWith`${<FindingMark shape="warning" />} severs what shines; takes down ${takes_down.length === 0 ? say`no circuit on record` : takes_down.map(({ circuit }) => circuit.tag).join(", ")}`}
+          </span>
+        ) : null}
         {crowded.length > 0 ? (
           <span className="mend-under">
             {sayWith`${<FindingMark shape="warning" />} no room as things lie: ${crowded.join("; ")}`}
@@ -207,7 +212,13 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
           ) : null}
           <WhichLeg answer={answer} />
-          {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
+          {answer.shining
+            ? [answer.shining.words, ...answer.shining.beside].map((words) => (
+                <p key={words} className="mend-where">
+                  {words}
+                </p>
+              ))
+            : null}
         </Region>
         <Region name="ledger" label={say`Ways to mend it`} className="mend-ledger">
           <LineDrawing
@@ -233,7 +244,9 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           {selected ? <PlanMore answer={answer} plan={selected} /> : null}
           {answer.refused.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-refused">
-              <h2 id="mend-refused">{say`Where no single splice mends it`}</h2>
+              <h2 id="mend-refused">
+                {plans[0]?.loops.length ? say`Where no dark strand is taken out` : say`Where no single splice mends it`}
+              </h2>
               <ul>
                 {answer.refused.map(({ place, words, reason }) => (
                   <li key={words}>
@@ -269,7 +282,11 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
   };
 }
 
-function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: { readonly answer: MendWhole }) {
+function Where({
+  answer: { theirs, cut, strands, circuits, not_in_service, shining },
+}: {
+  readonly answer: MendWhole;
+}) {
   const length = useLength();
   const [a, b] = cut.between;
   const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
@@ -298,7 +315,7 @@ function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: {
             <dd>{cut.mark === null ? say`none on record` : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
           </div>
           <div>
-            <dt>{say`Lost`}</dt>
+            <dt>{shining ? say`Taken as strained` : say`Lost`}</dt>
             <dd>{say`${length(cut.lost_left_m)} and ${length(cut.lost_right_m)}`}</dd>
           </div>
         </>

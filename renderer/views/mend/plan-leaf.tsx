@@ -36,8 +36,24 @@ export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
   );
 }
 
-/** What each remain lacks, and the coils pulled for it. */
+/** What each remain lacks, and the coils pulled for it; of a sheath that is not parted the loops it is opened in. */
 export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonly number: number } }) {
+  const length = useLength();
+  if (plan.loops.length > 0)
+    return (
+      <section className="locate-part" aria-labelledby="mend-way">
+        <h2 id="mend-way">{say`Way ${plan.number}: where the sheath is opened, with strands shining in it`}</h2>
+        <div className="mend-sides">
+          {plan.loops.map((loop) => (
+            <div key={loop.name}>
+              <p>{loop.words}</p>
+              <Pulls of={loop.pulls} />
+              <p className="small faint">{say`${length(loop.window_m)} are opened; nothing is cut off.`}</p>
+            </div>
+          ))}
+        </div>
+      </section>
+    );
   if (plan.sides.length === 0) return null;
   return (
     <section className="locate-part" aria-labelledby="mend-way">
@@ -48,6 +64,20 @@ export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonl
         ))}
       </div>
     </section>
+  );
+}
+
+function Pulls({ of }: { readonly of: MendSide["pulls"] }) {
+  const length = useLength();
+  if (of.length === 0) return null;
+  return (
+    <ul>
+      {of.map((pull) => (
+        <li key={pull.stop.id}>
+          {sayWith`${length(pull.pulled_m)} pulled at ${<TagLink record={pull.place ?? pull.stop} />}, ${length(pull.left_m)} stays`}
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -64,15 +94,7 @@ function Side({ side }: { readonly side: MendSide }) {
             ? say`reaches, with ${length(side.kept_m + side.over_m)} more than it needs`
             : say`just reaches`}
       </p>
-      {side.pulls.length > 0 ? (
-        <ul>
-          {side.pulls.map((pull) => (
-            <li key={pull.stop.id}>
-              {sayWith`${length(pull.pulled_m)} pulled at ${<TagLink record={pull.place ?? pull.stop} />}, ${length(pull.left_m)} stays`}
-            </li>
-          ))}
-        </ul>
-      ) : null}
+      <Pulls of={side.pulls} />
       {side.kept_m > 0 ? <p className="small faint">{say`${length(side.kept_m)} of it stays as a coil.`}</p> : null}
       {side.over_m > 0 ? (
         <p className="small faint">{say`${length(side.over_m)} is more than is kept, and cut off.`}</p>

@@ -4,8 +4,8 @@
  * What lacks is drawn from neighbours by the rule of a mend: outward, through legs that slide, each coil less what must
  * stay, up to the first stop that is opened, clamped or an end.
  */
-import { type Course, mirrored } from "../repair/course.ts";
-import { leftRemain, type Remain } from "../repair/remain.ts";
+import { type Course, mirrored } from "./course.ts";
+import { leftRemain, type Remain } from "./remain.ts";
 
 export interface Lent {
   /** Place of the stop in the course. */
