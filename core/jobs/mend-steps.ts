@@ -294,9 +294,14 @@ function pullSteps(
   const [coil_left_m, coil_right_m] =
     inside?.found_m == null ? [0, 0] : leftInCoil(on, reckoned.cut, inside.stop, inside.found_m);
   const held = [
-    [say`the side of the first stop`, plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m, plan.left, first],
     [
-      say`the side of the last stop`,
+      say`the side of ${on.stops[0]?.name ?? say`its first stop`}`,
+      plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m,
+      plan.left,
+      first,
+    ],
+    [
+      say`the side of ${on.stops.at(-1)?.name ?? say`its last stop`}`,
       plan.landed === "right" ? 0 : plan.right.trimmed_m + coil_right_m,
       plan.right,
       second,

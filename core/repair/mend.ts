@@ -326,7 +326,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     refused: found.refused.map(({ at, hole_m, reason, short_left_m, short_right_m }) => ({
       place: at === "cut" ? null : (on.stops[at]?.place ?? null),
       words: pointWords({ at, hole_m }, on, cut),
-      reason: short_left_m + short_right_m > 0 ? say`it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
+      reason: short_left_m + short_right_m > 0 ? say`it lacks ${shortWords(on, short_left_m, short_right_m)}` : reason,
     })),
     assumed: [
       ...(stretch && !reckoned.theirs

@@ -39,10 +39,10 @@ export function pointWords(
 /** Where the piece of a plan is landed, of the ends of the cable. */
 const endOf = ({ landed }: MendPlan, { stops }: CourseOnRecord): number => (landed === "left" ? 0 : stops.length - 1);
 
-export const shortWords = (left_m: number, right_m: number): string =>
+export const shortWords = ({ stops }: CourseOnRecord, left_m: number, right_m: number): string =>
   [
-    left_m > 0 ? say`${metres(left_m)} on the side of the first stop` : "",
-    right_m > 0 ? say`${metres(right_m)} on the side of the last` : "",
+    left_m > 0 ? say`${metres(left_m)} on the side of ${stops[0]?.name ?? say`its first stop`}` : "",
+    right_m > 0 ? say`${metres(right_m)} on the side of ${stops.at(-1)?.name ?? say`its last stop`}` : "",
   ]
     .filter(Boolean)
     .join(say` and `);

@@ -21,7 +21,7 @@ describe("a cable whose far coil is short", () => {
         cut: { after: "HH-1", mark: 1201.5 },
       },
     ]);
-    expect(own?.stretches[0]?.why).toMatch(/at a new hole at the cut, lacks 7.m on the side of the last/);
+    expect(own?.stretches[0]?.why).toMatch(/at a new hole at the cut, lacks 7.m on the side of SCI\/B01/);
     expect(own?.cure).toMatchObject({
       coils: [{ words: "SCI/B01", holds_m: 4, more_m: 7 }],
       more_m: 7,
@@ -77,7 +77,8 @@ describe("a cable that nobody knows enough of", () => {
     expect(untold).toMatchObject([
       {
         cable: { tag: "F-2" },
-        reason: "it hangs on what is coiled at LIB/102 and HH-1, which nobody knows",
+        reason:
+          "it hangs on what is coiled at LIB/102 (neither the mark at its end nor its slack is on record), HH-1 (neither the mark at its end nor its slack is on record), which nobody knows",
       },
     ]);
   });
@@ -102,6 +103,39 @@ describe("a cable that nobody knows enough of", () => {
     expect(sentence).toBe(
       `F-1 can't be mended from coils in ${share(own?.lacks_m)} % of its way. In ${share(own?.untold_m)} % of it that can't be told.`,
     );
+  });
+
+  it("names of the places where a coil is not known only those that would settle it", async () => {
+    const plant = await coiled();
+    // What is coiled at LIB/101 can't come past the leg that doesn't slide.
+    await plant.edit("leg", await legFrom(plant.id, "F-1", 1), { slides: "no" });
+    await plant.edit("stop", "F-1@1", { mark_open_from: null });
+    await plant.edit("stop", "F-1@3", { mark_open_to: null });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    const untold = own?.stretches.filter(({ state }) => state === "untold") ?? [];
+    expect(untold.map(({ why, cure }) => [why, cure])).toEqual([
+      [
+        "it hangs on what is coiled at SCI/B01, which nobody knows: neither the mark at its end nor its slack is on record",
+        "look what is coiled at SCI/B01, and read its marks",
+      ],
+    ]);
+  });
+
+  it("says of a place whose mark runs against the others that this is why", async () => {
+    const plant = await coiled();
+    await plant.edit("stop", "F-1@2", { mark_in: 7 });
+    const { cables, untold } = await study(plant, { of: "F-1" });
+    const reasons = [...untold.map(({ reason }) => reason), ...(cables[0]?.stretches.map(({ why }) => why) ?? [])];
+    expect(reasons).toContainEqual(
+      expect.stringMatching(/at HH-1, which nobody knows: mark 7 there runs against the others/),
+    );
+  });
+
+  it("is reckoned by no limit that no coil hangs on", async () => {
+    const { limits } = await study(await coiled(), { of: "F-1" });
+    const tags = limits.map(({ tag }) => tag);
+    expect(tags).toContain("repair.keep_m");
+    expect(tags.filter((tag) => tag.startsWith("repair.hours") || tag === "repair.waste")).toEqual([]);
   });
 
   it("whose legs nobody has proven to slide says which, and the cure once they are", async () => {

@@ -186,13 +186,16 @@ export async function coilStudy(
     untold,
     places: placesOf(cables),
     line,
-    limits: limits.under("repair.").map((one) => ({
-      tag: one.tag,
-      meaning: one.meaning,
-      value: one.value,
-      unit: one.unit,
-      source: limitSource(one),
-    })),
+    limits: limits
+      .under("repair.")
+      .filter(({ tag }) => !ASIDE.test(tag))
+      .map((one) => ({
+        tag: one.tag,
+        meaning: one.meaning,
+        value: one.value,
+        unit: one.unit,
+        source: limitSource(one),
+      })),
     assumed: [...ASSUMED, ...assumed],
     sentence: sentenceOf(asked, done, sound, cables, untold.length),
     cautions: CAUTIONS,
@@ -214,6 +217,9 @@ const ASSUMED = [
   say`No place is to hold a longer coil of one cable than the policy says, a room of a building less than a hole, nor than it has room for where its size is known.`,
   say`Coils are counted cable by cable: one hole may have to hold several.`,
 ];
+
+/** Limits of a mend that no coil hangs on. */
+const ASIDE = /^repair\.(hours\.|waste$|keep_strands$)/;
 
 const CAUTIONS = [
   say`A cable in service gains a coil only where cable can be drawn from, or when it is next spliced or laid anew: plan it with that work, and see whether the hole holds it at the cable's radius.`,

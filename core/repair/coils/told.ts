@@ -15,6 +15,7 @@ import { insteadOf, type OpenCourse, type OpenStretch } from "./open.ts";
 import type { Lost } from "./pieces.ts";
 import type { SmallestSet } from "./smallest.ts";
 import type { Stakes } from "./stake.ts";
+import { lookWords, unknownFor, untoldWords } from "./untold.ts";
 
 export interface Reckoning {
   readonly lost: Lost;
@@ -203,7 +204,7 @@ function toldStretch(
 }
 
 function whyOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning): string {
-  if (one.state === "untold") return say`it hangs on what is coiled at ${listed(unknownCoils(on))}, which nobody knows`;
+  if (one.state === "untold") return untoldWords(unknownFor(on, one, by));
   if (one.state === "to_prove") {
     const legs = provenBy(on, one, by);
     return say`a splice reaches only if the cable slides ${listed(legs.length > 0 ? legs : unprovenLegs(on))}, which nobody has proven`;
@@ -211,7 +212,7 @@ function whyOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning): string {
   if (!one.nearest) return say`no place beside it takes a splice`;
   const { at, short_left_m, short_right_m } = one.nearest;
   const cut = { at_m: (one.from_m + one.to_m) / 2 };
-  return say`in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(one.nearest, on, cut)}, lacks ${shortWords(short_left_m, short_right_m)}`;
+  return say`in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(one.nearest, on, cut)}, lacks ${shortWords(on, short_left_m, short_right_m)}`;
 }
 
 const HELD = {
@@ -224,11 +225,6 @@ const HELD = {
 const besideWords = (at: Point, { course }: CourseOnRecord): string =>
   at === "cut" ? say`at` : HELD[course.stops[at]?.kind ?? "passing"];
 
-const unknownCoils = ({ course, stops }: CourseOnRecord): string[] =>
-  stops.flatMap(({ name }, at) =>
-    course.stops[at]?.coil_left_m == null || course.stops[at]?.coil_right_m == null ? [name] : [],
-  );
-
 /** What the best plan in the middle of a stretch has to prove. */
 function provenBy(on: CourseOnRecord, { from_m, to_m }: OpenStretch, { lost, policy }: Reckoning): string[] {
   const cut = { at_m: (from_m + to_m) / 2, lost_left_m: lost.left_m, lost_right_m: lost.right_m };
@@ -238,13 +234,9 @@ function provenBy(on: CourseOnRecord, { from_m, to_m }: OpenStretch, { lost, pol
   return [...legs].sort((a, b) => a - b).map((leg) => legWords(on, leg));
 }
 
-function cureOf(
-  on: CourseOnRecord,
-  one: OpenStretch,
-  { lost, policy }: Reckoning,
-  longest: SmallestSet | null,
-): string {
-  if (one.state === "untold") return say`look what is coiled there`;
+function cureOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning, longest: SmallestSet | null): string {
+  const { lost, policy } = by;
+  if (one.state === "untold") return lookWords(unknownFor(on, one, by));
   if (one.state === "to_prove") return say`find out whether it slides there`;
   if (one.by_coils === "proven") return say`more coil, as below`;
   if (one.by_coils === "once_proven") return say`more coil, as below, once it is proven that the cable slides`;

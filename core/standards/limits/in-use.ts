@@ -91,7 +91,7 @@ function asOwn(row: OwnRow, value: number): LimitInUse {
     meaning: row.meaning ?? known?.meaning ?? null,
     value,
     unit: row.unit ?? known?.unit ?? null,
-    source: row.source ?? say`the plant's record, which names no source`,
+    source: row.source ?? say`a record that names no source`,
     edition: row.edition,
     how_known: row.how_known ?? "policy",
     own: true,

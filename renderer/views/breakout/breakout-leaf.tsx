@@ -4,6 +4,7 @@ import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafPart } from "../../controls/leaf.tsx";
+import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
@@ -119,23 +120,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           ))}
         </ul>
       </LeafPart>
-      <LeafPart title={say`Reckoned by`}>
-        <ul className="leaf-list">
-          {limits.map((limit) => (
-            <li key={limit.tag}>
-              <span>
-                {limit.meaning ?? limit.tag}: <b>{limit.unit === "m" ? length(limit.value) : limit.value}</b>
-              </span>
-              <span className="small faint">{limit.source}</span>
-            </li>
-          ))}
-        </ul>
-        {assumed.map((words) => (
-          <p key={words} className="small">
-            {say`Taken for granted: ${words}`}
-          </p>
-        ))}
-      </LeafPart>
+      <ReckonedBy limits={limits} assumed={assumed} />
     </>
   );
 }

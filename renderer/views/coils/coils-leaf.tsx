@@ -4,10 +4,10 @@ import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
+import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
 export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
-  const length = useLength();
   return (
     <>
       <Cautions cautions={answer.cautions} />
@@ -18,17 +18,7 @@ export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
           ))}
         </ul>
       </LeafPart>
-      <LeafPart title={say`Reckoned by`}>
-        <ul className="leaf-list">
-          {answer.limits.map((limit) => (
-            <li key={limit.tag}>
-              {limit.meaning ?? limit.tag}:{" "}
-              <b>{limit.unit === "m" ? length(limit.value) : `${Math.round(limit.value * 1000) / 10}\u2009%`}</b>
-              <span className="small faint">{limit.source}</span>
-            </li>
-          ))}
-        </ul>
-      </LeafPart>
+      <ReckonedBy limits={answer.limits} />
     </>
   );
 }

@@ -3,7 +3,7 @@ import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } f
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
-import { LeafPart } from "../../controls/leaf.tsx";
+import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -11,27 +11,10 @@ import { FindingMark } from "../../drawing/findings.tsx";
 const RUNS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't be told` } as const;
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
-  const length = useLength();
   return (
     <>
       <Cautions cautions={answer.cautions} />
-      <LeafPart title={say`Reckoned by`}>
-        <ul className="leaf-list">
-          {answer.limits.map((limit) => (
-            <li key={limit.tag}>
-              {limit.meaning ?? limit.tag}:{" "}
-              <b>
-                {limit.unit === "m"
-                  ? length(limit.value)
-                  : limit.unit === "ratio"
-                    ? `${Math.round(limit.value * 1000) / 10}\u2009%`
-                    : `${limit.value}\u2009${limit.unit ?? ""}`}
-              </b>
-              <span className="small faint">{limit.source}</span>
-            </li>
-          ))}
-        </ul>
-      </LeafPart>
+      <ReckonedBy limits={answer.limits} />
     </>
   );
 }
