@@ -129,11 +129,11 @@ function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Blo
   const one = kindOf(record.kind).one;
   return [
     { is: "heading", level: 2, text: `${one[0]?.toUpperCase()}${one.slice(1)} ${record.tag}` },
-    { is: "values", rows: [{ word: say`length of its ways`, value: whole }] },
+    { is: "values", rows: [{ word: say`Length of its ways`, value: whole }] },
     {
       is: "table",
       caption: say`Stops of ${record.tag}`,
-      columns: [{ head: say`stop` }, { head: say`place`, weight: 2 }, { head: say`cable`, weight: 2 }],
+      columns: [{ head: say`Stop` }, { head: say`Place`, weight: 2 }, { head: say`Cable`, weight: 2 }],
       rows: stops.map(({ space, cable }, n) => [String(n + 1), space?.tag ?? say`not on record`, cable.tag]),
       none: say`No stops are on record.`,
     },
@@ -141,10 +141,10 @@ function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Blo
       is: "table",
       caption: say`Ways of ${record.tag}`,
       columns: [
-        { head: say`way`, weight: 2 },
-        { head: say`pipe`, weight: 2 },
-        { head: say`metres`, numeric: true },
-        { head: say`drawn`, weight: 2 },
+        { head: say`Way`, weight: 2 },
+        { head: say`Pipe`, weight: 2 },
+        { head: say`Metres`, numeric: true },
+        { head: say`Drawn`, weight: 2 },
       ],
       rows: legs.map(({ way, conduit, length_m: metres, shape }) => [
         way?.tag ?? say`not on record`,
@@ -163,6 +163,6 @@ function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Blo
 const unplacedBlock = ({ unplaced }: PlanAnswer): Block => ({
   is: "table",
   caption: say`Not on the plan: no coordinates on record`,
-  columns: [{ head: say`record` }, { head: say`kind` }],
+  columns: [{ head: say`Record` }, { head: say`Kind` }],
   rows: unplaced.slice(0, 400).map(({ tag, kind }) => [tag, kindOf(kind).one]),
 });

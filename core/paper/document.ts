@@ -108,6 +108,8 @@ export interface TableBlock {
   readonly rows: readonly (readonly Cell[])[];
   /** Said in place of rows when there are none. */
   readonly none?: string;
+  /** Rows lie close together: for many of one line each. */
+  readonly dense?: true;
 }
 
 /** How a code names a record: `sbok:cable:F-012@3`. The kind first, because an address alone may be read two ways. */

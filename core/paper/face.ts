@@ -35,7 +35,7 @@ export interface LaidFace {
 
 const LEAST = 29;
 const MOST = 62;
-const TALL = 36;
+const TALL = 31;
 const EDGE = 5;
 
 export function layFace({ rows, seen }: FaceDrawing, width: number): LaidFace {

@@ -2,13 +2,14 @@
 import { counted } from "../act/numbering.ts";
 import { STATES } from "../feeds/wording.ts";
 import { formatNumber, type LengthUnit } from "../model/units.ts";
-import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
 import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
 import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
 import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf, coded, inkOf } from "./chips.ts";
+import { sharedByContent } from "./column-shares.ts";
 import { few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
 
 const KINDS = { end: "ends", passing: "passes", opened: "opened", severed: "severed" } as const;
@@ -129,26 +130,40 @@ function stopTable(answer: CableAnswer, unit: LengthUnit): Block {
 
 function strandTable({ record, layers, fibre, strands }: CableUnit, answer: CableAnswer): Block {
   const unit = layers.length === 0 ? say`In the sheath` : layers.map(coded).join(", ");
+  const rows = strands.map((strand): Cell[] => [
+    { tick: false },
+    String(strand.number),
+    strandChip(strand),
+    stateLines(strand, answer),
+    few([...new Set(strand.sections.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))], 4),
+    { write: true },
+  ]);
   return {
     is: "table",
+    dense: true,
     caption: `${unit.charAt(0).toUpperCase()}${unit.slice(1)}${record ? ` (${record.tag})` : ""}: ${counted(strands.length, "strand")}${fibre ? `, ${fibre}` : ""}`,
-    columns: [
-      { head: say`Found`, weight: 0.8 },
-      { head: say`Strand`, numeric: true, weight: 0.8 },
-      { head: say`Its colours`, weight: 3.4 },
-      { head: say`State`, weight: 3.2 },
-      { head: say`Circuits`, weight: 2 },
-      { head: say`Found otherwise`, weight: 2 },
-    ],
-    rows: strands.map((strand): Cell[] => [
-      { tick: false },
-      String(strand.number),
-      chipOf(strand.colours),
-      stateLines(strand, answer),
-      few([...new Set(strand.sections.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))], 4),
-      { write: true },
-    ]),
+    columns: sharedByContent(STRAND_COLUMNS, rows, { 5: OTHERWISE_ROOM }),
+    rows,
   };
+}
+
+const STRAND_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Strand`, numeric: true },
+  { head: say`Its colours` },
+  { head: say`State` },
+  { head: say`Circuits` },
+  { head: say`Found otherwise` },
+];
+
+/** Characters of what a crew writes of a strand. */
+const OTHERWISE_ROOM = 30;
+
+/** The strand in its unit's colour; the unit is named above the table. */
+function strandChip({ colours }: CableStrand): Cell {
+  const chip = chipOf(colours);
+  const own = colours.at(-1);
+  return chip && own ? { ...chip, words: coded(own) } : chip;
 }
 
 /** One line, or of a strand that is cut one for each of its parts. */

@@ -57,5 +57,6 @@ export const asOneNote = (cautions: readonly string[]): Block[] =>
     ? []
     : [{ is: "note", sign: "danger", text: cautions.map((caution) => `• ${caution}`).join("\n") }];
 
+/** One stands by itself; several stand in one frame. */
 export const asNotes = (cautions: readonly string[]): Block[] =>
-  cautions.map((text) => ({ is: "note", sign: "danger", text }));
+  cautions.length > 1 ? asOneNote(cautions) : cautions.map((text) => ({ is: "note", sign: "danger", text }));

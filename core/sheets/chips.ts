@@ -24,6 +24,10 @@ export const inkOf = (code: string | null, name: string | null): string | null =
 export const coded = ({ words, code }: Pick<Coloured, "words" | "code">): string =>
   code === null ? words : `${words} ${code}`;
 
+/** What a unit around units is called by whoever has three names to read in one line: "tube 3 GR". */
+const inBrief = ({ words, name, code, mark }: Coloured): string =>
+  code === null || name === null || mark !== null ? coded({ words, code }) : `${words.replace(` ${name}`, "")} ${code}`;
+
 /** A strand in the unit it lies in, or a unit by itself; null where nothing is known of either. */
 export function chipOf(layers: readonly Coloured[]): Chip | null {
   const inner = layers.at(-1);
@@ -31,7 +35,7 @@ export function chipOf(layers: readonly Coloured[]): Chip | null {
   const around = layers.length > 1 ? layers.at(-2) : undefined;
   const fill = inkOf(inner.code, inner.name);
   return {
-    words: layers.map(coded).join(", "),
+    words: layers.map((layer, at) => (at < layers.length - 2 ? inBrief(layer) : coded(layer))).join(", "),
     fill,
     stripe: inner.mark ? (inkOf(null, inner.mark.colour) ?? "#16181a") : null,
     ...(around && fill ? { unit: inkOf(around.code, around.name) } : {}),

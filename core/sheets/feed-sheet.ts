@@ -5,11 +5,11 @@ import { STATES } from "../feeds/wording.ts";
 import type { LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { StrandState } from "../trace/answer.ts";
-import { endWords } from "../trace/ends.ts";
 import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
-import { few, lengthIn, placeText, plain } from "./in-words.ts";
+import { sharedByContent } from "./column-shares.ts";
+import { farInBrief, few, lengthIn, placeText, plain } from "./in-words.ts";
 
 const ALL = Object.keys(STATES) as StrandState[];
 
@@ -21,6 +21,7 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
   const heads = states.map((state): Column => ({ head: sentenceCase(STATES[state]), numeric: true }));
   return {
     paper: "document",
+    lying: true,
     title: { ...title, what: say`What feeds ${subject.tag}`, code: codeOf(subject.kind, subject.tag) },
     blocks: [
       { is: "paragraph", text: name === subject.tag ? plain(answer.sentence) : `${name}: ${plain(answer.sentence)}` },
@@ -69,25 +70,29 @@ function cableBlocks(cable: FeedCable, unit: LengthUnit): Block[] {
   if (cable.without_strands) return [heading, said, { is: "paragraph", text: say`Its strands are not on record.` }];
   if (cable.passes_only)
     return [heading, said, { is: "paragraph", text: say`It only passes: no strand of it ends here.` }];
+  const rows = runsOf(cable.strands).map((run) => strandRow(run, unit));
   return [
     heading,
     said,
     {
       is: "table",
+      dense: true,
       caption: say`Strands of ${cable.cable.tag} that end here; what is alike and side by side stands in one line`,
-      columns: [
-        { head: say`Found`, weight: 0.8 },
-        { head: say`Strands`, weight: 1 },
-        { head: say`Colours`, weight: 2.8 },
-        { head: say`State`, weight: 2 },
-        { head: say`Circuit`, weight: 1.4 },
-        { head: say`Far end`, weight: 3 },
-        { head: say`Sheath`, numeric: true, weight: 1.1 },
-      ],
-      rows: runsOf(cable.strands).map((run) => strandRow(run, unit)),
+      columns: sharedByContent(STRAND_COLUMNS, rows),
+      rows,
     },
   ];
 }
+
+const STRAND_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Strands` },
+  { head: say`Colours` },
+  { head: say`State` },
+  { head: say`Circuit` },
+  { head: say`Far end` },
+  { head: say`Sheath`, numeric: true },
+];
 
 /** Neighbours of one unit that carry nothing, in one state, with their far ends in one place. */
 function runsOf(strands: readonly FeedStrand[]): FeedStrand[][] {
@@ -110,8 +115,7 @@ function strandRow(run: readonly FeedStrand[], unit: LengthUnit): Cell[] {
   const [one] = run as [FeedStrand, ...FeedStrand[]];
   const last = run.at(-1) as FeedStrand;
   const lengths = run.flatMap(({ length_m }) => length_m ?? []);
-  const far = ({ far: end, far_ends }: FeedStrand): string =>
-    end ? `${endWords(end)}: ${end.words}` : say`${far_ends} ends`;
+  const far = ({ far: end, far_ends }: FeedStrand): string => (end ? farInBrief(end) : say`${far_ends} ends`);
   const longest = lengths.length === run.length ? Math.max(...lengths) : null;
   return [
     { tick: false },

@@ -3,9 +3,10 @@ import { counted } from "../act/numbering.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
-import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { say } from "../words/say.ts";
 import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
+import { sharedByContent } from "./column-shares.ts";
 import { type Hole, type HoleCable, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
 
 const metres = (value: number | null): string | null => (value === null ? null : formatLength(value, "m", 1));
@@ -119,27 +120,34 @@ function wayBlocks(ways: readonly HoleWay[]): Block[] {
     );
   if (ways.some(({ mirrored }) => mirrored))
     notes.push(say`Windows are drawn as one sees them from inside this hole; from the other end they are the mirror.`);
+  const rows = ways.flatMap(wayRows);
   return [
     ...notes.map((text): Block => ({ is: "note", sign: "note", text })),
     {
       is: "table",
       caption: say`What enters where`,
-      columns: [
-        { head: say`Found`, weight: 0.6 },
-        { head: say`Wall`, weight: 1.4 },
-        { head: say`Way`, weight: 1.3 },
-        { head: say`To`, weight: 1.3 },
-        { head: say`Pipe`, weight: 0.9 },
-        { head: say`Row, column from left`, weight: 1.3 },
-        { head: say`State`, weight: 1.1 },
-        { head: say`Bore`, weight: 1, numeric: true },
-        { head: say`In it`, weight: 2.6 },
-      ],
-      rows: ways.flatMap(wayRows),
+      dense: true,
+      columns: sharedByContent(WAY_COLUMNS, rows, { 5: ROW_ROOM }),
+      rows,
       none: say`No way is on record as entering here.`,
     },
   ];
 }
+
+/** Characters of a head of several words, so that it doesn't stand four lines tall over "1, 2". */
+const ROW_ROOM = 11;
+
+const WAY_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Wall` },
+  { head: say`Way` },
+  { head: say`To` },
+  { head: say`Pipe` },
+  { head: say`Row, column from left` },
+  { head: say`State` },
+  { head: say`Bore`, numeric: true },
+  { head: say`In it` },
+];
 
 function wayRows(way: HoleWay): Cell[][] {
   const wall = `${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;

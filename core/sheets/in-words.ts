@@ -2,7 +2,7 @@
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import type { Reader } from "../store/handle.ts";
-import type { Place } from "../trace/answer.ts";
+import type { Place, TraceEnd } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 
 /** In which unit the plant's people see lengths. */
@@ -26,6 +26,10 @@ export const placeText = (place: Place | null): string | null =>
       ? `${place.space.tag} (${place.building_name})`
       : place.space.tag
     : null;
+
+/** A far end in a table of many: its address, which names its building, and what it is in few words. */
+export const farInBrief = ({ record, words, in_brief }: TraceEnd): string =>
+  `${record?.tag ?? say`a place nobody knows`}: ${in_brief ?? words}`;
 
 /** "seen, told; last visit 3 May 2026". */
 export const knownBy = (basis: readonly string[], last_visit: string | null): string =>

@@ -8,13 +8,13 @@ import { type Block, type Cell, type Column, codeOf, type Document, type TitleBl
 import type { FaceDrawing, FacePort } from "../paper/face.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
-import { endWords } from "../trace/ends.ts";
 import { portTag, sectionTag } from "../trace/line-facts.ts";
 import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";
 import { type FarEnds, farEnds } from "./far-ends.ts";
+import { farInBrief } from "./in-words.ts";
 
 interface PortRow
   extends Pick<
@@ -115,12 +115,7 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     colours: first ? facts.cables.coloursOf(first) : [],
     circuits: [...new Set(circuits)],
     drawn_circuits: [...new Set(drawn)],
-    far:
-      behind.length === 0
-        ? null
-        : lead?.end
-          ? `${endWords(lead.end)}: ${lead.end.words}`
-          : say`${lead?.ends ?? 0} ends`,
+    far: behind.length === 0 ? null : lead?.end ? farInBrief(lead.end) : say`${lead?.ends ?? 0} ends`,
   };
 }
 
@@ -154,8 +149,14 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
     positions.filter(({ back }) => back !== null),
     positions.filter(({ circuits }) => circuits.length > 0),
   ];
-  const rowsOfPositions = all.flatMap(positionRows);
+  const taken = new Set(all.map(({ port }) => takesOf(port)));
+  // What every port takes is said once, above, and not in each row.
+  const alike = taken.size === 1 ? ([...taken][0] ?? null) : null;
+  const columns = alike === null ? POSITION_COLUMNS : POSITION_COLUMNS.filter((column) => column !== TAKES);
+  const rowsOfPositions = all.flatMap((one) => positionRows(one, alike === null));
+  const former = formerWords(row.former_tags);
   const where = [
+    space ?? say`nobody knows where`,
     row.rack && say`rack ${row.rack}`,
     row.rack_unit && say`from unit ${row.rack_unit}`,
     row.height_u && say`${row.height_u} U high`,
@@ -175,10 +176,10 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
       {
         is: "values",
         rows: [
-          { word: "In", value: space },
-          { word: say`Stands in`, value: where.filter(Boolean).join(", ") || null },
-          { word: "Model", value: row.kind },
-          { word: say`Former tags`, value: former(row.former_tags) },
+          // Few lines, so that front and back of a tall panel stand on one page.
+          { word: say`Stands in`, value: where.filter(Boolean).join(", ") },
+          { word: "Model", value: modelWords(row.kind, alike) },
+          ...(former === "" ? [] : [{ word: say`Former tags`, value: former }]),
         ],
       },
       ...(rows_known
@@ -192,7 +193,8 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
       {
         is: "table",
         caption: say`What is in front, what is landed behind, what rides, and where the glass behind leads`,
-        columns: sharedByContent(POSITION_COLUMNS, rowsOfPositions),
+        dense: true,
+        columns: sharedByContent(columns, rowsOfPositions),
         rows: rowsOfPositions,
         none: say`No port is on record.`,
       },
@@ -201,10 +203,11 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
   };
 }
 
+const TAKES: Column = { head: say`Takes` };
 const POSITION_COLUMNS: readonly Column[] = [
   { head: say`Found` },
   { head: say`Position` },
-  { head: say`Takes` },
+  TAKES,
   { head: say`In front` },
   { head: say`Circuit` },
   { head: say`Behind` },
@@ -213,18 +216,26 @@ const POSITION_COLUMNS: readonly Column[] = [
 ];
 
 const note = (text: string): Block => ({ is: "note", sign: "note", text });
-const former = (tags: string | null): string =>
-  tags === null ? "none" : (JSON.parse(tags) as string[]).join(", ") || "none";
+function modelWords(model: string | null, alike: string | null): string | null {
+  const takes = alike === null ? "" : say`each port takes ${alike}`;
+  return [model ?? "", takes].filter(Boolean).join("; ") || null;
+}
 
-function positionRows(one: Placed): Cell[][] {
+const formerWords = (tags: string | null): string => (tags === null ? "" : (JSON.parse(tags) as string[]).join(", "));
+
+function takesOf({ connector, polish, adapter_colour, condition }: PortRow): string {
+  const ground = polish && KINDS.port.fields.polish.values[polish];
+  const takes = [connector && CONNECTORS[connector], ground, adapter_colour].filter(Boolean).join(" ");
+  return [takes || say`not known`, ...(condition === null || condition === "good" ? [] : [condition])].join(", ");
+}
+
+/** @param each whether each row says what its port takes */
+function positionRows(one: Placed, each: boolean): Cell[][] {
   const { port, positions } = one;
-  const polish = port.polish && KINDS.port.fields.polish.values[port.polish];
-  const takes = [port.connector && CONNECTORS[port.connector], polish, port.adapter_colour].filter(Boolean).join(" ");
-  const condition = port.condition === null || port.condition === "good" ? [] : [port.condition];
   return positions.map(({ ordinal, front, circuits, back, colours, far }): Cell[] => [
     { tick: false },
     positions.length > 1 ? `${label(one)}#${ordinal}` : label(one),
-    [takes || say`not known`, ...condition],
+    ...(each ? [takesOf(port)] : []),
     front,
     circuits.join(", "),
     back ?? say`nothing on record`,

@@ -16,6 +16,7 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
   const { closure, ref, space, hazards: place } = glass;
   const hazards = place ? hazardWords(place) : [];
   const joints = counted(lines.length, "joint");
+  const unitRows = units.map(unitRow);
   return {
     paper: "document",
     lying: true,
@@ -74,16 +75,9 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
       {
         is: "table",
         caption: say`Each unit of each cable, in the order of the splice trays`,
-        columns: [
-          { head: say`Found`, weight: 0.6 },
-          { head: say`Cable`, weight: 1 },
-          { head: say`Unit`, weight: 3 },
-          { head: say`Strands`, weight: 2.4 },
-          { head: say`Fate`, weight: 1.6 },
-          { head: say`Splice tray`, weight: 1.4 },
-          { head: say`Circuits`, weight: 2.4 },
-        ],
-        rows: units.map(unitRow),
+        dense: true,
+        columns: sharedByContent(UNIT_COLUMNS, unitRows),
+        rows: unitRows,
         none: say`No strand is on record here.`,
       },
       ...trayTables(sheet),
@@ -100,6 +94,16 @@ const circuitWords = (circuits: readonly string[]): string =>
 
 const fromWords = (strands: string, side: string | null): string =>
   side === null ? strands : say`${strands} from ${side}`;
+
+const UNIT_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Cable` },
+  { head: say`Unit` },
+  { head: say`Strands` },
+  { head: say`Fate` },
+  { head: say`Splice tray` },
+  { head: say`Circuits` },
+];
 
 const unitRow = ({ cable, layers, strands, side, fate, where, remarks, circuits }: SheetUnit): Cell[] => [
   { tick: false },

@@ -101,6 +101,8 @@ export interface TraceEnd {
     | "ring";
   readonly record: RecordRef | null;
   readonly place: Place | null;
+  /** Its words as short as a table has room for; left out where they are short. */
+  readonly in_brief?: string;
   /** One phrase: "open port, nothing plugged in front". */
   readonly words: string;
 }

@@ -111,7 +111,8 @@ function atPort(facts: EndFacts, end: number): TraceEnd {
   if (position.front === "cord") {
     return { ...where, kind: "record_ends", words: say`a cord was seen in front, but none is on record` };
   }
-  return { ...where, kind: "record_ends", words: say`nobody has looked in front of this port` };
+  const words = say`nobody has looked in front of this port`;
+  return { ...where, kind: "record_ends", words, in_brief: say`front not looked at` };
 }
 
 const toParty = (party: string, reference: string | null): string =>

@@ -7,7 +7,8 @@ const SIZE = 7;
 const SMALL = 5.8;
 const LINE = 7.2;
 
-export function drawFace(sheet: Sheet, drawing: FaceDrawing): void {
+/** The drawing, the lines of its legend, and the room both take. */
+function measured(sheet: Sheet, drawing: FaceDrawing) {
   const laid = layFace(drawing, sheet.width);
   const legend = [
     drawing.seen === "front" ? say`Seen from the front.` : say`Seen from behind: rows run the other way.`,
@@ -15,7 +16,15 @@ export function drawFace(sheet: Sheet, drawing: FaceDrawing): void {
     ...(laid.wrapped ? [say`Rows too long for the sheet go on in the line below.`] : []),
   ].join(" ");
   const lines = sheet.lines(legend, sheet.width, "text", SIZE);
-  sheet.room(laid.height + lines.length * 9 + 4);
+  return { laid, lines, height: laid.height + lines.length * 9 + 4 };
+}
+
+/** How much room a face takes that isn't broken between pages. */
+export const heightOfFace = (sheet: Sheet, drawing: FaceDrawing): number => measured(sheet, drawing).height;
+
+export function drawFace(sheet: Sheet, drawing: FaceDrawing): void {
+  const { laid, lines, height } = measured(sheet, drawing);
+  sheet.room(height);
   const top = sheet.y;
   const { pdf } = sheet;
   sheet.tagged("Figure", () => {

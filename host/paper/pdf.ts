@@ -2,7 +2,7 @@
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
 import { say } from "../../core/words/say.ts";
 import { drawCampus } from "./campus-drawing.ts";
-import { drawFace } from "./face-drawing.ts";
+import { drawFace, heightOfFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
@@ -108,11 +108,14 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
   sheet.y += 10;
 }
 
+const HEADING = 30;
+
 /** A heading doesn't stand at the foot of a page by itself. */
 function keepWithNext(sheet: Sheet, next: Block | undefined): void {
-  const drawn = next?.is === "line" || next?.is === "walls" || next?.is === "face";
-  // A table says itself how much of it stands together; the heading is a line and its room.
-  sheet.room(next?.is === "table" ? 30 + heldTogether(sheet, next) : drawn ? 190 : 70);
+  // A table and a face say themselves how much of them stands together; the heading is a line and its room.
+  if (next?.is === "table") sheet.room(HEADING + heldTogether(sheet, next));
+  else if (next?.is === "face") sheet.room(HEADING + heightOfFace(sheet, next.drawing));
+  else sheet.room(next?.is === "line" || next?.is === "walls" ? 190 : 70);
 }
 
 function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {

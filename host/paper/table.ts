@@ -1,10 +1,12 @@
 /** Tables on paper: the head stands again on each page, a row stays whole unless it is taller than a page. */
-import type { Cell, Chip, Piece, TableBlock, WriteCell } from "../../core/paper/document.ts";
+import type { Cell, Chip, Column, Piece, TableBlock, WriteCell } from "../../core/paper/document.ts";
 import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
 
 const SIZE = 8.5;
 const PAD = 3;
+/** Above and below what stands in a row; of a dense table half of it. */
+const padOf = ({ dense }: TableBlock): number => (dense ? PAD / 2 : PAD);
 /** Between a number, which stands at the right, and the text of the next column. */
 const AFTER_NUMBER = 10;
 const SWATCH = 8;
@@ -89,22 +91,24 @@ const SHORT = 20;
 const LOT = 200;
 
 /** A table measured: its columns, its head, and how much of it stands together on one page. */
-function measured(sheet: Sheet, { caption, columns, rows }: TableBlock) {
-  const widths = widthsOf(sheet, columns);
+function measured(sheet: Sheet, table: TableBlock) {
+  const { caption, columns, rows } = table;
+  const pad = padOf(table);
+  const widths = widthsOf(sheet, table);
   const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
   const inner = widths.map((width, index) => width - 2 * PAD - afterNumber(columns, index));
   const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
   const line = sheet.lineHeight(SIZE);
   const headHeight = Math.max(...heads.map((lines) => lines.length)) * line + 2 * PAD;
   const captionHeight = caption ? line + 4 : 0;
-  const most = Math.max(1, Math.floor((sheet.tall - captionHeight - headHeight - 2 * PAD) / line));
+  const most = Math.max(1, Math.floor((sheet.tall - captionHeight - headHeight - 2 * pad) / line));
   // A row is laid when its turn comes: a long table isn't held twice.
   const laidOf = (row: readonly Cell[]): (readonly Laid[])[] =>
     split(
       columns.map((_, index) => layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number)),
       most,
     );
-  const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
+  const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * pad;
   const [opening] = rows[0] ? laidOf(rows[0]) : [];
   const first = opening ? heightOfRow(opening) : line;
   // A short table isn't broken: what fits on half a page stands together.
@@ -163,8 +167,11 @@ export async function drawTable(
       drawHead();
     }
     row.forEach((laid, index) => {
+      // Where rows lie close together, the rule below them is the line one writes on.
+      if (table.dense && "write" in laid && laid.beside === undefined) return;
       const x = (lefts[index] as number) + PAD;
-      const cell = () => drawCell(sheet, laid, x, sheet.y + PAD, inner[index] as number, columns[index]?.numeric);
+      const cell = () =>
+        drawCell(sheet, laid, x, sheet.y + padOf(table), inner[index] as number, columns[index]?.numeric);
       sheet.tagged("TD", cell);
     });
     sheet.y += height;
@@ -189,13 +196,15 @@ const afterNumber = (columns: TableBlock["columns"], index: number): number => {
   return columns[index]?.numeric && next && !next.numeric ? AFTER_NUMBER : 0;
 };
 
-/** By the columns' shares, but none so narrow that a word of its head would be broken, while there is room for that. */
-function widthsOf(sheet: Sheet, columns: TableBlock["columns"]): number[] {
+/** By the columns' shares, but none so narrow that a word of it or a number would be broken, while there is room for that. */
+function widthsOf(sheet: Sheet, { columns, rows }: TableBlock): number[] {
   const fair = sheet.width / columns.length;
-  const least = columns.map(({ head }, index) => {
-    const words = sheet.drawable(head, "bold").split(/\s/);
+  const least = columns.map((column, index) => {
     const pad = 2 * PAD + afterNumber(columns, index);
-    return Math.min(fair, Math.max(...words.map((word) => sheet.widthOf(word, "bold", SIZE))) + pad + 0.1);
+    const head = Math.max(
+      ...words(sheet.drawable(column.head, "bold")).map((word) => sheet.widthOf(word, "bold", SIZE)),
+    );
+    return Math.min(fair, Math.max(head, unbroken(sheet, column, index, rows)) + pad + 0.1);
   });
   const held = new Set<number>();
   for (;;) {
@@ -215,4 +224,23 @@ function split(row: readonly Laid[], most: number): (readonly Laid[])[] {
   return Array.from({ length: Math.max(parts, 1) }, (_, part) =>
     row.map((laid): Laid => ("length" in laid ? laid.slice(part * most, (part + 1) * most) : part === 0 ? laid : [])),
   );
+}
+
+const words = (text: string): string[] => text.split(/\s/);
+
+/** Room of what must not be broken in a column: of a number all of it, of text and colours their longest word. */
+function unbroken(sheet: Sheet, { numeric }: Column, index: number, rows: TableBlock["rows"]): number {
+  let [longest, indent] = ["", 0];
+  for (const row of rows) {
+    const cell = row[index] ?? null;
+    if (typeof cell === "object" && cell !== null && ("tick" in cell || "write" in cell)) continue;
+    for (const piece of (Array.isArray(cell) ? cell : [cell]) as readonly Piece[]) {
+      const chip = typeof piece === "object" && piece !== null;
+      if (chip && piece.fill) indent = (piece.unit ? 2 : 1) * SWATCH + 4;
+      const text = chip ? piece.words : (piece ?? UNKNOWN);
+      for (const word of numeric && /\d/.test(text) ? [text] : words(text))
+        if (word.length > longest.length) longest = word;
+    }
+  }
+  return sheet.widthOf(sheet.drawable(longest, "text"), "text", SIZE) + indent;
 }

@@ -217,3 +217,33 @@ describe("a code, signatures and a page's end", () => {
     ]);
   });
 });
+
+describe("columns of a table that share a narrow sheet", () => {
+  it("leave a number beside its unit and a word whole, whatever their shares are", async () => {
+    const read = await drawn({
+      ...{ is: "table", caption: null },
+      columns: [
+        { head: "Here", weight: 0.4 },
+        { head: "Coil", numeric: true, weight: 0.4 },
+        { head: "Remarks", weight: 9 },
+      ],
+      rows: [["severed", "1 234.5 m", "short"]],
+    });
+    // A piece is what stands in one line.
+    expect(at(read, "severed").text).toBe("severed");
+    expect(at(read, "1 234.5 m").text).toBe("1 234.5 m");
+  });
+
+  it("lie closer together where the table is dense, and no row upon another", async () => {
+    const rows = Array.from({ length: 30 }, (_, n) => [{ tick: false }, `row ${n}`]);
+    const step = async (more: object) => {
+      const columns = [{ head: "Found" }, { head: "What" }];
+      const read = await drawn({ ...{ is: "table", caption: null }, columns, rows, ...more });
+      return at(read, "row 3").foot - at(read, "row 4").foot;
+    };
+    const [usual, dense] = [await step({}), await step({ dense: true })];
+    expect(dense).toBeLessThan(usual * 0.85);
+    // The letters are 8.5 points tall, the box to tick 9.
+    expect(dense).toBeGreaterThan(10);
+  });
+});

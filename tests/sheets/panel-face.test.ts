@@ -110,7 +110,7 @@ describe("a panel's face", () => {
     const text = plain((await face()).text);
     expect(text).toContain("F-1:1 tube 1 blue BL, strand 1 blue BL");
     expect(text).toContain("12 positions: 4 landed behind, 2 given to circuits");
-    expect(text).toMatch(/SCI\/B01\/B:2#2 in SCI: nobody has looked in front of this port/);
+    expect(text).toMatch(/SCI\/B01\/B:2#2: front not looked at/);
     expect(text).toMatch(/C-1 F-1:1/);
   });
 
@@ -121,7 +121,44 @@ describe("a panel's face", () => {
     await other.run("panel.enter", { tag: "Z", ports: [{ numbers: "1..4", connector: "lc_duplex" }] });
     const { text } = await printedBack(other, "paper.panel_face", { panel: "Z" });
     expect(plain(text)).toContain(said);
-    expect(plain(text)).toContain("In not known");
+    expect(plain(text)).toContain("Stands in nobody knows where");
+  });
+});
+
+describe("the face of a panel of 72 duplex ports", () => {
+  /** Landed on both ends of a cable of 144 strands in 12 tubes. */
+  async function wide(): Promise<TestPlant> {
+    const other = await newPlant();
+    for (const tag of ["ER", "CR"])
+      await other.run("record.add", { kind: "space", values: { tag, kind: "telecom_room" } });
+    const units = [{ kind: "tube", repeats: 12, strands: 12, coating_um: "250" }];
+    const stops = [{ space: "ER" }, { space: "CR" }];
+    await other.run("cable.enter", { tag: "F-1", colour_sequence: "tia_598", units, stops });
+    const ports = [{ numbers: "01..72", connector: "lc_duplex", positions: 2 }];
+    for (const space of ["ER", "CR"]) {
+      await other.run("panel.enter", { tag: "Z", space, rows: 3, ports });
+      await other.run("strand.land", { strands: "F-1:1-144", ports: `${space}/Z:*`, method: "pigtail" });
+    }
+    return other;
+  }
+
+  it("has front and back on the first page, and its positions on five more, a line each", async () => {
+    const { pages } = await printedBack(await wide(), "paper.panel_face", { panel: "ER/Z" });
+    expect(pages).toHaveLength(6);
+    expect(pages[0]?.text).toMatch(/Seen from the front.*Seen from behind/s);
+    const pieces = pages.slice(1).flatMap((page) => page.pieces.map(({ text }) => text));
+    expect(pieces.filter((text) => /^tube \d+ \w+ [A-Z]{2}, strand \d+ \w+ [A-Z]{2}$/.test(text))).toHaveLength(144);
+    expect(pieces.filter((text) => /^CR\/Z:\d\d#[12]: front not looked at$/.test(text))).toHaveLength(144);
+  });
+
+  it("says once what each of its ports takes, and by row where they differ", async () => {
+    const other = await wide();
+    const heads = async () => (await printedBack(other, "paper.panel_face", { panel: "ER/Z" })).text;
+    expect(await heads()).toContain("each port takes LC duplex");
+    expect(await heads()).not.toContain("Takes");
+    await other.run("record.edit", { kind: "port", id: "ER/Z:05", values: { condition: "damaged" } });
+    expect(await heads()).toContain("Takes");
+    expect(await heads()).toContain("LC duplex, damaged");
   });
 });
 

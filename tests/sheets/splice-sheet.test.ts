@@ -6,7 +6,7 @@ import type { Document } from "../../core/paper/document.ts";
 import type { SheetUnit } from "../../core/sheets/splice-sheet.ts";
 import { spliceSheet } from "../../core/sheets/splice-sheet.ts";
 import { newSample } from "../support/made.ts";
-import type { TestPlant } from "../support/plant.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
 import { at, casePlant, plain, printedBack } from "./case-plant.ts";
 
 const told = (units: readonly SheetUnit[]) =>
@@ -235,5 +235,36 @@ describe("a splice sheet that comes back", () => {
       expect([of, rows.flatMap(({ problems }) => problems)]).toEqual([of, []]);
       expect([of, totals.same]).toEqual([of, read(text).length]);
     }
+  });
+});
+
+describe("ribbons in tubes", () => {
+  it("have all three names of a strand in one line, with the codes of tube and strand", async () => {
+    const plant = await newPlant();
+    for (const tag of ["MH-1", "MH-2", "MH-3"])
+      await plant.run("record.add", { kind: "space", values: { tag, kind: "maintenance_hole" } });
+    await plant.run("closure.enter", { tag: "CL-1", space: "MH-2", trays: [{ numbers: "T1", capacity: 72 }] });
+    const units = [
+      { kind: "tube", repeats: 6, strands: 0, units: [{ kind: "ribbon", repeats: 6, strands: 12, coating_um: "250" }] },
+    ];
+    for (const [tag, from, to] of [
+      ["F-1", "MH-1", "MH-2"],
+      ["F-2", "MH-2", "MH-3"],
+    ])
+      await plant.run("cable.enter", {
+        ...{ tag, colour_sequence: "tia_598", units },
+        stops: [from, to].map((space) => ({ space, ...(space === "MH-2" ? { closure: "MH-2/CL-1" } : {}) })),
+      });
+    await plant.run("splice.range", {
+      from: "F-1:97-108",
+      to: "F-2:97-108",
+      tray: "MH-2/CL-1/T1",
+      form: "ribbon",
+      ribbon: 12,
+    });
+    const { pages } = await printedBack(plant, "paper.splice_sheet", { case: "MH-2/CL-1" });
+    const pieces = pages.flatMap((page) => page.pieces.map(({ text }) => text));
+    // Twelve strands, on both sides of their joints.
+    expect(pieces.filter((text) => /^tube 2 OR, ribbon 3, strand \d+ \w+ [A-Z]{2}$/.test(text))).toHaveLength(24);
   });
 });
