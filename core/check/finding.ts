@@ -28,6 +28,13 @@ export interface RuleDescription {
   readonly source: string;
 }
 
+/** An operation that begins a repair: what its form is opened with, and how a button says it. */
+export interface FindingAct {
+  readonly operation: string;
+  readonly input: Readonly<Record<string, string>>;
+  readonly words: string;
+}
+
 export interface Finding {
   readonly rule: string;
   readonly family: Family;
@@ -47,6 +54,8 @@ export interface Finding {
   readonly sentence: string;
   /** What would repair it, in words; null when nothing can be proposed. */
   readonly repair: string | null;
+  /** The operation that does or plans it, where one alone does; null elsewhere. */
+  readonly act: FindingAct | null;
   readonly basis: readonly string[];
   readonly last_visit: string | null;
   /** The building it concerns, for filtering. */

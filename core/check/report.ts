@@ -119,7 +119,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       .join("; ");
     const sameAgain = repeats(abouts, `${rule.name} ${same}`);
     const about = { ...one, records: records.map(({ kind, id }) => [kind, id] as const) };
-    const { sentence, repair, caution } = rule.say(about, (kind, id) => refOf(kind, id).tag);
+    const { sentence, repair, act = null, caution } = rule.say(about, (kind, id) => refOf(kind, id).tag);
     const { basis, last_visit, building, hole } = provenance[index] as (typeof provenance)[number];
     const count = one.count ?? 1;
     return {
@@ -137,6 +137,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       ),
       sentence,
       repair,
+      act,
       basis,
       last_visit,
       building,

@@ -7,7 +7,7 @@ import type { KindName, Row } from "../model/dictionary.ts";
 import { LIFE } from "../model/kind.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
-import type { RuleDescription } from "./finding.ts";
+import type { FindingAct, RuleDescription } from "./finding.ts";
 import type { Policies } from "./policies.ts";
 
 export interface Ground {
@@ -42,6 +42,8 @@ export interface Case {
    * lists in an order that doesn't come from ids.
    */
   readonly facts: { readonly [name: string]: Fact };
+  /** The act that would repair it can be planned now; it is no fact, for it changes nothing of what was found. */
+  readonly ready?: boolean;
   /** Where it is, when its records don't say: the id of a building. */
   readonly building_id?: number | null;
 }
@@ -78,6 +80,8 @@ export interface Said {
   readonly sentence: string;
   /** What would repair it, as an act; null when nothing can be proposed. */
   readonly repair: string | null;
+  /** The operation that does or plans that repair, with what is known of its input; left out where people decide more. */
+  readonly act?: FindingAct | null;
   /** For whoever goes there; null where nobody has to. */
   readonly caution?: string | null;
 }

@@ -68,7 +68,8 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     lasting: row.lasting,
     replace_by: row.replace_by,
     follows,
-    wants_lasting: row.lasting === "temporary" && row.state === "done" && !(await followed(reader, job.ref.id)),
+    wants_lasting:
+      row.lasting === "temporary" && row.state === "done" && (await followersOf(reader, job.ref.id)).length === 0,
     // What a step without an act keeps is for the paper.
     steps: steps.map(({ id: _, input, ...step }) => ({ ...step, input: step.act === null ? null : input })),
     open,
@@ -79,12 +80,21 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
   };
 }
 
-async function followed(reader: Reader, id: number): Promise<boolean> {
+/** The jobs that follow one and weren't given up. */
+export async function followersOf(reader: Reader, id: number): Promise<RecordRef[]> {
   const rows = await reader.rows<{ id: number }>(
-    "select id from job where follows_id = ? and state <> 'abandoned' limit 1",
+    "select id from job where follows_id = ? and state <> 'abandoned' order by id",
     [id],
   );
-  return rows.length > 0;
+  return [
+    ...(
+      await refsOf(
+        reader,
+        "job",
+        rows.map((row) => row.id),
+      )
+    ).values(),
+  ];
 }
 
 const STATES = {

@@ -68,6 +68,7 @@ import {
   jobPlanMends,
   jobPrint,
   jobShow,
+  jobTemporary,
 } from "./subjects/jobs.ts";
 import {
   labelLay,
@@ -135,6 +136,7 @@ export const OPERATIONS = [
   jobPlanClosing,
   jobList,
   jobShow,
+  jobTemporary,
   jobPacket,
   jobPrint,
   jobEnter,

@@ -1,12 +1,15 @@
 /** How a cut cable is mended. */
 
+import type { InputOf } from "../../core/operations/list.ts";
 import { say } from "../../core/words/say.ts";
+import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
-import { UsageError } from "./exit.ts";
+import { FINE, UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
 import { known, metres } from "./options.ts";
 import { planned } from "./planned.ts";
+import { wrap } from "./print.ts";
 
 function placesOf(text: string): [string, string] {
   const [from, to, more] = text.split("..");
@@ -43,6 +46,24 @@ function lasting(given: Given, follows: string): Promise<number> {
     ...known({ cases, piece: given.option("piece"), people: given.option("people") }),
   });
 }
+
+/** The ways, and what lies over the ground for the time being and is to be made permanent. */
+const plansOf = (given: Given, cut: InputOf<"mend.plans">): Promise<number> =>
+  asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+    const answer = await ask("mend.plans", cut);
+    const { json, terminal } = given;
+    if (json) await terminal.out(`${JSON.stringify(answer, null, 2)}\n`);
+    else {
+      const { temporary } = await ask("job.temporary", { cable: answer.cable.id });
+      const left = temporary.flatMap(({ words, job, wants_lasting }) => [
+        "",
+        ...wrap(words, terminal.columns),
+        ...(wants_lasting ? [say`To plan that: strandbook mend FILE ${job.tag} --lasting --job NUMBER`] : []),
+      ]);
+      await terminal.out([mendText(answer, terminal.columns), ...left.map((line) => `${line}\n`)].join(""));
+    }
+    return FINE;
+  });
 
 const casesOf = (given: Given): string[] | undefined =>
   given
@@ -139,7 +160,7 @@ export const mendCommand: Command = {
     if (job === undefined) {
       const odd = oddOf(given, []) ?? (given.on("sever") ? "sever" : undefined);
       if (odd) throw new UsageError(say`--${odd} belongs to --job.`);
-      return question(given, "mend.plans", cut, mendText);
+      return plansOf(given, cut);
     }
     const cases = casesOf(given);
     return planned(given, "job.plan_mend", {

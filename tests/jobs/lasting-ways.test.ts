@@ -20,7 +20,11 @@ async function lasting(after: string, before: (plant: CheckedPlant) => Promise<u
   await plant.run("job.plan_mend", { ...cut, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01" });
   await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
   await before(plant);
-  const rehearsed = await plant.rehearse("job.plan_lasting", { follows: "J-1", job: "J-2", piece: "F-052" });
+  const rehearsed = await plant.rehearse<{ readonly notices?: readonly string[] }>("job.plan_lasting", {
+    follows: "J-1",
+    job: "J-2",
+    piece: "F-052",
+  });
   await plant.run("job.plan_lasting", { follows: "J-1", job: "J-2", piece: "F-052" });
   return { plant, notices: rehearsed.notices ?? [], job: await plant.run<JobAnswer>("job.show", { job: "J-2" }) };
 }

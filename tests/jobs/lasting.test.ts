@@ -7,6 +7,7 @@
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { TemporaryLeft } from "../../core/jobs/temporary.ts";
 import type { LossAnswer } from "../../core/light/answer.ts";
 import type { LocateAnswer } from "../../core/locate/answer.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
@@ -176,6 +177,34 @@ describe("a lasting mend", () => {
     expect(packet.cautions.some((words) => words.startsWith("Before digging"))).toBe(true);
     expect(packet.sheets.flatMap(({ rows }) => rows)).toHaveLength(48);
     expect(packet.circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-8", "K-7"]);
+  });
+});
+
+describe("a temporary mend that waits for its lasting one", () => {
+  const left = (plant: CheckedPlant, cable: string) =>
+    plant.run<{ temporary: TemporaryLeft[] }>("job.temporary", { cable }).then(({ temporary }) => temporary);
+  const act = async (plant: CheckedPlant) => (await plant.found("resilience.temporary_left")).map((one) => one.act);
+
+  it("is told of the cable and of its piece, with the act that makes it permanent, and of no other cable", async () => {
+    const plant = await temporary();
+    for (const cable of ["F-050", "F-051"])
+      expect(await left(plant, cable)).toMatchObject([
+        { job: { tag: "J-1" }, piece: { tag: "F-051" }, replace_by: "2026-06-01", wants_lasting: true },
+      ]);
+    await plant.run("cable.enter", { tag: "F-070", type: "LT-24", stops: [{ space: "H-1" }, { space: "H-2" }] });
+    expect(await left(plant, "F-070")).toEqual([]);
+    expect(await act(plant)).toEqual([
+      { operation: "job.plan_lasting", input: { follows: "J-1" }, words: "Make it permanent" },
+    ]);
+  });
+
+  it("names the job that is to make it permanent once it is planned, and is told no more once the piece is gone", async () => {
+    const plant = await temporary();
+    const job = await lasting(plant);
+    expect(await left(plant, "F-050")).toMatchObject([{ wants_lasting: false, followed_by: { tag: "J-2" } }]);
+    expect(await act(plant)).toEqual([null]);
+    await carryOut(plant, job, undefined, "J-2");
+    expect(await left(plant, "F-050")).toEqual([]);
   });
 });
 

@@ -124,6 +124,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ job: { tag: "J-1" }, open: 2, state: "drafted" }),
   },
   {
+    name: "job.temporary",
+    input: { cable: "F-080" },
+    refused: { input: { cable: "F-404" }, code: "not_found" },
+    check: (value) => expect(value).toEqual({ cable: expect.objectContaining({ tag: "F-080" }), temporary: [] }),
+  },
+  {
     name: "job.packet",
     input: { job: "J-1" },
     refused: { input: { job: "J-404" }, code: "not_found" },

@@ -214,6 +214,8 @@ export const noSlack = defineRule({
   }),
 });
 
+const MAKE_PERMANENT = say`Make it permanent`;
+
 export const temporaryLeft = defineRule({
   name: "resilience.temporary_left",
   family: "resilience",
@@ -223,21 +225,25 @@ export const temporaryLeft = defineRule({
   source: PRACTICE,
   async find({ reader, today }) {
     const rows = await reader.lists(
-      `select j.id, j.replace_by, exists (select 1 from job f where f.follows_id = j.id and f.state = 'done') from job j
+      `select j.id, j.replace_by, exists (select 1 from job f where f.follows_id = j.id and f.state = 'done'),
+         j.state = 'done' and not exists (select 1 from job f where f.follows_id = j.id and f.state <> 'abandoned') from job j
        where j.lasting = 'temporary' and j.state in ('under_way', 'done')
          and (not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done')
            or exists (select 1 from cable c join stop s on s.cable_id = c.id join leg l on l.from_stop_id = s.id
              where c.life_job_id = j.id and c.life in ('in_place', 'out_of_use') and l.life in ('in_place', 'out_of_use')
                and l.pathway_id is null and l.conduit_id is null)) order by j.id`,
     );
-    return (rows as [number, string | null, number][]).map(
-      ([id, replace_by, followed]): Case => ({
+    return (rows as [number, string | null, number, number][]).map(
+      ([id, replace_by, followed, ready]): Case => ({
         records: [["job", id]],
+        ready: ready === 1,
         facts: { replace_by, followed, overdue: replace_by !== null && replace_by < today ? 1 : 0 },
       }),
     );
   },
-  say: ({ records: [job], facts }, tag) => ({
+  say: ({ records: [job], facts, ready }, tag) => ({
+    act:
+      ready && job ? { operation: "job.plan_lasting", input: { follows: tag(...job) }, words: MAKE_PERMANENT } : null,
     sentence: say`${quote(tag, job)} is a temporary repair ${
       facts.replace_by === null
         ? say`with no day by which it is replaced`

@@ -10,6 +10,7 @@ import { packetOf } from "../../jobs/packet.ts";
 import { packetDocument } from "../../jobs/packet-document.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
+import { temporaryLeft } from "../../jobs/temporary.ts";
 import { refuse } from "../../result.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { say } from "../../words/say.ts";
@@ -295,6 +296,13 @@ export const jobShow = defineRead({
   help: say`A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.`,
   input: z.strictObject({ job }),
   run: ({ reader }, asked) => jobOf(reader, asked.job),
+});
+
+export const jobTemporary = defineRead({
+  name: "job.temporary",
+  help: say`The temporary repairs of a cable that still lie over the ground: which job laid what, by which day it is to be replaced, and whether a lasting repair is planned.`,
+  input: z.strictObject({ cable: z.union([address, z.int().min(1)]).describe(say`The cable, by its tag or id.`) }),
+  run: ({ reader, today }, { cable }) => temporaryLeft(reader, cable, today),
 });
 
 export const jobList = defineRead({

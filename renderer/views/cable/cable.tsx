@@ -15,6 +15,7 @@ import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
 import { matrixOf } from "../fitness/where.ts";
+import { TemporaryLeft } from "../mend/temporary-left.tsx";
 import { isBlank, type Part, type ViewProps } from "../view.ts";
 import { CableLeaf } from "./cable-leaf.tsx";
 import { Course } from "./course.tsx";
@@ -89,6 +90,7 @@ function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string
     leaf: <CableLeaf sheet={sheet} strand={selected} far={far} />,
     children: (
       <>
+        <TemporaryLeft of={sheet.cable.id} />
         <Region name="drawing" label={say`Its course`} className="cable-course">
           <Course sheet={sheet} />
         </Region>

@@ -14,6 +14,7 @@ import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { DayField } from "../../forms/day-field.tsx";
 import { notify } from "../../frame/notices.tsx";
+import { addressOf } from "../../frame/router.ts";
 import { dayFrom } from "../../grid/reading-days.ts";
 import { today } from "../../grid/today.ts";
 
@@ -72,6 +73,11 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
         {first ? (
           <a className="button" href={recordAddress(first)}>
             {say`Open`}
+          </a>
+        ) : null}
+        {finding.act && !readOnly && !accepted ? (
+          <a className="button" href={addressOf("acts", { do: finding.act.operation, ...finding.act.input })}>
+            {finding.act.words}
           </a>
         ) : null}
         {readOnly ? null : accepted ? (

@@ -25,6 +25,7 @@ import { Narrowed } from "./narrowed.tsx";
 import { NotOurs } from "./not-ours.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
 import { Several } from "./several.tsx";
+import { TemporaryLeft } from "./temporary-left.tsx";
 import { WhereCut } from "./where-cut.tsx";
 import { WhichLeg } from "./which-leg.tsx";
 import "./mend.css";
@@ -87,6 +88,7 @@ function OneCable({ values }: ViewProps) {
       <Page
         answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.`}
       >
+        <TemporaryLeft of={of} />
         <WhereCut of={of} />
       </Page>
     );
@@ -95,6 +97,7 @@ function OneCable({ values }: ViewProps) {
     <Page {...told(shown, values)} />
   ) : (
     <Page>
+      <TemporaryLeft of={of} />
       <Answered
         answer={answer}
         word="Planning"
@@ -221,6 +224,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             : null}
         </Region>
         <Region name="ledger" label={say`Ways to mend it`} className="mend-ledger">
+          <TemporaryLeft of={answer.cable.id} />
           <LineDrawing
             tag={answer.cable.tag}
             line={answer.line}
