@@ -31,9 +31,10 @@ import {
 import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
+import { type BothCuts, bothCuts, bothWords } from "./second-cut.ts";
 import { strandsCut } from "./strands.ts";
 import { theirsOf } from "./theirs.ts";
-import { downWords, metres, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
+import { downWords, metres, millimetre, pointWords, sentence, shortWords, told, whereOf } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { NO_WAY } from "./ways.ts";
 
@@ -57,6 +58,8 @@ export interface MendReckoned {
   } | null;
   /** The cut, where it is on record already. */
   readonly waiting: WaitingCut | null;
+  /** What was asked for is another cut beside that one: both are mended as one break. */
+  readonly both: BothCuts | null;
   readonly limits: Limits;
   readonly found: Mend;
   /** The dark strands, where others that come by the cut still shine; null where all are cut. */
@@ -112,11 +115,14 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
   );
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
-  const told: Cut = {
-    at_m: middleOfWaiting(asked, waiting, on) ?? placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
-    lost_left_m: asked.lost_left_m ?? half_m ?? usual,
-    lost_right_m: asked.lost_right_m ?? half_m ?? usual,
-  };
+  const at_m = middleOfWaiting(asked, waiting, on) ?? placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag);
+  const lost = (half: number | null): Cut => ({
+    at_m,
+    lost_left_m: asked.lost_left_m ?? half ?? usual,
+    lost_right_m: asked.lost_right_m ?? half ?? usual,
+  });
+  const both = bothCuts(lost(null), waiting, on);
+  const told = both?.cut ?? lost(half_m);
   const said = asked.mark !== null || asked.metres !== null || Boolean(asked.along);
   const known = said || Boolean(waiting?.edges) || waiting?.inside === true;
   const stretch = known
@@ -163,6 +169,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     theirs: null,
     somewhere: stretch && { stretch, told, policy: { ...policy, no_hole: null } },
     waiting,
+    both,
     limits,
     found,
     dark,
@@ -204,30 +211,33 @@ const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
   },
 });
 
-/** Of a cable with a gap that a piece fills, the part that is meant: the one with the place, or else the mark. */
+/**
+ * Of a cable with a gap that a piece fills, the part that is meant: the one in which something lies beyond the place, or else
+ * the one with the mark, or with the place at its end.
+ */
 function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | null): CableFacts {
   const parts = partsOf(cable);
   const [only] = parts;
   if (only && parts.length === 1) return only;
   const named = asked.after?.trim().toLowerCase() ?? null;
-  const has = ({ stops, sheath, ref }: CableFacts): boolean =>
-    sheath
-      .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
-      .some((stop, index, all) =>
-        waiting
-          ? stop.id === waiting.before_id
-          : named !== null
-            ? index < all.length - 1 &&
-              [stop.place, `${ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === named)
-            : false,
-      );
+  const has =
+    (ends: boolean) =>
+    ({ stops, sheath, ref }: CableFacts): boolean =>
+      sheath
+        .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
+        .some((stop, index, all) =>
+          waiting
+            ? stop.id === waiting.before_id
+            : (ends || index < all.length - 1) &&
+              [stop.place, `${ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === named),
+        );
   const marked = ({ stops, sheath }: CableFacts): boolean => {
     const marks = sheath
       .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
       .flatMap(({ mark_in, mark_out }) => [mark_in, mark_out].flatMap((mark) => mark ?? []));
     return asked.mark !== null && Math.min(...marks) <= asked.mark && asked.mark <= Math.max(...marks);
   };
-  return parts.find(has) ?? parts.find(marked) ?? (parts[0] as CableFacts);
+  return parts.find(has(false)) ?? parts.find(marked) ?? parts.find(has(true)) ?? (parts[0] as CableFacts);
 }
 
 /** What is coiled where it is cut is taken as lost; where the mark says otherwise, by how much. */
@@ -347,6 +357,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
           say`no new cable is planned up to ${(side === "left" ? on.stops[0] : on.stops.at(-1))?.name}: ${reason}`,
       ),
       ...(within ? insideWords(within, reckoned) : []),
+      ...(reckoned.both && waiting ? [bothWords(cable.tag, reckoned.both, waiting)] : []),
       ...otherCuts(cable.tag, on),
       ...on.assumed,
     ],
@@ -364,7 +375,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     sentence: sentence(
       cable.tag,
       on,
-      { cut, mark: asked.mark ?? within?.mark ?? null, stretch, owner: reckoned.theirs?.words ?? null },
+      whereOf(reckoned, asked.mark ?? within?.mark ?? null),
       plans,
       downWords(strands, circuits.length, not_in_service.length),
     ),

@@ -204,7 +204,7 @@ export function downWords(strands: number, circuits: number, not_in_service: num
 }
 
 /** Where it is cut; of a cut in a place that its coil goes with it. */
-function whereWords(tag: string, on: CourseOnRecord, { cut, mark, stretch }: WhereCut): string {
+function whereWords(tag: string, on: CourseOnRecord, { cut, mark, stretch, apart_m }: WhereCut): string {
   if (stretch) {
     const [a, b] = stretch.map((at) => on.stops[at]?.name);
     const length = metres(lengthOf(on, stretch));
@@ -219,7 +219,9 @@ function whereWords(tag: string, on: CourseOnRecord, { cut, mark, stretch }: Whe
     const at = mark === null ? "" : say` at mark ${mark}`;
     return say`${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
   }
-  return say`${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}`;
+  const [a, b] = [on.stops[between]?.name, on.stops[between + 1]?.name];
+  if (apart_m !== null) return say`${tag} is cut twice between ${a} and ${b}, ${metres(apart_m)} apart`;
+  return say`${tag} is cut between ${a} and ${b}`;
 }
 
 export interface WhereCut {
@@ -228,9 +230,26 @@ export interface WhereCut {
   readonly mark: number | null;
   /** Nobody knows where between these two stops. */
   readonly stretch: Stretch | null;
+  /** Metres from the place asked for to another cut on record, where both are mended as one. */
+  readonly apart_m: number | null;
   /** Who else the cable belongs to, as a sentence. */
   readonly owner: string | null;
 }
+
+interface Reckoned {
+  readonly cut: Cut;
+  readonly somewhere: Pick<WhereCut, "stretch"> | null;
+  readonly both: { readonly apart_m: number } | null;
+  readonly theirs: { readonly words: string } | null;
+}
+
+export const whereOf = ({ cut, somewhere, both, theirs }: Reckoned, mark: number | null): WhereCut => ({
+  cut,
+  mark,
+  stretch: somewhere?.stretch ?? null,
+  apart_m: both?.apart_m ?? null,
+  owner: theirs?.words ?? null,
+});
 
 export function sentence(
   tag: string,

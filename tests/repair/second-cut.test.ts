@@ -74,4 +74,48 @@ describe("a second cut while the first waits", () => {
       expect(assumed.join("\n")).not.toContain("too, beyond");
     }
   });
+
+  it("asked for beyond the last stop says that nothing lies there, though the first cut parts the cable", async () => {
+    const plant = await cutOnce();
+    for (const after of ["SCI/B01", "F-050@6"])
+      await expect(mend(plant, { after })).rejects.toThrow(`${after} is the last stop of F-050: nothing lies beyond.`);
+  });
+});
+
+describe("a second cut on the same leg", () => {
+  const flat = (words: string): string => words.replace(/\s/g, " ");
+
+  // The first has its edges at 1329 and 1331; up to a quarter of a metre beside them a mark is of the same cut.
+  for (const [mark, left_m, right_m, apart] of [
+    [1333, 4, 1, "2 m"],
+    [1326.5, 1, 4.5, "2.5 m"],
+    [1350, 21, 1, "19 m"],
+  ] as const)
+    it(`at mark ${mark} is mended with the first as one break, and what lies between is given up`, async () => {
+      const { cut, plans, sentence, assumed } = await mend(await cutOnce(), { mark });
+      expect(cut).toMatchObject({ mark, lost_left_m: left_m, lost_right_m: right_m });
+      expect(flat(sentence)).toContain(`F-050 is cut twice between H-2 and H-3, ${apart} apart:`);
+      expect(flat(assumed.join("\n"))).toContain(
+        `F-050 is cut on record at F-050@4 too, ${apart} from the place asked for`,
+      );
+      // A splice in a new hole takes 10.4 m of each side and all that is lost on it.
+      const hole = plans.find(({ points }) => points.length === 1 && points[0]?.place === null);
+      expect(hole?.pulled_m).toBeCloseTo(2 * 10.4 + left_m + right_m, 6);
+    });
+
+  it("nearer than a mark is read is the first one", async () => {
+    const plant = await cutOnce();
+    for (const mark of [1329, 1331.2]) {
+      const { cut, sentence } = await mend(plant, { mark });
+      expect(cut).toMatchObject({ lost_left_m: 1, lost_right_m: 1 });
+      expect(sentence).toMatch(/^F-050 is cut between H-2 and H-3:/);
+    }
+  });
+
+  it("told by metres from the place before is found as well", async () => {
+    // 1280 is the mark at the mouth of H-2.
+    const { cut, sentence } = await mend(await cutOnce(), { after: "H-2", metres: 53 });
+    expect(cut).toMatchObject({ lost_left_m: 4, lost_right_m: 1 });
+    expect(flat(sentence)).toContain("cut twice between H-2 and H-3, 2 m apart:");
+  });
 });
