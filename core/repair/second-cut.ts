@@ -22,7 +22,8 @@ const SAME_M = 0.25;
 /** Null where the place asked for lies within the cut on record, or nobody knows where on its leg that one is. */
 export function bothCuts(asked: Cut, waiting: WaitingCut | null, on: HeldCourse): BothCuts | null {
   const before = on.stops.findIndex(({ stop }) => stop.id === waiting?.before_id);
-  if (!waiting?.edges || before < 0) return null;
+  // In a place its edges lie in the coil, and metres of sheath are none of way.
+  if (!waiting?.edges || waiting.inside || before < 0) return null;
   const from_m = mouthOf(on, before) + waiting.edges.from_m;
   const to_m = from_m + waiting.edges.lost_m;
   const apart_m = Math.max(from_m - asked.at_m, asked.at_m - to_m);
