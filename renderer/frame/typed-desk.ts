@@ -1,5 +1,5 @@
 /**
- * Cells that were typed and not written lie on the desk of the plant file with each letter, so that they outlive the window,
+ * What was typed into tables and forms and not written lies on the desk of the plant file with each letter, and outlives the window,
  * the program and the machine. Each window has an item of its own there and holds a lock of its name as long as it lives:
  * what a window left behind is taken up by the next one, what another window holds is only told of.
  */
@@ -9,6 +9,7 @@ import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { settings } from "../client/settings.ts";
 import { counted } from "../controls/figures.ts";
+import { formsAway, onForms, restoreForms, type TypedForm } from "../forms/kept-form.ts";
 import { readCell } from "../grid/reading.ts";
 import { today } from "../grid/today.ts";
 import { idOf, onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
@@ -23,11 +24,17 @@ const GONE_MS = 1_000;
 /** What this window couldn't put into the file when it was left, in its own storage. */
 const AWAY = "typed";
 
+/** What one window has typed and not written. */
+interface Typing {
+  readonly tables: Tables;
+  readonly forms: readonly TypedForm[];
+}
 type Tables = readonly (readonly [KindName, readonly TypedAway[]])[];
 
 const content = z.object({
   /** The window it belongs to. */
   window: z.string(),
+  forms: z.array(z.object({ key: z.string(), title: z.string(), value: z.unknown() })).default([]),
   tables: z.array(
     z.tuple([
       z.string(),
@@ -55,17 +62,23 @@ const known = (tables: z.output<typeof content>["tables"]): Tables =>
     return [[kind, cells.filter(({ field }) => Object.hasOwn(fields, field)) as readonly TypedAway[]] as const];
   });
 
-interface Lying {
+interface Lying extends Typing {
   readonly id: number;
   readonly window: string;
-  readonly tables: Tables;
   readonly at: string;
   readonly by: string;
 }
 
 const cellsIn = (tables: Tables): number => tables.reduce((sum, [, cells]) => sum + cells.length, 0);
-const wordsOf = (tables: Tables): string =>
-  say`${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`;
+const wordsOf = ({ tables, forms }: Typing): string =>
+  listed([
+    ...(tables.length > 0
+      ? [say`${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`]
+      : []),
+    ...forms.map(({ title }) => say`the form “${title}”`),
+  ]);
+const typing = (): Typing => ({ tables: typedAway(), forms: formsAway() });
+const isNothing = ({ tables, forms }: Typing): boolean => tables.length + forms.length === 0;
 
 /** What was left in the middle of a word may not be anything that can be written: then its reason stands with it. */
 function readAnew(kind: KindName, cells: readonly TypedAway[]): readonly TypedAway[] {
@@ -129,13 +142,15 @@ export class TypedDesk {
     ];
     await this.#takeUp(last, readOnly);
     this.#ends.push(
-      onTyped(() => {
-        this.#dirty = true;
-        this.#soon();
-      }),
+      ...[onTyped, onForms].map((hear) =>
+        hear(() => {
+          this.#dirty = true;
+          this.#soon();
+        }),
+      ),
     );
     // What was typed before that.
-    if (typedAway().length > 0) {
+    if (!isNothing(typing())) {
       this.#dirty = true;
       this.#soon();
     }
@@ -152,8 +167,8 @@ export class TypedDesk {
     return reply.value.items.flatMap((item): Lying[] => {
       const read = content.safeParse(item.content);
       if (!read.success) return [];
-      const { window, tables } = read.data;
-      return [{ id: item.id, window, tables: known(tables), at: item.kept_at, by: item.kept_by }];
+      const { window, tables, forms } = read.data;
+      return [{ id: item.id, window, tables: known(tables), forms, at: item.kept_at, by: item.kept_by }];
     });
   }
 
@@ -163,16 +178,16 @@ export class TypedDesk {
     const lying = all.filter((one) => one === newestOf(one.window));
     if (readOnly) {
       // Whoever writes this file may have them on screen; nothing could be written here anyway.
-      for (const { tables, by, at } of lying)
+      for (const one of lying)
         sayToStay(
-          say`Typed by ${by} and not written (${when(at)}): ${wordsOf(tables)}. What lies in this file comes back when it is opened for writing.`,
+          say`Typed by ${one.by} and not written (${when(one.at)}): ${wordsOf(one)}. What lies in this file comes back when it is opened for writing.`,
         );
       return;
     }
     const stored = this.#stored();
     const gone = await Promise.all(lying.map(({ window }) => hold(window)));
-    for (const { tables, by } of lying.filter((_, index) => !gone[index]))
-      sayToStay(say`Another window of this file holds ${wordsOf(tables)} that ${by} typed and didn't write.`);
+    for (const one of lying.filter((_, index) => !gone[index]))
+      sayToStay(say`Another window of this file holds ${wordsOf(one)} that ${one.by} typed and didn't write.`);
     const left = lying.filter((_, index) => gone[index]);
     const [first, ...others] = left;
     if (first) {
@@ -182,17 +197,17 @@ export class TypedDesk {
 
     // What a window couldn't hand on when it was left is newer than what lies in the file.
     const newest = (one: Lying): Lying =>
-      one.window === stored?.window ? { ...one, tables: known(stored.tables) } : one;
+      one.window === stored?.window ? { ...one, tables: known(stored.tables), forms: stored.forms } : one;
     const strays: readonly Lying[] =
       stored && !lying.some(({ window }) => window === stored.window)
-        ? [{ id: 0, window: stored.window, tables: known(stored.tables), at: new Date().toISOString(), by: "you" }]
+        ? [{ id: 0, ...stored, tables: known(stored.tables), at: new Date().toISOString(), by: "you" }]
         : [];
     // A window that was left while it wrote may have written twice.
     const emptied = all.filter((one) => !lying.includes(one)).map(({ id }) => id);
     for (const one of [...left.map(newest), ...strays]) {
       const over = this.#putBack(one, last);
       if (one === strays[0] || one.id === first?.id) continue;
-      if (over.length === 0) emptied.push(one.id);
+      if (isNothing(over)) emptied.push(one.id);
       else await this.#keepAs(one.id, one.window, over);
     }
     if (others.length > 0 || stored) {
@@ -205,16 +220,17 @@ export class TypedDesk {
     for (const id of emptied) await this.#throwAway(id);
   }
 
-  /** Puts one window's cells back and says so; answers those in whose place something else was typed. */
-  #putBack({ tables, at, by }: Lying, last: number): Tables {
-    const over: (readonly [KindName, readonly TypedAway[]])[] = [];
+  /** Puts back what one window had and says so; answers that in whose place something else was typed. */
+  #putBack({ tables, forms, at, by }: Lying, last: number): Typing {
+    const later: (readonly [KindName, readonly TypedAway[]])[] = [];
     for (const [kind, cells] of tables) {
       const left = typedOf(kind).restore(readAnew(kind, cells), last);
-      if (left.length > 0) over.push([kind, left]);
+      if (left.length > 0) later.push([kind, left]);
     }
-    if (cellsIn(tables) > cellsIn(over))
-      sayToStay(say`Back as typed and not written: ${wordsOf(tables)}, by ${by} (${when(at)}).`);
-    if (over.length > 0)
+    const over: Typing = { tables: later, forms: restoreForms(forms) };
+    if (cellsIn(tables) > cellsIn(later) || forms.length > over.forms.length)
+      sayToStay(say`Back as typed and not written: ${wordsOf({ tables, forms })}, by ${by} (${when(at)}).`);
+    if (!isNothing(over))
       sayToStay(say`Typed in two windows: ${wordsOf(over)}. The newer stands; the older is kept for the next start.`);
     return over;
   }
@@ -240,15 +256,15 @@ export class TypedDesk {
 
   /** Gives the file what is typed now; answers whether it has it. */
   async #put(): Promise<boolean> {
-    const tables = typedAway();
+    const now = typing();
     const id = this.#id;
-    if (tables.length === 0) {
+    if (isNothing(now)) {
       if (id === null) return true;
       this.#id = null;
       const reply = await this.#throwAway(id);
       return reply.ok || reply.error.code === "not_found";
     }
-    const reply = await this.#keepAs(id, this.#window, tables);
+    const reply = await this.#keepAs(id, this.#window, now);
     if (reply.ok) {
       this.#id = reply.value.id;
       this.#why = null;
@@ -265,7 +281,7 @@ export class TypedDesk {
     return false;
   }
 
-  #keepAs(id: number | null, window: string, tables: Tables, leaving = false) {
+  #keepAs(id: number | null, window: string, { tables, forms }: Typing, leaving = false) {
     return this.#client.call(
       "desk.keep",
       {
@@ -273,7 +289,7 @@ export class TypedDesk {
         // One a window: left while its first is on its way, it doesn't keep a second.
         name: say`typed in window ${window}`,
         one: true,
-        content: { window, tables },
+        content: { window, tables, forms },
         ...(id === null ? {} : { id }),
       },
       { occasion: occasion(), leaving },
@@ -287,11 +303,11 @@ export class TypedDesk {
   /** The page is left with letters that the file hasn't: they go there still, and into this window's own storage. */
   #leave(): void {
     if (!this.#dirty && !this.#busy) return;
-    const tables = typedAway();
-    if (tables.length > 0) void this.#keepAs(this.#id, this.#window, tables, true);
+    const now = typing();
+    if (!isNothing(now)) void this.#keepAs(this.#id, this.#window, now, true);
     else if (this.#id !== null) void this.#throwAway(this.#id, true);
     try {
-      sessionStorage.setItem(AWAY, JSON.stringify({ path: this.#path, window: this.#window, tables }));
+      sessionStorage.setItem(AWAY, JSON.stringify({ path: this.#path, window: this.#window, ...now }));
     } catch {
       // It holds five megabytes; the file has what was typed up to a moment ago.
     }

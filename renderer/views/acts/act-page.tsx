@@ -1,5 +1,7 @@
 /** One act: its sentence with blanks, further blanks below, and beside them what would change. */
+
 import { Fragment, type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
+import { z } from "zod";
 import type { InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { Occasion } from "../../../core/store/plan.ts";
@@ -11,6 +13,7 @@ import { sayWith } from "../../controls/say-with.tsx";
 import { type Act, type Blank, partsOf } from "../../forms/act.ts";
 import { BlankField } from "../../forms/blank-field.tsx";
 import { buildInput, type FormRow, type FormValues, labelAt, placeProblems, rowsOf } from "../../forms/input.ts";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { Rehearsed } from "../../forms/rehearsed.tsx";
 import { RowsField } from "../../forms/rows-field.tsx";
 import { useRehearsal } from "../../forms/use-rehearsal.ts";
@@ -31,14 +34,29 @@ interface Props {
   readonly values: Readonly<Record<string, string>>;
 }
 
+/** What is typed into an act, as it is kept. */
+const filling = z.object({
+  filled: z.record(z.string(), z.union([z.string(), z.array(z.record(z.string(), z.string()))])),
+  occasion: z.object({
+    reason: z.string().nullable().exactOptional(),
+    meaning: z.enum(["change", "correction"]).exactOptional(),
+    day: z.string().nullable().exactOptional(),
+  }),
+});
+interface Filling {
+  readonly filled: FormValues;
+  readonly occasion: Omit<Occasion, "author">;
+}
+
 const seeded = (act: Act, values: Readonly<Record<string, string>>): FormValues =>
   Object.fromEntries(Object.entries(values).filter(([name]) => Object.hasOwn(act.blanks, name)));
 
 export function ActPage({ act, values }: Props) {
   const { unit } = useSettings();
   const habits: ReadingHabits = useMemo(() => ({ today: today(), lengths: unit }), [unit]);
-  const [filled, setFilled] = useState<FormValues>(() => seeded(act, values));
-  const [occasion, setOccasion] = useState<Omit<Occasion, "author">>({ meaning: "change" });
+  const first: Filling = { filled: seeded(act, values), occasion: { meaning: "change" } };
+  const kept = useKeptForm<Filling>(addressOf("acts", { do: act.name, ...values }), act.title, first, filling);
+  const { filled, occasion } = kept.value;
   const [refused, setRefused] = useState<Failure | null>(null);
   const { act: carryOut, running } = useAct();
   const suggest = useSuggest();
@@ -65,7 +83,11 @@ export function ActPage({ act, values }: Props) {
 
   const set = (name: string, value: string | readonly FormRow[]) => {
     setRefused(null);
-    setFilled((before) => ({ ...before, [name]: value }));
+    kept.type((before) => {
+      // An emptied blank is as if nothing had been typed into it.
+      const { [name]: _, ...others } = before.filled;
+      return { ...before, filled: value === "" ? others : { ...before.filled, [name]: value } };
+    });
   };
   const sentence = partsOf(act.sentence);
   const inSentence = sentence.flatMap((part) => ("blank" in part ? [part.blank] : []));
@@ -84,11 +106,10 @@ export function ActPage({ act, values }: Props) {
     const written = reply.value as { summary: string };
     notify(say`${written.summary}. Undo takes it back.`);
     // What the next one will share stays: how, by whom, on which day. What it was about goes.
-    setFilled((before) =>
-      Object.fromEntries(
-        Object.entries(before).filter(([name, value]) => typeof value === "string" && !inSentence.includes(name)),
-      ),
+    const shared = Object.entries(filled).filter(
+      ([name, value]) => typeof value === "string" && !inSentence.includes(name),
     );
+    kept.end({ filled: Object.fromEntries(shared), occasion });
     form.current?.querySelector<HTMLElement>("[data-first-blank]")?.focus();
   };
   const pressed = (event: KeyboardEvent) => {
@@ -133,6 +154,18 @@ export function ActPage({ act, values }: Props) {
         }
         acts={
           <>
+            {kept.typed ? (
+              <Button
+                title={say`Nothing on record changes`}
+                onClick={() => {
+                  setRefused(null);
+                  kept.end(first);
+                  form.current?.querySelector<HTMLElement>("[data-first-blank]")?.focus();
+                }}
+              >
+                {say`Leave what is typed`}
+              </Button>
+            ) : null}
             <a className="button" href={addressOf("acts")}>
               {say`Other acts`}
             </a>
@@ -148,7 +181,10 @@ export function ActPage({ act, values }: Props) {
             {act.more.map((group) => (
               <Group key={group.join()} act={act} names={group} {...{ filled, set, suggest, reasons }} />
             ))}
-            <OccasionFields occasion={occasion} onOccasion={setOccasion} />
+            <OccasionFields
+              occasion={occasion}
+              onOccasion={(next) => kept.type((before) => ({ ...before, occasion: next }))}
+            />
           </Region>
           <Region name="leaf" label={say`What would change`} as="aside" className="act-beside" reachable>
             <Rehearsed

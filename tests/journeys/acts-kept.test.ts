@@ -1,0 +1,68 @@
+/** No letter typed into an act is lost: not by looking elsewhere, not with the window, not with the program. */
+import type { Page } from "playwright";
+import { describe, expect, it, onTestFinished } from "vitest";
+import type { AnswerOf } from "../../core/operations/list.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { lastChange, until } from "./support/grid.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+const opened = async (plant: TestPlant, person = "Ada Splicer"): Promise<OpenWindow> => {
+  const window = await openWindow(plant, { person });
+  onTestFinished(() => window.close());
+  return window;
+};
+const lying = async (plant: TestPlant) =>
+  JSON.stringify((await plant.run<AnswerOf<"desk.list">>("desk.list", { form: "typed", whole: true })).items);
+const blank = (page: Page, name: string) =>
+  page.getByRole("combobox", { name }).or(page.getByRole("textbox", { name })).first();
+
+describe("an act whose blanks are half filled", () => {
+  it("is there again when the program is started anew, and leaves nothing lying once it is written", async () => {
+    const plant = await newCampus();
+    const first = await opened(plant);
+    await ask(first.page, "#/acts?do=splice.range");
+    await blank(first.page, "strands").fill("F-014:1-4");
+    await first.page.getByPlaceholder("order, job, drawing").fill("order 1");
+    await first.page.keyboard.type("7");
+    // At once: no pause in which it could be kept.
+    await first.page.close({ runBeforeUnload: true });
+    await until("the reason on the desk", async () => (await lying(plant)).includes("order 17"));
+    await first.close();
+    await plant.close();
+
+    const again = await newPlant({ path: plant.path });
+    const { page } = await opened(again, "Bo Jointer");
+    await page
+      .locator(".notice", {
+        hasText: /Back as typed and not written: the form “Splice a range to a range”, by Ada Splicer/,
+      })
+      .waitFor();
+    await ask(page, "#/acts");
+    await page.getByRole("region", { name: "Typed and not written" }).getByRole("link").click();
+    await until("the strands", async () => (await blank(page, "strands").inputValue()) === "F-014:1-4");
+    expect(await page.getByPlaceholder("order, job, drawing").inputValue()).toBe("order 17");
+    await page.getByRole("textbox", { name: "strands" }).nth(1).fill("F-021:1-4");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("MH-03/CL-3/T2");
+    await page.getByRole("checkbox", { name: /although something is taken/ }).check();
+    await page.getByRole("button", { name: "Make 4 splices" }).click();
+    await until("the splices", async () => (await lastChange(again)).startsWith("Splice F-014:1-4 to F-021:1-4"));
+    await until("an empty desk", async () => (await lying(again)) === "[]");
+  });
+
+  it("is there again after one looked elsewhere, until it is left", async () => {
+    const plant = await newCampus();
+    const { page } = await opened(plant);
+    await ask(page, "#/acts?do=splice.range");
+    await blank(page, "strands").fill("F-033:7");
+    await ask(page, "#/history");
+    await ask(page, "#/acts?do=splice.range");
+    await until("the strands", async () => (await blank(page, "strands").inputValue()) === "F-033:7");
+    await page.getByRole("button", { name: "Leave what is typed" }).click();
+    expect(await blank(page, "strands").inputValue()).toBe("");
+    await until("an empty desk", async () => (await lying(plant)) === "[]");
+    await ask(page, "#/acts");
+    expect(await page.getByRole("region", { name: "Typed and not written" }).count()).toBe(0);
+  });
+});
