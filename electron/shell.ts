@@ -55,7 +55,7 @@ export interface Places {
 const DEATHS = 3;
 const GROUND = { light: "#f2f2f0", dark: "#121311" };
 const PDF_FILTERS = [{ name: "PDF", extensions: ["pdf"] }];
-const FILTERS = [{ name: "Plant files", extensions: [ENDING.slice(1)] }];
+const FILTERS = [{ name: say`Plant files`, extensions: [ENDING.slice(1)] }];
 
 export class Shell implements PageActs {
   readonly #places: Places;
@@ -258,7 +258,7 @@ export class Shell implements PageActs {
     title: string,
     ...properties: ("openFile" | "openDirectory" | "createDirectory")[]
   ): Promise<string | null> {
-    const filters = properties.includes("openFile") ? [...FILTERS, { name: "All files", extensions: ["*"] }] : [];
+    const filters = properties.includes("openFile") ? [...FILTERS, { name: say`All files`, extensions: ["*"] }] : [];
     const options = { title, properties, filters };
     const chosen = this.#window
       ? await dialog.showOpenDialog(this.#window, options)

@@ -2,6 +2,7 @@
 import { setTimeout as sleep } from "node:timers/promises";
 import Database from "better-sqlite3";
 import { Refusal, type RefusalCode } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 
 /** The engine's own code of an error (`SQLITE_FULL`), also when it has become a refusal; null when it isn't the engine's. */
 export function engineCode(error: unknown): string | null {
@@ -18,40 +19,40 @@ export const isDamage = (error: unknown): boolean => /^SQLITE_(CORRUPT|NOTADB)/.
 
 /** Sentences by code; the first whose pattern fits is taken, so a particular code stands before its family. */
 const SENTENCES: readonly (readonly [RegExp, RefusalCode, (file: string) => string])[] = [
-  [/^SQLITE_FULL/, "file", (f) => `The disk of ${f} is full. Nothing was changed. Free some space and try again.`],
+  [/^SQLITE_FULL/, "file", (f) => say`The disk of ${f} is full. Nothing was changed. Free some space and try again.`],
   [
     /^SQLITE_READONLY_DBMOVED/,
     "file",
-    (f) => `${f} was moved, renamed or deleted while it was open. Nothing was changed. Close it and open it again.`,
+    (f) => say`${f} was moved, renamed or deleted while it was open. Nothing was changed. Close it and open it again.`,
   ],
   [
     /^SQLITE_READONLY_(ROLLBACK|RECOVERY|CANTINIT)/,
     "file",
     (f) =>
-      `${f} was not closed properly and has to be put right first, which needs writing. Open it once for writing; from a disk that allows reading only, copy it together with ${f}-journal to another disk.`,
+      say`${f} was not closed properly and has to be put right first, which needs writing. Open it once for writing; from a disk that allows reading only, copy it together with ${f}-journal to another disk.`,
   ],
-  [/^SQLITE_READONLY/, "read_only", (f) => `${f} can't be written: the disk or the file allows reading only.`],
-  [/^SQLITE_BUSY/, "file", (f) => `Another program is using ${f}. Nothing was changed. Try again when it is done.`],
+  [/^SQLITE_READONLY/, "read_only", (f) => say`${f} can't be written: the disk or the file allows reading only.`],
+  [/^SQLITE_BUSY/, "file", (f) => say`Another program is using ${f}. Nothing was changed. Try again when it is done.`],
   [
     /^SQLITE_(CORRUPT|NOTADB)/,
     "file",
     (f) =>
-      `${f} is damaged. Leave it as it is and open a backup of it; the damaged file may still help to recover more.`,
+      say`${f} is damaged. Leave it as it is and open a backup of it; the damaged file may still help to recover more.`,
   ],
   [
     /^SQLITE_(CANTOPEN|PERM|AUTH)/,
     "file",
-    (f) => `${f} can't be opened: its folder or its permissions don't allow it.`,
+    (f) => say`${f} can't be opened: its folder or its permissions don't allow it.`,
   ],
   [
     /^SQLITE_IOERR/,
     "file",
-    (f) => `The disk of ${f} reports an error. Nothing was changed. Check the disk and its connection.`,
+    (f) => say`The disk of ${f} reports an error. Nothing was changed. Check the disk and its connection.`,
   ],
   [
     /^SQLITE_(NOLFS|TOOBIG)/,
     "file",
-    (f) => `${f} would become larger than its disk or the engine allows. Nothing was changed.`,
+    (f) => say`${f} would become larger than its disk or the engine allows. Nothing was changed.`,
   ],
 ];
 

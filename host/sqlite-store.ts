@@ -6,6 +6,7 @@ import type { Value } from "../core/model/dictionary.ts";
 import { refuse } from "../core/result.ts";
 import type { Database } from "../core/schema/database.ts";
 import type { Reader, Store, Writer } from "../core/store/handle.ts";
+import { say } from "../core/words/say.ts";
 import { FairLock } from "./fair-lock.ts";
 import type { Connection } from "./sqlite-connection.ts";
 import { builderFor } from "./sqlite-dialect.ts";
@@ -14,7 +15,7 @@ import { patiently } from "./sqlite-errors.ts";
 /** A write of at least so many rows makes the planner's statistics worth renewing. */
 const MANY_ROWS = 2_000;
 
-const TAKEN_BACK = "The disk stopped the write and it was taken back. Nothing was changed.";
+const TAKEN_BACK = say`The disk stopped the write and it was taken back. Nothing was changed.`;
 
 /** A handle is good inside its own transaction only. */
 class Handle implements Writer {
@@ -228,6 +229,6 @@ export class SqliteStore implements Store {
   }
 
   #refuseClosed(): void {
-    if (this.#closed) refuse("file", "The plant file is closed.");
+    if (this.#closed) refuse("file", say`The plant file is closed.`);
   }
 }

@@ -69,7 +69,7 @@ export const evenIfMarksDisagree = z
 
 export const MARKS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 export type MarkField = (typeof MARKS)[number];
-const MARK_LABELS: Readonly<Record<MarkField, string>> = {
+export const MARK_LABELS: Readonly<Record<MarkField, string>> = {
   mark_in: say`mark in`,
   mark_open_from: say`opening from`,
   mark_open_to: say`opening to`,

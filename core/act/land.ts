@@ -55,7 +55,7 @@ async function roomOf(reader: Reader, ports: readonly PortPlace[], words: string
     refuse("not_possible", `${words} ${reason}.`, [{ field: "ports", record: words, reason }]);
   }
   const tags = await addressesOf(reader, "space", [room]);
-  return { id: room, tag: tags.get(room) ?? "that room" };
+  return { id: room, tag: tags.get(room) ?? say`that room` };
 }
 
 function sameCount(

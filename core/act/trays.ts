@@ -68,7 +68,7 @@ export async function trayNamed(reader: Reader, text: string, field: string): Pr
   );
   if (!row) throw new Error(`tray ${id} has no closure`);
   const spaces = row.space_id ? await addressesOf(reader, "space", [row.space_id]) : null;
-  const space = row.space_id ? { id: row.space_id, tag: spaces?.get(row.space_id) ?? "its space" } : null;
+  const space = row.space_id ? { id: row.space_id, tag: spaces?.get(row.space_id) ?? say`its space` } : null;
   return { id, tag, closure_id: row.closure_id, capacity: row.capacity, space };
 }
 

@@ -89,7 +89,7 @@ export async function pipesFor(
       );
     }
     if (pipe.state !== "free" && pipe.state !== "in_use")
-      to_prove.push(say`whether ${pipe.conduit.tag} can be used: its state is ${pipe.state ?? "not on record"}`);
+      to_prove.push(say`whether ${pipe.conduit.tag} can be used: its state is ${pipe.state ?? say`not on record`}`);
     pipes.push({
       pathway,
       pipe: pipe.conduit,

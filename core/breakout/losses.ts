@@ -213,7 +213,7 @@ function toMake(
     loss_db: typeof value === "string" ? null : toDecibel(value.value),
     least_db: 0,
     basis: typeof value === "string" ? "unknown" : value.basis,
-    source: typeof value === "string" ? "not on record" : value.source,
+    source: typeof value === "string" ? say`not on record` : value.source,
     record,
     rests_on: typeof value === "string" ? [] : value.rests_on,
     hop,

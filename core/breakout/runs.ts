@@ -34,7 +34,7 @@ export function verdictOf(
   const none = { application, wanted, limit_db: null, margin_db: null, limit_m: null, sources: [] };
   if (new Set(classes.map(modeOf)).size > 1)
     return wanted
-      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: ["single-mode and multimode glass would be joined"] }]
+      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [say`single-mode and multimode glass would be joined`] }]
       : [];
   if (!own)
     return wanted

@@ -116,7 +116,8 @@ export function halfway(points: readonly (readonly [number, number])[]): readonl
 function keyOf({ ways }: PlanAnswer, marks: ReadonlySet<string>): CampusDrawing["key"] {
   const lines = new Map<string, LineStyle>();
   for (const { kind, shape } of ways)
-    if (shape) lines.set(shape === "straight" ? "straight: no line on record" : wayWords(kind), wayStyle(kind, shape));
+    if (shape)
+      lines.set(shape === "straight" ? say`straight: no line on record` : wayWords(kind), wayStyle(kind, shape));
   return [
     ...[...lines].map(([words, line]) => ({ words, line, mark: null })),
     ...[...marks].map((mark) => ({ words: placeWords(mark), line: null, mark })),

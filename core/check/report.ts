@@ -7,6 +7,7 @@ import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { asInSource, inEnglish } from "../words/language.ts";
 import { say } from "../words/say.ts";
 import { Exceptions } from "./exceptions.ts";
 import { type CheckAnswer, type Finding, SEVERITIES, type Severity } from "./finding.ts";
@@ -131,10 +132,9 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       records: records.slice(0, MOST_RECORDS),
       count,
       facts: one.facts,
-      facts_digest: digestOf(JSON.stringify([one.facts, count, records.slice(0, MOST_RECORDS).map(called)])).slice(
-        0,
-        32,
-      ),
+      facts_digest: digestOf(
+        JSON.stringify([one.held ?? inSource(one.facts), count, records.slice(0, MOST_RECORDS).map(called)]),
+      ).slice(0, 32),
       sentence,
       repair,
       act,
@@ -158,8 +158,14 @@ const withHole = (caution: string | null | undefined): string =>
   [caution, caution === CAUTION.hole ? null : CAUTION.hole].filter(Boolean).join(" ");
 
 /** "cable F-012"; a description says itself what it is. */
+/** Facts with their words as the source has them: a case that was accepted stands in whatever language it is looked at. */
+const inSource = (facts: Case["facts"]): unknown =>
+  inEnglish()
+    ? facts
+    : JSON.parse(JSON.stringify(facts), (_, value) => (typeof value === "string" ? asInSource(value) : value));
+
 function called({ kind, tag }: RecordRef): string {
-  const { one } = kindOf(kind);
+  const one = asInSource(kindOf(kind).one);
   return tag.startsWith(one) || kindOf(kind).address === null ? tag : `${one} ${tag}`;
 }
 

@@ -44,6 +44,8 @@ export interface Case {
   readonly facts: { readonly [name: string]: Fact };
   /** The act that would repair it can be planned now; it is no fact, for it changes nothing of what was found. */
   readonly ready?: boolean;
+  /** The facts without words, where some of their words have holes: those of one language are not those of another. */
+  readonly held?: Fact;
   /** Where it is, when its records don't say: the id of a building. */
   readonly building_id?: number | null;
 }

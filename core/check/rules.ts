@@ -1,5 +1,6 @@
 /** Every rule, in the order in which the report tells them within one severity. */
 import { digestOf } from "../model/digest.ts";
+import { asInSource } from "../words/language.ts";
 import type { Rule } from "./rule.ts";
 import { assignedTwice } from "./rules/assigned-twice.ts";
 import { endsAmiss, passingCut, sectionAstray, severedUncut } from "./rules/cables.ts";
@@ -184,5 +185,7 @@ const EDITION = 1;
 
 /** Names the rule set: another rule, severity or wording is another version. */
 export const RULES_VERSION = `${EDITION}.${digestOf(
-  JSON.stringify(RULES.map(({ name, severity, title, why, source }) => [name, severity, title, why, source])),
+  JSON.stringify(
+    RULES.map(({ name, severity, title, why, source }) => [name, severity, asInSource(title), asInSource(why), source]),
+  ),
 ).slice(0, 8)}`;

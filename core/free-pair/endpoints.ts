@@ -59,7 +59,7 @@ async function endpointOf(reader: Reader, where: Where, field: string, strands: 
   }
   const ports =
     ref.kind === "port"
-      ? say`select ? as id`
+      ? "select ? as id"
       : `select p.id from port p where p.panel_id = ?
          union select p.id from module m cross join port p on p.module_id = m.id where m.panel_id = ?`;
   const rows = (await reader.lists(

@@ -140,7 +140,7 @@ function jointsToMake(way: FreeWay, parts: readonly Reckoned[], values: Values):
         loss_db: figure && toDecibel(figure.value),
         least_db: 0,
         basis: figure?.basis ?? "unknown",
-        source: figure?.source ?? "not on record",
+        source: figure?.source ?? say`not on record`,
         record: space,
         rests_on: figure?.rests_on ?? [],
         hop: n,
@@ -177,7 +177,7 @@ function verdictOf(
     rests_on: [] as RecordRef[],
   });
   if (new Set(classes.map(modeOf)).size > 1)
-    return about("no", "no", ["single-mode and multimode glass would be joined"]);
+    return about("no", "no", [say`single-mode and multimode glass would be joined`]);
   const fibre = lowestOf(classes);
   if (fibre === null) return about("cannot_tell", "cannot_tell", [say`the class of its fibre is not on record`]);
   const own = limitsFor(limits, application, fibre);

@@ -1,6 +1,5 @@
 /** The ports at the ends of circuits, as rows of their positions. */
 
-import { say } from "../words/say.ts";
 import type { CircuitPort } from "./assumed.ts";
 
 /** Asked with two equal lists of circuit ids as JSON. */
@@ -12,7 +11,7 @@ const portsAt = (end: "A" | "Z", which: string): string => `
 const both = (which: string): string => `${portsAt("A", which)} union all ${portsAt("Z", which)} order by 1, 2, 5`;
 
 export const PORTS_OF_CIRCUITS = both("c.id in (select value from json_each(?))");
-export const PORTS_OF_ALL_CIRCUITS = both(say`c.state <> 'retired'`);
+export const PORTS_OF_ALL_CIRCUITS = both("c.state <> 'retired'");
 
 export interface CircuitPortRow {
   readonly circuit_id: number;

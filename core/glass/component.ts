@@ -3,7 +3,6 @@
  * It costs about what its rows cost, however large the plant is.
  */
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import { Adjacency } from "./adjacency.ts";
 import { mappedSql } from "./cord-map.ts";
 import { across } from "./end.ts";
@@ -27,7 +26,7 @@ const FACE = "case when e.out & 1 then 'front' else 'back' end";
 
 /** Going on from an end X leads to X ^ 1: a section is left by its other end, a position by its other side. */
 const beyondSection = (id: string, side: string): string => `${id} * 4 + (${side} = 'A')`;
-const beyondPosition = (id: string, side: string): string => say`${id} * 4 + 2 + (${side} = 'back')`;
+const beyondPosition = (id: string, side: string): string => `${id} * 4 + 2 + (${side} = 'back')`;
 
 const spliceFrom = (own: "a" | "b", other: "a" | "b"): string => `
   select e.out, 0, j.id, ${beyondSection(`j.${other}_section_id`, `j.${other}_side`)}

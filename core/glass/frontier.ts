@@ -3,7 +3,6 @@
  * asked at each step are ranges of ids, since neighbouring strands go the same way.
  */
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import type { Adjacency } from "./adjacency.ts";
 import { mappedSql } from "./cord-map.ts";
 import { across, idOf, isFront, isPosition, NOWHERE } from "./end.ts";
@@ -22,7 +21,7 @@ interface Source {
 }
 
 const sectionEnd = (id: string, side: string): string => `${id} * 4 + (${side} = 'B')`;
-const positionEnd = (id: string, side: string): string => say`${id} * 4 + 2 + (${side} = 'front')`;
+const positionEnd = (id: string, side: string): string => `${id} * 4 + 2 + (${side} = 'front')`;
 
 const splices = (own: "a" | "b", other: "a" | "b"): Source => ({
   at: ["glass"],

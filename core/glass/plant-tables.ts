@@ -3,7 +3,6 @@
  * they are asked for in sets when an answer needs them.
  */
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import { Column } from "./columns.ts";
 import { CARRIES } from "./glass.ts";
 import { ROOM, roomJoins } from "./rooms.ts";
@@ -15,9 +14,9 @@ export const STATES = ["planned", "reserved", "in_service", "retired"] as const;
 
 /** In SQL, the place of a choice in its list, from 1; 0 for what is not known. */
 export const placeIn = (values: readonly string[], field: string): string =>
-  say`case ${field} ${values.map((value, index) => say`when '${value}' then ${index + 1}`).join(" ")} else 0 end`;
+  `case ${field} ${values.map((value, index) => `when '${value}' then ${index + 1}`).join(" ")} else 0 end`;
 /** A day as a number that sorts like it, such as 20260405. */
-const day = (field: string): string => say`cast(replace(${field}, '-', '') as integer)`;
+const day = (field: string): string => `cast(replace(${field}, '-', '') as integer)`;
 export const dayNumber = (day: string): number => Number(day.replaceAll("-", ""));
 
 /** For each kind where it is read from, and its columns. `t` is the record. */
@@ -31,7 +30,7 @@ const TABLES = {
   space: { from: "space t", columns: { building: "t.building_id" } },
   position: { from: "position t", columns: { port: "t.port_id", ordinal: "t.ordinal" } },
   port: {
-    from: say`port t ${roomJoins("t")}`,
+    from: `port t ${roomJoins("t")}`,
     columns: {
       room: ROOM,
       device: "t.device_id",
@@ -70,7 +69,7 @@ export const lastId = async (reader: Reader, kind: string): Promise<number> =>
 
 const sqlOf = (name: TableName): string =>
   `select t.id, ${Object.entries<string>(TABLES[name].columns)
-    .map(([column, expression]) => say`${expression} as ${column}`)
+    .map(([column, expression]) => `${expression} as ${column}`)
     .join(", ")} from ${TABLES[name].from} where t.id between ? and ?`;
 const SQL = Object.fromEntries(TABLE_NAMES.map((name) => [name, sqlOf(name)])) as Record<TableName, string>;
 

@@ -3,7 +3,6 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import type { Service } from "../glass/service.ts";
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import type { HitHow } from "./answer.ts";
 import type { LostSection } from "./hits.ts";
 import type { Line } from "./lines.ts";
@@ -45,7 +44,7 @@ async function atPositions(reader: Reader, positions: Iterable<number>): Promise
     select po.id, c.id from ${RUNS} cross join position po on po.id between ${FROM} and ${TO}
       cross join circuit c indexed by circuit_by_${end}_port on c.${end}_port_id = po.port_id where c.state <> 'retired'`;
   const circuits = new Map<number, number[]>();
-  for (const [position, circuit] of (await reader.lists(say`${at("a")} union ${at("z")}`, [runs, runs])) as [
+  for (const [position, circuit] of (await reader.lists(`${at("a")} union ${at("z")}`, [runs, runs])) as [
     number,
     number,
   ][]) {

@@ -7,7 +7,6 @@ import { HOLDS } from "../glass/line-glass.ts";
 import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 
 export interface Serves {
   readonly circuit: number;
@@ -103,7 +102,7 @@ export async function circuitsAtRooms(reader: Reader, rooms: Iterable<number>): 
   const runs = runsOf(rows.map(([id]) => id as number));
   const at = (end: "a" | "z"): string => `select c.id from ${RUNS}
     cross join circuit c on c.${end}_port_id between ${FROM} and ${TO} where c.state <> 'retired'`;
-  return (await reader.lists(say`${at("a")} union ${at("z")}`, [runs, runs])).map(([id]) => id as number);
+  return (await reader.lists(`${at("a")} union ${at("z")}`, [runs, runs])).map(([id]) => id as number);
 }
 
 /** Strands that come into buildings from outside: the sections that end there, with the building. */

@@ -117,7 +117,7 @@ async function portRooms(reader: Reader, circuits: readonly number[]): Promise<M
   const end = (own: "a" | "z") => `select c.id, ifnull(${ROOM}, 0) from circuit c
     left join port p on p.id = c.${own}_port_id ${ROOM_JOINS} where c.id in (select value from json_each(?))`;
   const rooms = new Map<number, Set<number>>();
-  for (const [circuit, room] of (await reader.lists(say`${end("a")} union ${end("z")}`, [ids, ids])) as [
+  for (const [circuit, room] of (await reader.lists(`${end("a")} union ${end("z")}`, [ids, ids])) as [
     number,
     number,
   ][]) {
@@ -165,14 +165,14 @@ class Facts {
       unknown: new Set(),
       gaps: new Set(),
     };
-    for (const room of ground.ends) ground.elements.add(say`space ${room}`);
+    for (const room of ground.ends) ground.elements.add(`space ${room}`);
     if (lines.length === 0) ground.unknown.add(say`is given no glass`);
     const toEnds = ports.size === 0 || ports.has(0);
     for (const line of lines) {
       for (const id of [line.section, ...line.sections]) this.#section(ground, id);
       for (const id of line.positions) {
         const room = this.#rooms.get(id) ?? 0;
-        if (room > 0) ground.elements.add(say`space ${room}`);
+        if (room > 0) ground.elements.add(`space ${room}`);
         else ground.unknown.add(say`passes a port whose room is not on record`);
       }
       // Where no port is on record for an end, it is where the line stops.

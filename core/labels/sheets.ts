@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 
 export interface LabelSheet {
+  /** By it a sheet is chosen, kept and typed: the same in every language. */
   readonly name: string;
   readonly form: "sheet" | "wrap" | "tape";
   /** Null for a tape: each label is a page of its own. */
@@ -76,7 +77,7 @@ const a4 = (name: string, [w, h, columns, rows, x, y, dx, dy]: Inches): LabelShe
 });
 
 const tape = (width: number, print: number): LabelSheet => ({
-  ...letter(say`tape ${width} mm`, [0, 0, 1, 1, 0, 0, 0, 0]),
+  ...letter(`tape ${width} mm`, [0, 0, 1, 1, 0, 0, 0, 0]),
   form: "tape",
   page_width_mm: null,
   page_height_mm: null,
@@ -88,17 +89,17 @@ const tape = (width: number, print: number): LabelSheet => ({
 });
 
 export const KNOWN_SHEETS: readonly LabelSheet[] = [
-  letter(say`102 x 25, 2 by 10`, [4, 1, 2, 10, 0.15625, 0.5, 4.1875, 1]),
-  letter(say`67 x 25, 3 by 10`, [2.625, 1, 3, 10, 0.15625, 0.5, 2.78125, 1]),
-  letter(say`102 x 34, 2 by 7`, [4, 1.333, 2, 7, 0.15625, 0.8333, 4.1875, 1.333]),
-  letter(say`102 x 51, 2 by 5`, [4, 2, 2, 5, 0.1625, 0.5, 4.1875, 2]),
-  letter(say`102 x 85, 2 by 3`, [4, 3.333, 2, 3, 0.15625, 0.5, 4.1875, 3.333]),
-  letter(say`44 x 13, 4 by 20`, [1.75, 0.5, 4, 20, 0.28125, 0.5, 2.0625, 0.5]),
-  a4(say`63.5 x 38.1, 3 by 7, A4`, [63.5, 38.1, 3, 7, 7.25, 15.15, 66, 38.1]),
-  a4(say`70 x 37, 3 by 8, A4`, [70, 37, 3, 8, 0, 0.5, 70, 37]),
-  a4(say`99.1 x 33.9, 2 by 8, A4`, [99.1, 33.9, 2, 8, 4.65, 12.9, 101.6, 33.9]),
+  letter("102 x 25, 2 by 10", [4, 1, 2, 10, 0.15625, 0.5, 4.1875, 1]),
+  letter("67 x 25, 3 by 10", [2.625, 1, 3, 10, 0.15625, 0.5, 2.78125, 1]),
+  letter("102 x 34, 2 by 7", [4, 1.333, 2, 7, 0.15625, 0.8333, 4.1875, 1.333]),
+  letter("102 x 51, 2 by 5", [4, 2, 2, 5, 0.1625, 0.5, 4.1875, 2]),
+  letter("102 x 85, 2 by 3", [4, 3.333, 2, 3, 0.15625, 0.5, 4.1875, 3.333]),
+  letter("44 x 13, 4 by 20", [1.75, 0.5, 4, 20, 0.28125, 0.5, 2.0625, 0.5]),
+  a4("63.5 x 38.1, 3 by 7, A4", [63.5, 38.1, 3, 7, 7.25, 15.15, 66, 38.1]),
+  a4("70 x 37, 3 by 8, A4", [70, 37, 3, 8, 0, 0.5, 70, 37]),
+  a4("99.1 x 33.9, 2 by 8, A4", [99.1, 33.9, 2, 8, 4.65, 12.9, 101.6, 33.9]),
   {
-    ...letter(say`wrap 51 x 76`, [2, 3, 4, 3, 0.25, 0.75, 2, 3.25]),
+    ...letter("wrap 51 x 76", [2, 3, 4, 3, 0.25, 0.75, 2, 3.25]),
     form: "wrap",
     print_height_mm: INCH,
     source: "An example of a wrap-around sheet, not a published one: measure yours",

@@ -38,6 +38,8 @@ export interface ApplicationVerdict {
   readonly margin_m: number | null;
   /** Why not, or why nobody can tell. */
   readonly reasons: readonly string[];
+  /** Those among them that hold with measured and typical values; the others hold at worst alone. */
+  readonly usual_reasons: readonly string[];
   /** What was taken for granted of its channel, in words. */
   readonly assumptions: readonly string[];
   /** Sources of its limits, in words. */

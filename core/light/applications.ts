@@ -11,9 +11,6 @@ import { toDecibel } from "./terms.ts";
 import type { Terms, Worst } from "./values.ts";
 import { unreckonedOf, wavelengthsOf } from "./wavelengths.ts";
 
-/** Before a reason that holds only at worst. */
-export const AT_WORST = say`at worst: `;
-
 const HEAD = "application.";
 
 type ByClass = ReadonlyMap<string, ApplicationLimits>;
@@ -173,7 +170,12 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
   const length_complete = now.length_complete && !now.ends_bare;
   const fibre = lowestOf(classes);
   const limits = fibre && limitsFor(line.limits, application, fibre);
-  const about = (verdict: Verdict, runs_at_worst: Verdict, reasons: readonly string[]): ApplicationVerdict => {
+  const about = (
+    verdict: Verdict,
+    runs_at_worst: Verdict,
+    usual: readonly string[],
+    worse: readonly string[] = [],
+  ): ApplicationVerdict => {
     const { loss, length, least } = limits ?? { loss: undefined, length: undefined, least: undefined };
     const margin = (limit: number | undefined, value: number | null, known: boolean) =>
       limit === undefined || value === null || !known ? null : toDecibel(limit - value);
@@ -193,7 +195,8 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
       length_complete,
       limit_m: length?.value ?? null,
       margin_m: margin(length?.value, now.length_m, length_complete),
-      reasons: [...new Set(reasons)],
+      reasons: [...new Set([...usual, ...worse.map((reason) => say`at worst: ${reason}`)])],
+      usual_reasons: [...new Set(usual)],
       assumptions: [...now.assumptions, ...[unreckonedOf(line.limits, application) ?? []].flat()],
       sources: [...new Set([loss, length, least].flatMap((limit) => (limit ? [limitWords(limit)] : [])))],
       rests_on: [loss, length, least].flatMap((limit) => limit?.record ?? []),
@@ -210,8 +213,9 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
   const little = tooLittle(now, limits.least);
   // What holds as it usually is holds at worst, and is said once.
   const worse = atWorst.reasons.filter((reason) => !usually.reasons.includes(reason));
-  const reasons = [...new Set([...usually.reasons, ...worse.map((reason) => `${AT_WORST}${reason}`)])];
-  return little === null ? about(usually.verdict, atWorst.verdict, reasons) : about("no", "no", [little, ...reasons]);
+  return little === null
+    ? about(usually.verdict, atWorst.verdict, usually.reasons, worse)
+    : about("no", "no", [little, ...usually.reasons], worse);
 }
 
 const limitWords = (limit: LimitInUse): string => `${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`;

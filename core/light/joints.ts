@@ -43,14 +43,17 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
   const { loss_ab_db: ab, loss_ba_db: ba, loss_basis, made_on } = splice;
   const when = made_on === null ? "" : `, ${made_on}`;
   const basis: Basis = loss_basis === "estimate" ? "typical" : "measured";
-  const known = loss_basis === "estimate" ? say`the splicer's estimate` : "measured";
+  const known = loss_basis === "estimate" ? say`the splicer's estimate` : say`measured`;
   const own = way === "ab" ? ab : way === "ba" ? ba : null;
   if (own !== null && own >= 0) {
-    return [{ value: own, basis, source: `on record for this way: ${words(own)}, ${known}${when}`, note: null }, true];
+    return [
+      { value: own, basis, source: say`on record for this way: ${words(own)}, ${known}${when}`, note: null },
+      true,
+    ];
   }
   if (ab !== null && ba !== null) {
     const mean = twoWayMean(ab, ba);
-    const source = `mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
+    const source = say`mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
     if (mean >= 0) return [{ value: mean, basis, source, note: null }, true];
     return [{ ...NOTHING, note: say`the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` }, true];
   }
@@ -63,7 +66,7 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
     ];
   }
   const from = ab === null ? say`from B to A` : say`from A to B`;
-  return [{ value: one, basis, source: `one way, ${from}: ${words(one)}, ${known}${when}`, note: null }, false];
+  return [{ value: one, basis, source: say`one way, ${from}: ${words(one)}, ${known}${when}`, note: null }, false];
 }
 
 /** Loss recorded for a termination: of its splice where it has one, else of its pair. */
@@ -74,7 +77,7 @@ export function landingLoss({ loss_db, loss_basis, made_on }: LandingLoss): OnRe
   return {
     value: loss_db,
     basis: estimate ? "typical" : "measured",
-    source: `on record for the termination, ${estimate ? "an estimate" : "measured"}${made_on ? `, ${made_on}` : ""}`,
+    source: say`on record for the termination, ${estimate ? say`an estimate` : say`measured`}${made_on ? `, ${made_on}` : ""}`,
     note: null,
   };
 }
@@ -86,6 +89,9 @@ export const joinLoss = ({ loss_db, basis }: JoinLoss): OnRecord =>
     : {
         value: loss_db,
         basis: basis === "measured" ? "measured" : "typical",
-        source: `on record for the join${basis === "measured" ? ", measured" : ", as stated for the module"}`,
+        source:
+          basis === "measured"
+            ? say`on record for the join, measured`
+            : say`on record for the join, as stated for the module`,
         note: null,
       };

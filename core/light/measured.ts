@@ -312,13 +312,14 @@ function measuredTerm(one: Chosen, hops: readonly Hop[], replaces: readonly Loss
   const [reading, ...more] = one.readings as readonly [Reading, ...Reading[]];
   const [from, to] = [hops[one.first], hops[one.last]].map((hop) => hop?.record.tag ?? "…");
   const loss_db = toDecibel(one.loss_db);
+  const readings = one.readings.map(readingWords).join("; ");
   return {
     kind: "measured",
     words: say`measured stretch ${from === to ? from : say`from ${from} to ${to}`}`,
     loss_db,
     least_db: loss_db,
     basis: "measured",
-    source: `${more.length > 0 ? "mean of both ways: " : ""}${one.readings.map(readingWords).join("; ")}`,
+    source: more.length > 0 ? say`mean of both ways: ${readings}` : readings,
     record: refOf(reading),
     rests_on: more.map(refOf),
     hop: one.first,

@@ -112,7 +112,7 @@ class Reckoner {
       loss_db,
       least_db: loss_db === null ? 0 : toDecibel(Math.min(least, loss_db)),
       basis: found?.basis ?? "unknown",
-      source: found?.source ?? "not on record",
+      source: found?.source ?? say`not on record`,
       record,
       rests_on: found?.rests_on ?? [],
       hop: this.#hop,

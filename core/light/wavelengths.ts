@@ -47,14 +47,15 @@ export function wavelengthsOf(limits: Limits, application: string): readonly num
   return reckoned.length > 0 ? reckoned : all;
 }
 
-const WAYS = { up: "upstream ", down: "downstream " } as const;
+const sentAt = ({ nm, way }: Sent): string =>
+  way === "up" ? say`upstream at ${nm} nm` : way === "down" ? say`downstream at ${nm} nm` : say`at ${nm} nm`;
 
 /** What of an application's light is in no loss that is told of it, in a sentence; null where all of it is. */
 export function unreckonedOf(limits: Limits, application: string): string | null {
   const reckoned = wavelengthsOf(limits, application);
   const left = (knownIn(limits).sent.get(application) ?? []).filter(({ nm }) => !reckoned.includes(nm));
   if (left.length === 0) return null;
-  const words = left.map(({ way, nm }) => say`${way ? WAYS[way] : ""}at ${nm} nm`).join(say` and `);
+  const words = left.map(sentAt).join(say` and `);
   // Glass scatters the more, the shorter the wave: below 1310 nm the loss at 1310 nm is too little.
   const more = left.every(({ nm }) => nm < 1310) ? say`, and glass loses more there than at 1310 nm` : "";
   const which = left.length === 1 ? say`that light is` : say`that light is all`;

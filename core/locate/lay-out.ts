@@ -301,7 +301,7 @@ class Builder {
         value: stub.value + half,
         bound: stub.bound + half + pigtail.bound,
         basis: "usual",
-        source: `with or without a pigtail, which is not on record; ${stub.source}; ${pigtail.source}`,
+        source: say`with or without a pigtail, which is not on record; ${stub.source}; ${pigtail.source}`,
         record: null,
       };
       this.#lacks.add(say`how ${next.record.tag} is terminated is not on record, so a pigtail may or may not be there`);

@@ -53,7 +53,7 @@ export class Values {
     return kept(this.#usual, `${tag} ${error}`, () => {
       const record = this.#limits.get(tag)?.record ?? null;
       const [own, off] = [this.source(tag), this.source(error)];
-      const source = own === off ? own : `${own}; off by up to: ${off}`;
+      const source = own === off ? own : say`${own}; off by up to: ${off}`;
       return { value: this.number(tag), bound: this.number(error), basis: "usual", source, record };
     });
   }

@@ -1,4 +1,6 @@
 /** Days as people write them. What may mean two days is refused with both. */
+
+import { say } from "../words/say.ts";
 import { isDay } from "./check-values.ts";
 import { Fault, quoted } from "./clean-text.ts";
 import { shownDay } from "./wording.ts";
@@ -24,7 +26,7 @@ export function readDay(text: string, today: string, order?: DayOrder): string |
   const typed = text.trim();
   const made = (year: number, month: number, day: number): string | Fault => {
     const written = `${String(year).padStart(4, "0")}-${two(month)}-${two(day)}`;
-    return isDay(written) ? written : new Fault(`is ${quoted(text)}: there is no such day`);
+    return isDay(written) ? written : new Fault(say`is ${quoted(text)}: there is no such day`);
   };
   const iso = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(typed);
   if (iso) return made(Number(iso[1]), Number(iso[2]), Number(iso[3]));
@@ -40,7 +42,7 @@ export function readDay(text: string, today: string, order?: DayOrder): string |
     if (dayFirst instanceof Fault) return monthFirst;
     if (monthFirst instanceof Fault || dayFirst === monthFirst) return dayFirst;
     return new Fault(
-      `is ${quoted(text)}, which may mean ${shownDay(dayFirst)} or ${shownDay(monthFirst)}: write ${dayFirst} or ${monthFirst}`,
+      say`is ${quoted(text)}, which may mean ${shownDay(dayFirst)} or ${shownDay(monthFirst)}: write ${dayFirst} or ${monthFirst}`,
     );
   }
   const worded =
@@ -48,7 +50,7 @@ export function readDay(text: string, today: string, order?: DayOrder): string |
     rearranged(/^([a-z]{3,9})\.?\s+(\d{1,2}),?\s+(\d{2}|\d{4})$/i.exec(typed));
   if (worded && monthOf(worded[2] ?? "") > 0)
     return made(fullYear(worded[3] ?? "", today), monthOf(worded[2] ?? ""), Number(worded[1]));
-  return new Fault(`is ${quoted(text)}: must be a day of the calendar, such as ${today}`);
+  return new Fault(say`is ${quoted(text)}: must be a day of the calendar, such as ${today}`);
 }
 
 const rearranged = (match: RegExpExecArray | null): string[] | null =>

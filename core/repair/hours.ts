@@ -47,6 +47,6 @@ function partOf(limit: LimitInUse | undefined, count: number, words: string): Me
   return {
     words: `${Math.round(count * 10) / 10} × ${words}`,
     hours: sensible ? round(count * limit.value) : null,
-    source: limit ? limitSource(limit) : "no rate on record",
+    source: limit ? limitSource(limit) : say`no rate on record`,
   };
 }

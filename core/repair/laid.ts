@@ -133,7 +133,7 @@ export function laidOf(
   );
   const [from, to] = pieceBetween(plan, before, on.stops.length - 1);
   return on.stops.slice(from, to).flatMap(({ stop, name }, index): LaidLeg[] => {
-    const between = [name, on.stops[from + index + 1]?.name ?? "the next place"] as const;
+    const between = [name, on.stops[from + index + 1]?.name ?? say`the next place`] as const;
     const own = ways.get(stop.id) ?? [];
     const old: Old = { ids: new Set([cable.id]), tag: cable.tag, piece: cable.tag };
     return own.length > 0

@@ -309,7 +309,7 @@ function lineOf({ cut }: MendAnswer, { on, cut: at }: MendReckoned): MendLine {
     stops: on.course.stops.map((stop, index) => ({
       stop: on.stops[index]?.stop ?? { kind: "stop", id: 0, tag: "…" },
       place: on.stops[index]?.place ?? null,
-      name: on.stops[index]?.name ?? "a place not known",
+      name: on.stops[index]?.name ?? say`a place not known`,
       kind: stop.kind,
       at_m: millimetre(stop.left_m),
       through_m: millimetre(stop.through_m),

@@ -2,7 +2,7 @@
  * What may be amiss with a run as it is typed, each beside its field. A doubt blocks nothing: what was found can be
  * recorded. Marks, lengths and fill are held against the record by the parts that answer these questions elsewhere.
  */
-import { marksProblems } from "../act/cable-stops.ts";
+import { MARK_LABELS, MARKS, marksProblems } from "../act/cable-stops.ts";
 import { fitnessOf } from "../fitness/fitness.ts";
 import { formatLength } from "../model/units.ts";
 import { limitSource, limitsInUse } from "../standards/limits/in-use.ts";
@@ -35,19 +35,14 @@ export function doubtfulMarks(stops: readonly ReadStop[]): Doubt[] {
     [],
   );
   return found.map(({ row = 1, field = "", reason }) => ({
-    at: `stops.${row - 1}.${FIELD_OF[field] ?? MARK_FIELDS[0]}`,
+    at: `stops.${row - 1}.${FIELD_OF.get(field) ?? MARK_FIELDS[0]}`,
     sentence: say`This mark ${reason}.`,
     source: null,
   }));
 }
 
-/** Marks by the labels that the rule gives them. */
-const FIELD_OF: Readonly<Record<string, string>> = {
-  "mark in": "mark_in",
-  "opening from": "mark_open_from",
-  "opening to": "mark_open_to",
-  "mark out": "mark_out",
-};
+/** Marks by the labels that the rule gives them, which are of the language spoken. */
+const FIELD_OF: ReadonlyMap<string, string> = new Map(MARKS.map((mark) => [MARK_LABELS[mark], mark]));
 
 interface Way {
   readonly id: number;

@@ -3,7 +3,6 @@ import { type AnyRow, KIND_NAMES, KINDS, type KindName, type Value } from "../mo
 import type { Digest } from "../model/digest.ts";
 import type { Field } from "../model/field.ts";
 import { naturalKey } from "../model/natural-key.ts";
-import { say } from "../words/say.ts";
 import type { Draft, KindDraft } from "./draft.ts";
 import {
   deleteEntry,
@@ -84,7 +83,7 @@ async function stepAside(writer: Writer, kind: KindName, ids: ReadonlySet<number
   const name = UNIQUE_KEY[kind]?.at(-1);
   if (name === undefined) return;
   const field = (KINDS[kind].fields as Readonly<Record<string, Field>>)[name];
-  const aside = field?.type === "text" ? say`char(1) || id` : "-id";
+  const aside = field?.type === "text" ? "char(1) || id" : "-id";
   await writer.run(`UPDATE ${named(kind)} SET ${named(name)} = ${aside} WHERE id IN ${IDS}`, [
     JSON.stringify([...ids]),
   ]);

@@ -1,6 +1,5 @@
 /** Short descriptions of records that have no address of their own: splices, legs, cords and the like, in sets. */
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
-import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 import { idList, ownAddresses } from "./record-address.ts";
 
@@ -62,7 +61,7 @@ async function subjects(
     byKind.set(kind, await addressesOf(reader, kind, new Set(own.map((row) => row.subject_id))));
   }
   return ({ subject_kind, subject_id }) =>
-    byKind.get(subject_kind)?.get(subject_id) ?? say`${kindOf(subject_kind).one} no longer on record`;
+    byKind.get(subject_kind)?.get(subject_id) ?? `${kindOf(subject_kind).one} no longer on record`;
 }
 
 const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promise<Names>>> = {
@@ -85,10 +84,7 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
     return new Map(
       rows.map((row) => {
         const way = conduit(row.conduit_id) ?? pathway(row.pathway_id);
-        return [
-          row.id,
-          some("leg", stop(row.from_stop_id), "to", stop(row.to_stop_id), way !== null && say`in ${way}`),
-        ];
+        return [row.id, some("leg", stop(row.from_stop_id), "to", stop(row.to_stop_id), way !== null && `in ${way}`)];
       }),
     );
   },
@@ -105,7 +101,7 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
           sections.get(row.a_section_id) ?? "…",
           "to",
           sections.get(row.b_section_id) ?? "…",
-          row.tray_id !== null && say`in ${tray(row.tray_id)}`,
+          row.tray_id !== null && `in ${tray(row.tray_id)}`,
         ),
       ]),
     );
@@ -182,9 +178,7 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
       (row) => row.circuit_id,
       (row) => row.other_id,
     );
-    return new Map(
-      rows.map((row) => [row.id, some(circuit(row.circuit_id), say`diverse from`, circuit(row.other_id))]),
-    );
+    return new Map(rows.map((row) => [row.id, some(circuit(row.circuit_id), `diverse from`, circuit(row.other_id))]));
   },
 
   async bond(reader, ids) {
@@ -195,8 +189,8 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
     const panel = await named(reader, "panel", rows, (row) => row.panel_id);
     return new Map(
       rows.map((row) => {
-        const what = stop(row.stop_id) ?? closure(row.closure_id) ?? panel(row.panel_id) ?? say`an unknown thing`;
-        return [row.id, some(say`bond from`, what, "to", busbar(row.busbar_id))];
+        const what = stop(row.stop_id) ?? closure(row.closure_id) ?? panel(row.panel_id) ?? `an unknown thing`;
+        return [row.id, some(`bond from`, what, "to", busbar(row.busbar_id))];
       }),
     );
   },
@@ -206,10 +200,7 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
     const subject = await subjects(reader, rows);
     const space = await named(reader, "space", rows, (row) => row.space_id);
     return new Map(
-      rows.map((row) => [
-        row.id,
-        some(say`label on`, subject(row), row.space_id !== null && say`at ${space(row.space_id)}`),
-      ]),
+      rows.map((row) => [row.id, some(`label on`, subject(row), row.space_id !== null && `at ${space(row.space_id)}`)]),
     );
   },
 
@@ -220,8 +211,8 @@ const DESCRIPTIONS: Partial<Record<KindName, (reader: Reader, ids: Ids) => Promi
   },
 
   async exception(reader, ids) {
-    const rows = await read(reader, "exception", say`rule, finding`, ids);
-    return new Map(rows.map((row) => [row.id, some(say`exception to`, `${row.rule}:`, row.finding)]));
+    const rows = await read(reader, "exception", "rule, finding", ids);
+    return new Map(rows.map((row) => [row.id, some(`exception to`, `${row.rule}:`, row.finding)]));
   },
 
   async sign_off(reader, ids) {

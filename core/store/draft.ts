@@ -53,13 +53,19 @@ export function kindDraft(draft: Draft, kind: KindName): KindDraft {
   return part;
 }
 
-/** What a record is called before it is on record. */
-export const provisionalName = (kind: KindName, values: Readonly<Record<string, unknown>>): string => {
+/** What a record that isn't on record yet is called by, after its kind; a refusal of a name that is too long needn't repeat all of it. */
+const givenName = (values: Readonly<Record<string, unknown>>): string => {
   const own = values.tag ?? values.number ?? values.ordinal ?? values.name;
-  // A refusal of a name that is too long needn't repeat all of it.
-  const given = typeof own === "string" || typeof own === "number" ? ` ${String(own).slice(0, 60)}` : "";
-  return say`new ${KINDS[kind].one}${given}`;
+  return typeof own === "string" || typeof own === "number" ? ` ${String(own).slice(0, 60)}` : "";
 };
+
+/** What a record is called before it is on record. */
+export const provisionalName = (kind: KindName, values: Readonly<Record<string, unknown>>): string =>
+  say`new ${KINDS[kind].one}${givenName(values)}`;
+
+/** The summary of what adds it. */
+export const additionOf = (kind: KindName, values: Readonly<Record<string, unknown>>): string =>
+  say`Add ${KINDS[kind].one}${givenName(values)}`;
 
 /** A value that breaks a rule of its field, and the change it came with. */
 export interface ValueFault {
@@ -137,7 +143,7 @@ export async function refuseFaults(reader: Reader, faults: readonly ValueFault[]
 export function sentenceOf(problems: readonly Problem[]): string {
   const [first] = problems;
   if (!first) return say`Nothing was changed.`;
-  const where = [first.row === undefined ? null : `row ${first.row}`, first.record].filter(Boolean).join(", ");
+  const where = [first.row === undefined ? null : say`row ${first.row}`, first.record].filter(Boolean).join(", ");
   const what = first.field === undefined ? first.reason : `${first.field} ${first.reason}`;
   const more = problems.length > 1 ? say` And ${problems.length - 1} more.` : "";
   const sentence = where ? `${where}: ${what}` : what;

@@ -1,6 +1,5 @@
 /** History read back: change sets, and what each did in words. */
 import type { AnyRow, KindName, Value } from "../model/dictionary.ts";
-import { say } from "../words/say.ts";
 import { type Draft, kindDraft } from "./draft.ts";
 import { changedFields, deletedRows, entriesOf, type StoredEntry, singly } from "./entries.ts";
 import type { Reader } from "./handle.ts";
@@ -69,7 +68,7 @@ export async function listHistory(
     const sets = new Set<number>();
     for (const { kind, id } of records)
       for (const entry of await entriesOf(reader, kind, id)) sets.add(entry.change_set_id);
-    and(say`id IN ${IDS}`, JSON.stringify([...sets]));
+    and(`id IN ${IDS}`, JSON.stringify([...sets]));
   }
   const where = conditions.length > 0 ? `WHERE ${conditions.join(" AND ")}` : "";
   const heads = await reader.rows<Head>(`SELECT ${HEAD} FROM change_set ${where} ORDER BY id DESC LIMIT ?`, [

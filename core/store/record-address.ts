@@ -2,7 +2,6 @@
 import { joinAddress } from "../model/address.ts";
 import { type KindName, kindOf } from "../model/dictionary.ts";
 import type { Addressing } from "../model/kind.ts";
-import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 
 /** Ids as one parameter, so that a statement's text, and with it its preparation, stays the same. */
@@ -29,7 +28,7 @@ const namedSql = new Map<KindName, string>();
 function sqlFor(kind: KindName, address: Addressing): string {
   let sql = namedSql.get(kind);
   if (sql === undefined) {
-    const parents = address.parents.map((field, index) => say`, ${field} as p${index}`).join("");
+    const parents = address.parents.map((field, index) => `, ${field} as p${index}`).join("");
     sql = `select id, ${address.name} as name${parents} from "${kind}" where id in (select value from json_each(?))`;
     namedSql.set(kind, sql);
   }

@@ -23,6 +23,8 @@ interface Spoken {
   readonly rules: Intl.PluralRules;
   /** By the site in the source: a template's words are one object for as long as the program runs. */
   readonly known: WeakMap<readonly string[], Pieces>;
+  /** What was said without a hole, by what it was said as. */
+  readonly sources: Map<string, string>;
 }
 
 let spoken: Spoken | null = null;
@@ -34,6 +36,7 @@ export function speak(language: Language | null): void {
     counted: new Map(Object.entries(language.counted)),
     rules: new Intl.PluralRules(language.code),
     known: new WeakMap(),
+    sources: new Map(),
   };
 }
 
@@ -47,8 +50,15 @@ export function piecesSpoken(words: readonly string[]): Pieces {
   const pattern = patternOf(words);
   const pieces = piecesOf(spoken?.messages.get(pattern) ?? pattern);
   spoken?.known.set(words, pieces);
+  if (words.length === 1) spoken?.sources.set(pieces.join(""), pattern);
   return pieces;
 }
+
+/**
+ * A message without holes as it stands in the source. For what is kept or held against what was kept: names and digests must
+ * be the same whoever made them, in whatever language.
+ */
+export const asInSource = (said: string): string => spoken?.sources.get(said) ?? said;
 
 /** What a counted thing is called beside this number, as a pattern; null where English has to do. */
 export function countedSpoken(key: string, value: number): string | null {

@@ -323,7 +323,7 @@ function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: numbe
   return table(
     units.map((strands, index) => ({
       number: index + 1,
-      unit: strands[0]?.unit ?? "no unit",
+      unit: strands[0]?.unit ?? say`no unit`,
       strands: numberRuns(strands.map(({ number }) => number)).replaceAll(" ", ""),
       circuits: [
         ...new Set(

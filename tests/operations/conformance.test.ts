@@ -1,58 +1,20 @@
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { AnyOperation } from "../../core/operations/dispatch.ts";
 import { OPERATIONS } from "../../core/operations/list.ts";
-import { openApplication } from "../../host/application.ts";
-import { type Folders, inputOf } from "./example.ts";
+import { inputOf } from "./example.ts";
 import { EXAMPLES, PLANT } from "./examples.ts";
-import { DESK } from "./examples-runs.ts";
-import { AUTHOR, type Outcome, opened, WAYS } from "./transports.ts";
+import { type Ground, newGround } from "./ground.ts";
+import { type Outcome, opened, WAYS } from "./transports.ts";
 
 const operations: readonly AnyOperation[] = OPERATIONS;
-const folder = mkdtempSync(join(tmpdir(), "strandbook-operations-"));
-const base = join(folder, "base.strandbook");
-const files = join(folder, "files");
-const other = join(folder, "other.strandbook");
-let count = 0;
-
+let ground: Ground;
 beforeAll(async () => {
-  const application = await openApplication(base, { create: { name: "Test Campus" }, backupAtClose: false });
-  for (const [name, input] of [...PLANT, ...DESK]) {
-    const reply = await application.session.dispatch({ name, input, occasion: { author: AUTHOR } });
-    if (!reply.ok) throw new Error(`${name}: ${reply.error.message} ${JSON.stringify(reply.error.problems)}`);
-  }
-  const exported = await application.session.dispatch({ name: "exchange.export", input: { folder: files } });
-  if (!exported.ok) throw new Error(exported.error.message);
-  await application.close();
-  copyFileSync(base, other);
-  const elsewhere = await openApplication(other, { backupAtClose: false });
-  const input = { kind: "building", values: { tag: "ELSE" } };
-  await elsewhere.session.dispatch({ name: "record.add", input, occasion: { author: "Somebody Else" } });
-  await elsewhere.close();
+  ground = await newGround();
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => ground?.end());
 
-/** A plant file and folders of their own for one way in. */
-function fresh(): { file: string; folders: Folders } {
-  const own = join(folder, `${++count}`);
-  const out = join(own, "out");
-  mkdirSync(out, { recursive: true });
-  const file = join(own, "campus.strandbook");
-  copyFileSync(base, file);
-  return { file, folders: { files, out, other } };
-}
-
-/** Without what rightly differs: moments, and the facts an example names. */
-function comparable(outcome: Outcome, differs: readonly string[] = []): unknown {
-  const text = JSON.stringify(outcome, (key, value) => (differs.includes(key) ? "differs" : value));
-  return JSON.parse(
-    text
-      .replaceAll(/\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z/g, "a moment")
-      .replaceAll(new RegExp(`${folder}/\\d+/`, "g"), "a folder/"),
-  );
-}
+const fresh = () => ground.fresh();
+const comparable = (outcome: Outcome, differs?: readonly string[]) => ground.comparable(outcome, differs);
 
 describe("the list of operations", () => {
   it("has an example of each, and examples of nothing else", () => {

@@ -2,6 +2,7 @@
  * The lines crews write, by their form alone: `F-012 IN 1234 OUT 1267 MH-7`, `25-36 → H-3 1-12 T2`, `GR 1-12 express`,
  * `37-48 dead`, `GR & BR swapped at C-7`. What the names in them mean is found out on the record.
  */
+import { say } from "../../words/say.ts";
 
 export type Note =
   /** What the lines below are about: a cable, a place, or both. */
@@ -67,7 +68,7 @@ export function readNote(text: string): Note {
     const to = tray ? sides[1].slice(0, tray.index).trim() : sides[1];
     return { kind: "join", from: sides[0], to, tray: tray?.[1] ?? null };
   }
-  if (sides.length > 2) return { kind: "unsure", why: "has more than one arrow" };
+  if (sides.length > 2) return { kind: "unsure", why: say`has more than one arrow` };
   const marks = marksOf(text);
   if (marks) return marks;
   const express = EXPRESS.exec(text);
@@ -96,7 +97,9 @@ const FORMS: readonly (readonly [RegExp, string])[] = [
 /** That a line has no form that is known, with the form that comes nearest. */
 export function noForm(text: string): string {
   const near = FORMS.find(([word]) => word.test(text))?.[1];
-  return `is written in no form that is known${near === undefined ? "" : `; the nearest is “${near}”`}`;
+  return near === undefined
+    ? say`is written in no form that is known`
+    : say`is written in no form that is known; the nearest is “${near}”`;
 }
 
 /** Strands are told by a number or by short codes of colours; a word is none. */
@@ -122,6 +125,6 @@ function marksOf(text: string): Note | null {
     .map((name) => name.trim())
     .filter((name) => name !== "");
   return names.length > 2
-    ? { kind: "unsure", why: "names more than a cable and a place" }
+    ? { kind: "unsure", why: say`names more than a cable and a place` }
     : { kind: "marks", names, given };
 }

@@ -1,10 +1,13 @@
 /** Rules of circuits: they run from A to Z over the glass they are given, and over no other. */
 
+import { asInSource } from "../../words/language.ts";
 import { say } from "../../words/say.ts";
 import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
 import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
 
-const words = ({ stops }: CircuitLines): string[] => [...new Set(stops.map((stop) => stop.words))].sort();
+const words = ({ stops }: CircuitLines): string[] => [
+  ...new Set(stops.map((stop) => stop.words).sort((a, b) => (asInSource(a) < asInSource(b) ? -1 : 1))),
+];
 
 /** A circuit of which too few lines arrive; told apart by whether all of them stop for want of knowledge. */
 function shortOf(lines: readonly CircuitLines[], unknown: boolean): Case[] {

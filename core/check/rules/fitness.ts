@@ -51,7 +51,7 @@ async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit
     for (const one of pipes(facts, facts.conduits.keys(), limits)) {
       if (one.verdict === "does_not") found.push({ cable_id: null, one });
     }
-    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : say`${one.rule} unknown`));
+    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : `${one.rule} unknown`));
   });
 }
 

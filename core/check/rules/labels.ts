@@ -4,11 +4,13 @@ import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows, labelsDue } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
 
+type Counts = readonly (readonly [KindName, number])[];
+const countsOf = (kinds: Iterable<KindName>): Counts =>
+  [...Map.groupBy(kinds, (kind) => kind)].map(([kind, own]) => [kind, own.length] as const);
+
 /** "3 cables and 1 panel". */
-const kindsCounted = (kinds: Iterable<KindName>): string[] =>
-  [...Map.groupBy(kinds, (kind) => kind)].map(([kind, own]) =>
-    counted(own.length, kindOf(kind).one, kindOf(kind).many),
-  );
+const kindsCounted = (counts: Counts): string[] =>
+  counts.map(([kind, count]) => counted(count, kindOf(kind).one, kindOf(kind).many));
 
 const SOURCE =
   "Labels at each end and where a cable can be reached: TIA-606 asks for ends (second-hand); the plant's policy";
@@ -81,20 +83,21 @@ export const labelNotLooked = defineRule({
   source: SOURCE,
   async find(ground) {
     const due = (await labelsDue(ground)).filter(({ lacks }) => lacks === "not_looked");
-    return [...Map.groupBy(due, ({ space_id }) => space_id)].map(
-      ([space_id, things]): Case => ({
+    return [...Map.groupBy(due, ({ space_id }) => space_id)].map(([space_id, things]): Case => {
+      const counts = countsOf(things.map(({ kind }) => kind).sort());
+      return {
         records: [["space", space_id]],
         count: things.length,
-        facts: { things: kindsCounted(things.map(({ kind }) => kind).sort()) },
-      }),
-    );
+        facts: { things: kindsCounted(counts) },
+        held: counts,
+      };
+    });
   },
-  say: ({ records: [space], facts }, tag) => ({
-    sentence: say`At ${quote(tag, space)} nobody looked whether ${listed(facts.things as string[])} ${
-      (facts.things as string[]).join() === "1 cable" || (facts.things as string[]).join() === "1 panel"
-        ? say`has`
-        : say`have`
-    } the label that is due.`,
+  say: ({ records: [space], facts, count }, tag) => ({
+    sentence:
+      count === 1
+        ? say`At ${quote(tag, space)} nobody looked whether ${listed(facts.things as string[])} has the label that is due.`
+        : say`At ${quote(tag, space)} nobody looked whether ${listed(facts.things as string[])} have the label that is due.`,
     repair: say`Look at the whole place once, and record the visit and the labels.`,
   }),
 });

@@ -236,7 +236,7 @@ export const conduitCircle = defineRule({
           told.add(at);
           circle.push(at);
         }
-        return [{ records: circle.map((one) => ["conduit", one] as const), facts: { why: say`itself` } }];
+        return [{ records: circle.map((one) => ["conduit", one] as const), facts: { why: "itself" } }];
       }
       if (of === pathway_id) return [];
       return [
@@ -246,7 +246,7 @@ export const conduitCircle = defineRule({
             ["conduit", parent_id],
           ],
           inOrder: true,
-          facts: { why: say`another way` },
+          facts: { why: "another way" },
         },
       ];
     });

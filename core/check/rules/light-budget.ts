@@ -1,22 +1,38 @@
 /** Rules of how much light arrives: too little for what the circuit carries, or too much for the receiver. */
 import type { LineLoss, Overload, Power } from "../../light/answer.ts";
-import { AT_WORST, lossTooMuch } from "../../light/applications.ts";
+import { lossTooMuch } from "../../light/applications.ts";
 import { spokenDecibel } from "../../light/spoken.ts";
 import { say } from "../../words/say.ts";
 import { doubtfulLosses } from "../light-lines.ts";
-import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
+import { CAUTION, type Case, defineRule, type Fact, type Ground, listed, quote } from "../rule.ts";
 
 const TYPICAL = say`with typical values where nothing was measured`;
 const LIMITS = say`with limits where nothing was measured`;
+
+/** The same in numbers. */
+const measures = ({ applications, powers }: LineLoss, application: string | null): Fact[] => [
+  ...applications
+    .filter((one) => one.application === application && one.runs === "no")
+    .map(({ fibre_class, loss_db, limit_db, length_m, limit_m }) => [
+      fibre_class,
+      loss_db,
+      limit_db,
+      length_m,
+      limit_m,
+    ]),
+  ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
+    margin_db !== null && margin_db < 0 ? [[wavelength_nm, margin_db, budget_db]] : [],
+  ),
+];
 
 /** Why a line doesn't carry what it should, in words that say by which values; none where nothing says so. */
 function shortfalls({ applications, powers }: LineLoss, application: string | null): string[] {
   const own = applications.filter((one) => one.application === application && one.runs === "no");
   return [
-    ...own.flatMap(({ application: name, reasons, loss_db, limit_db }) =>
-      reasons
-        .filter((reason) => !reason.startsWith(AT_WORST))
-        .map((reason) => say`for ${name} ${reason}${reason === lossTooMuch(loss_db, limit_db) ? `, ${TYPICAL}` : ""}`),
+    ...own.flatMap(({ application: name, usual_reasons, loss_db, limit_db }) =>
+      usual_reasons.map((reason) =>
+        reason === lossTooMuch(loss_db, limit_db) ? say`for ${name} ${reason}, ${TYPICAL}` : say`for ${name} ${reason}`,
+      ),
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
       margin_db !== null && margin_db < 0
@@ -40,11 +56,13 @@ export const overBudget = defineRule({
     return (await doubtfulLosses(ground)).flatMap(({ circuit, application, lines }): Case[] => {
       const short = lines.map((line) => shortfalls(line, application)).filter((words) => words.length > 0);
       if (short.length === 0) return [];
+      const numbers = lines.map((line) => JSON.stringify(measures(line, application)));
       return [
         {
           records: [["circuit", circuit]],
           count: short.length,
           facts: { reasons: [...new Set(short.flat())], strands: short.length, of: lines.length },
+          held: [[...new Set(numbers)], short.length, lines.length],
         },
       ];
     });

@@ -78,9 +78,7 @@ export const classMismatch = defineRule({
   source: "Core sizes of the classes; a study of mixed glass for the losses, second-hand",
   async find(ground) {
     const groups = Map.groupBy(await meetings(ground), ({ kind, id, classes, cables }) =>
-      kind === "cord"
-        ? say`cord ${id}`
-        : say`splice ${cables.toSorted((a, b) => a - b).join(" ")} ${classes.join(" ")}`,
+      kind === "cord" ? `cord ${id}` : `splice ${cables.toSorted((a, b) => a - b).join(" ")} ${classes.join(" ")}`,
     );
     return [...groups.values()].map((own): Case => {
       const [{ kind, classes, cables }] = own as [Meeting];

@@ -186,6 +186,7 @@ export const insideGone = defineRule({
           life,
           inside: [...kinds].map(([kind, own]) => counted(own.length, kindOf(kind).one, kindOf(kind).many)),
         },
+        held: { life, inside: [...kinds].map(([kind, own]) => [kind, own.length] as const) },
       };
     });
   },

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import { addressesOf } from "../../store/addresses.ts";
-import { provisionalName, sentenceOf } from "../../store/draft.ts";
+import { additionOf, provisionalName, sentenceOf } from "../../store/draft.ts";
 import { GivenValues, idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Change, Plan } from "../../store/plan.ts";
@@ -43,14 +43,18 @@ const nameOf = async (reader: Reader, kind: KindName, id: number): Promise<strin
 
 /** What is done to how many, when it is more than one thing: "Add 2 cables, change 12 ports". */
 function summaryOf(changes: readonly Change[]): string {
-  const words = { insert: "add", update: "change", delete: "delete" } as const;
+  const words = {
+    insert: (many: string) => say`add ${many}`,
+    update: (many: string) => say`change ${many}`,
+    delete: (many: string) => say`delete ${many}`,
+  };
   const parts: string[] = [];
   for (const op of ["insert", "update", "delete"] as const)
     for (const [kind, own] of Map.groupBy(
       changes.filter((change) => change.op === op),
       (change) => change.kind,
     ))
-      parts.push(`${words[op]} ${count(new Set(own.map(({ id }) => id)).size, kind)}`);
+      parts.push(words[op](count(new Set(own.map(({ id }) => id)).size, kind)));
   const text = parts.length > 4 ? say`${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
   return text.charAt(0).toUpperCase() + text.slice(1) || say`Change nothing`;
 }
@@ -66,7 +70,7 @@ export const recordAdd = defineWrite({
     given.refuseProblems();
     const id = await newIds(kind, 1);
     const changes: Change[] = [{ op: "insert", kind, id, values: read }];
-    return { summary: name.replace(/^new/, "Add"), changes, answer: { kind, id } };
+    return { summary: additionOf(kind, values), changes, answer: { kind, id } };
   },
 });
 

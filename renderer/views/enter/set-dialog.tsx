@@ -52,13 +52,15 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
   const fault =
     counting && text.trim() !== "" && !more ? say`needs a number to count on from` : faultOf(kind, field, text, habits);
   const changes = texts ? rows.map((row, at): RowChange => ({ row, field, text: texts[at] ?? "" })) : [];
-  const summary = say`${text.trim() === "" ? say`Empty` : counting ? say`Count on` : say`Set`} ${label} of ${counted(rows.length, one, many)}`;
+  const summaryOf = (count: number): string => {
+    const them = counted(count, one, many);
+    if (text.trim() === "") return say`Empty ${label} of ${them}`;
+    return counting ? say`Count on ${label} of ${them}` : say`Set ${label} of ${them}`;
+  };
 
   const write = async (list: readonly RowChange[]) => {
     setBusy(true);
-    const of =
-      list.length === rows.length ? summary : summary.replace(/ of .*/, ` of ${counted(list.length, one, many)}`);
-    const result = await changeRows(kind, list, of, habits, calls);
+    const result = await changeRows(kind, list, summaryOf(list.length), habits, calls);
     setBusy(false);
     if (result.failure || result.refused.length > 0) return setTold(result);
     onDone(say`${label} of ${counted(list.length, one, many)} written. Undo takes it back.`);

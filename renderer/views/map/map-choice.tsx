@@ -54,7 +54,7 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
           onChange={({ target }) => setText(target.value)}
         />
       </label>
-      <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: "pasted map" })}>
+      <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: say`pasted map` })}>
         {say`Read the map`}
       </Button>
     </div>

@@ -152,7 +152,7 @@ function Key({ plan }: { readonly plan: PlanAnswer }) {
   const lines = new Map<string, Parameters<typeof wayStyle>>();
   for (const way of plan.ways)
     if (way.shape)
-      lines.set(way.shape === "straight" ? "straight: no line on record" : wayWords(way), [way.kind, way.shape]);
+      lines.set(way.shape === "straight" ? say`straight: no line on record` : wayWords(way), [way.kind, way.shape]);
   const marks = new Map<string, string>();
   for (const { ref, kind, at, building } of plan.places)
     if (ref.kind === "space" && at && building === null) {

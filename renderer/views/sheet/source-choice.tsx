@@ -58,7 +58,7 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
           onChange={(event) => setText(event.target.value)}
         />
       </label>
-      <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: "pasted rows" })}>
+      <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: say`pasted rows` })}>
         {say`Read the rows`}
       </Button>
     </div>
