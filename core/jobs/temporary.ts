@@ -1,5 +1,6 @@
 /** Temporary repairs of a cable that still lie over the ground: which job laid what, until when, and what is to follow. */
 import { shownDay } from "../model/wording.ts";
+import { refuse } from "../result.ts";
 import { refsOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -44,7 +45,13 @@ export async function temporaryLeft(
   asked: string | number,
   today: string,
 ): Promise<{ readonly cable: RecordRef; readonly temporary: readonly TemporaryLeft[] }> {
-  const cable = await resolveOne(reader, String(asked), { kinds: ["cable"], field: "cable" });
+  // By its id it is the record itself: "30" would be looked for as a tag.
+  const cable =
+    typeof asked === "number"
+      ? (await refsOf(reader, "cable", [asked])).get(asked)
+      : await resolveOne(reader, asked, { kinds: ["cable"], field: "cable" });
+  if (!cable)
+    refuse("not_found", say`There is no cable ${asked}.`, [{ field: "cable", reason: say`is not on record` }]);
   const rows = await reader.rows<LeftRow>(LEFT, [cable.id]);
   const jobs = await refsOf(
     reader,

@@ -232,8 +232,8 @@ export interface MendOneJob {
   /** A hole that several share is dug once. */
   readonly new_holes: number;
   readonly cases: number;
-  /** Each cable's by itself: what is set up or dug for several is counted for each. Null where a rate is not on record. */
-  readonly hours_at_most: number | null;
+  /** A place that several share is set up once, and a hole dug once. Null where those of a cable can't be told. */
+  readonly hours: number | null;
   /** Holes that more than one of the chosen ways use. */
   readonly shared: readonly MendShared[];
   readonly turns: readonly MendTurn[];

@@ -40,6 +40,23 @@ export function hoursOf(
   return { hours: known.length === 0 ? null : round(known.reduce((sum, one) => sum + one, 0)), parts, lacks };
 }
 
+/**
+ * Hours of several plans carried out as one job: a place in which more than one works is set up once, and a hole that they
+ * share is dug once. Null where those of one of them can't be told.
+ * @param again how often a place that another sets up, or a hole that another digs, is counted
+ */
+export function hoursTogether(
+  each: readonly (number | null)[],
+  again: { readonly set_up: number; readonly dig_hole: number },
+  limits: Limits,
+): number | null {
+  const known = each.flatMap((hours) => hours ?? []);
+  if (known.length < each.length) return null;
+  const rate = (name: string): number => Math.max(0, limits.get(`repair.hours.${name}`)?.value ?? 0);
+  const spared = again.set_up * rate("set_up") + again.dig_hole * rate("dig_hole");
+  return round(known.reduce((sum, one) => sum + one, 0) - spared);
+}
+
 const round = (hours: number): number => Math.round(hours * 10) / 10;
 
 function partOf(limit: LimitInUse | undefined, count: number, words: string): MendHoursPart {

@@ -3,6 +3,7 @@
 import { say } from "../words/say.ts";
 import type { MendCircuit, MendOneJob, MendShared, MendStrand, MendTogether, MendTurn } from "./answer.ts";
 import { shiningOf } from "./dark.ts";
+import { hoursTogether } from "./hours.ts";
 import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendTold } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
@@ -35,16 +36,37 @@ export function oneJob(chosen: readonly Chosen[], together: readonly MendTogethe
   const dug = new Set(chosen.flatMap(({ plan, way }) => (plan.new_holes > 0 ? [way] : [])));
   const sum = (of: (one: MendTogether) => number): number =>
     millimetre(together.reduce((all, one) => all + of(one), 0));
-  const hours = together.map(({ way }) => way.hours.hours);
+  const places = chosen.flatMap(placesSetUp);
+  const digs = chosen.reduce((sum, { plan }) => sum + plan.new_holes, 0);
+  const again = { set_up: places.length - new Set(places).size, dig_hole: digs - dug.size };
+  const limits = chosen[0]?.told.reckoned.limits;
   return {
     pulled_m: sum(({ way }) => way.pulled_m),
     new_cable_m: sum(({ way }) => way.new_cable_m),
     new_holes: dug.size,
     cases: sum(({ way }) => way.points.length),
-    hours_at_most: hours.includes(null) ? null : Math.round(hours.reduce<number>((all, one) => all + (one ?? 0), 0)),
+    hours: limits
+      ? hoursTogether(
+          together.map(({ way }) => way.hours.hours),
+          again,
+          limits,
+        )
+      : null,
     shared: sharedHoles(chosen, case_m),
     turns: turnsOf(chosen),
   };
+}
+
+/** Where a way sets up: its splice points, and the ends at which new cable is landed; alike for cables that meet there. */
+function placesSetUp({ told: { reckoned }, plan, way }: Chosen): string[] {
+  const { stops } = reckoned.on;
+  const last = stops.length - 1;
+  const ends = plan.kind === "new_cable" ? [0, last] : plan.landed === null ? [] : [plan.landed === "left" ? 0 : last];
+  const named = (at: number): string => {
+    const [place, stop] = [stops[at]?.place, stops[at]?.stop];
+    return place ? `place ${place.id}` : `stop ${stop?.id}`;
+  };
+  return [...plan.points.map(({ at }) => (at === "cut" ? `way ${way}` : named(at))), ...ends.map(named)];
 }
 
 /** A circuit without a priority comes after all that have one, and what carries none at the end: priorities are 1 to 9. */

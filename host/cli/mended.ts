@@ -283,7 +283,7 @@ function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string 
     [say`new cable`, metres(job.new_cable_m)],
     [say`holes to dig`, job.new_holes],
     ["cases", job.cases],
-    ["hours", job.hours_at_most === null ? say`not known` : say`at most ${job.hours_at_most}`],
+    [say`hours`, job.hours === null ? say`not known` : say`${job.hours}, what cables share set up and dug once`],
     ...job.shared.map(({ words }): [string, Cell] => ["shared", printable(words)]),
   ];
   return [

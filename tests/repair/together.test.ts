@@ -76,5 +76,25 @@ describe("one job for all cables that are cut", () => {
     expect(together.map(({ way }) => way.new_holes)).toEqual([1, 1]);
     expect(one_job).toMatchObject({ new_holes: 1, cases: 2 });
     expect(one_job.shared.map(({ place, cables }) => [place, cables.length])).toEqual([[null, 2]]);
+    // By the usual rates it is set up in 1 h and dug in 8 h: counted with both cables, done once.
+    const hours = together.map(({ way }) => way.hours.hours ?? Number.NaN);
+    expect(one_job.hours).toBeCloseTo((hours[0] ?? 0) + (hours[1] ?? 0) - 1 - 8, 6);
+  });
+
+  it("sets up a place that several share once, by the rate the plant has for it", async () => {
+    const plant = await narrow();
+    for (const hole of ["H-1", "H-2"]) await plant.edit("space", hole, { inner_length_m: 3, inner_width_m: 2 });
+    const { together, one_job } = await several(plant);
+    const points = together.map(({ way }) => way.points.map(({ words }) => words));
+    expect(points).toEqual([
+      ["H-1", "H-2"],
+      ["H-1", "H-2"],
+    ]);
+    const [a, b] = together.map(({ way }) => way.hours.hours ?? Number.NaN);
+    expect(one_job.hours).toBeCloseTo((a ?? 0) + (b ?? 0) - 2, 6);
+    await plant.add("limit_value", { tag: "repair.hours.set_up", value: 3, unit: "h", reason: "a busy street" });
+    const busy = await several(plant);
+    const [c, d] = busy.together.map(({ way }) => way.hours.hours ?? Number.NaN);
+    expect(busy.one_job.hours).toBeCloseTo((c ?? 0) + (d ?? 0) - 6, 6);
   });
 });

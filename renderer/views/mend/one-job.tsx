@@ -19,7 +19,7 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
     ["Cases", job.cases === 0 ? "none" : count(job.cases)],
     [
       say`Hours of work`,
-      job.hours_at_most === null ? say`not known` : say`at most ${count(job.hours_at_most)}, each cable’s by itself`,
+      job.hours === null ? say`not known` : say`${count(job.hours)}, what cables share set up and dug once`,
     ],
   ] as const;
   return (
