@@ -4,7 +4,7 @@ import { describe, expect, it, onTestFinished } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { newPlant, type TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
-import { lastChange, until } from "./support/grid.ts";
+import { intoTable, keys, lastChange, until } from "./support/grid.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
 const opened = async (plant: TestPlant, person = "Ada Splicer"): Promise<OpenWindow> => {
@@ -16,6 +16,31 @@ const lying = async (plant: TestPlant) =>
   JSON.stringify((await plant.run<AnswerOf<"desk.list">>("desk.list", { form: "typed", whole: true })).items);
 const blank = (page: Page, name: string) =>
   page.getByRole("combobox", { name }).or(page.getByRole("textbox", { name })).first();
+
+describe("a dialog of the table that is half filled", () => {
+  it("is filled as it was when the window was left with it, and empty again once it was left on purpose", async () => {
+    const plant = await newCampus();
+    const window = await opened(plant);
+    const dialogIn = async (page: Page) => {
+      await ask(page, "#/enter?kind=cable");
+      await intoTable(page);
+      await keys(page, "Control+Home", "Control+Shift+Enter");
+      return page.getByRole("dialog", { name: "Add many cables like F-014" });
+    };
+    const first = await dialogIn(window.page);
+    await first.getByLabel("tag", { exact: true }).fill("F-900");
+    await window.page.close({ runBeforeUnload: true });
+    await until("the tag on the desk", async () => (await lying(plant)).includes("F-900"));
+
+    const page = await window.another();
+    await page.locator(".notice", { hasText: "the form “Add many cables”" }).waitFor();
+    const again = await dialogIn(page);
+    expect(await again.getByLabel("tag", { exact: true }).inputValue()).toBe("F-900");
+    await again.getByRole("button", { name: "Leave it" }).click();
+    await until("an empty desk", async () => (await lying(plant)) === "[]");
+    expect(await (await dialogIn(page)).getByLabel("tag", { exact: true }).inputValue()).not.toBe("F-900");
+  });
+});
 
 describe("an act whose blanks are half filled", () => {
   it("is there again when the program is started anew, and leaves nothing lying once it is written", async () => {

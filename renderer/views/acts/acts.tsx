@@ -16,7 +16,7 @@ function Begun() {
   const begun = useTypedForms().filter(({ key }) => key.startsWith(addressOf("acts")));
   if (begun.length === 0) return null;
   return (
-    <section aria-labelledby="acts-begun">
+    <section className="acts-begun" aria-labelledby="acts-begun">
       <h2 id="acts-begun">{say`Typed and not written`}</h2>
       <ul>
         {begun.map(({ key, title }) => (

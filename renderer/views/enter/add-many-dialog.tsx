@@ -1,5 +1,6 @@
 /** Many records at once, like the one one is in: its values are copied, its name counts on; one act with one undo. */
 import { useEffect, useRef, useState } from "react";
+import { z } from "zod";
 import { type KindName, kindOf, type Value } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
@@ -7,6 +8,7 @@ import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import { type ReadingHabits, readCell } from "../../grid/reading.ts";
 import type { GridRow } from "../../grid/row-source.ts";
@@ -29,6 +31,16 @@ interface Props {
   readonly onClose: () => void;
 }
 
+/** What is typed into it, as it is kept. */
+const asks = z.object({
+  number: z.string(),
+  texts: z.record(z.string(), z.string()),
+  /** Somebody typed another name than the first free one. */
+  named: z.boolean(),
+  counting: z.array(z.string()),
+});
+type Asked = z.output<typeof asks>;
+
 const MOST = 5000;
 const MOST_PROBLEMS = 12;
 const NOTHING: ReadonlySet<string> = new Set();
@@ -41,19 +53,22 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
   const dialog = useRef<HTMLDialogElement>(null);
   const { act, running } = useAct();
   const name = nameOf(kind);
-  const [number, setNumber] = useState("12");
-  const [typed, setTexts] = useState<Readonly<Record<string, string>>>(() => firstTexts(columns, model, habits));
-  /** Somebody typed another name. */
-  const [named, setNamed] = useState(false);
-  const [counting, setCounting] = useState<ReadonlySet<string>>(new Set([name]));
+  const [first] = useState<Asked>(() => ({
+    number: "12",
+    texts: firstTexts(columns, model, habits),
+    named: false,
+    counting: [name],
+  }));
+  const kept = useKeptForm<Asked>(`add many ${kind}`, say`Add many ${many}`, first, asks);
+  const { number, texts: typed, named } = kept.value;
+  const counting = new Set(kept.value.counting);
   const [failure, setFailure] = useState<Failure | null>(null);
   useEffect(() => dialog.current?.showModal(), []);
-  const first = useRef(typed);
   const taken = useTaken(kind, model, name);
   // Names are taken in one place only: in another the program says which are.
-  const names = taken?.where.every((field) => typed[field] === first.current[field]) ? taken.names : NOTHING;
+  const names = taken?.where.every((field) => typed[field] === first.texts[field]) ? taken.names : NOTHING;
   const size = Number(number);
-  const from = first.current[name] ?? "";
+  const from = first.texts[name] ?? "";
   // Until it is typed, the name is the first free one.
   const free = model && !named ? (firstFree(from, names, Math.max(1, Math.min(MOST, size || 1))) ?? "") : null;
   const texts = free === null ? typed : { ...typed, [name]: free };
@@ -116,7 +131,16 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
     );
   };
   return (
-    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="many-title" onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="dialog set-dialog"
+      aria-labelledby="many-title"
+      onClose={() => {
+        // It was written, or left on purpose.
+        kept.end(first);
+        onClose();
+      }}
+    >
       <form
         method="dialog"
         onSubmit={(event) => {
@@ -135,7 +159,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
             inputMode="numeric"
             value={number}
             aria-invalid={sizeFault !== null}
-            onChange={(event) => setNumber(event.target.value.trim())}
+            onChange={(event) => kept.type((before) => ({ ...before, number: event.target.value.trim() }))}
           />
         </label>
         <div className="add-many-fields">
@@ -147,8 +171,11 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
                 label={field.label}
                 text={texts[id] ?? ""}
                 onText={(text) => {
-                  setTexts({ ...texts, [id]: text });
-                  if (id === name) setNamed(true);
+                  kept.type((before) => ({
+                    ...before,
+                    texts: { ...before.texts, [id]: text },
+                    named: before.named || id === name,
+                  }));
                   setFailure(null);
                 }}
                 habits={habits}
@@ -160,9 +187,13 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
                   aria-label={say`${field.label} counts on`}
                   checked={counting.has(id)}
                   onChange={(event) =>
-                    setCounting(
-                      new Set(event.target.checked ? [...counting, id] : [...counting].filter((each) => each !== id)),
-                    )
+                    kept.type((before) => ({
+                      ...before,
+                      counting: [
+                        ...before.counting.filter((each) => each !== id),
+                        ...(event.target.checked ? [id] : []),
+                      ],
+                    }))
                   }
                 />
                 {say`counts on${counting.has(id) && size > 1 && lists.get(id)?.[0] ? say` to ${lists.get(id)?.at(-1)}` : ""}`}
@@ -209,7 +240,7 @@ function firstTexts(
   columns: readonly GridColumn[],
   model: GridRow | null,
   habits: ReadingHabits,
-): Readonly<Record<string, string>> {
+): Record<string, string> {
   if (!model) return {};
   return Object.fromEntries(
     columns.flatMap(({ id, field }): [string, string][] => {

@@ -1,9 +1,12 @@
 /** One field of many rows set at once: what they hold now, what they would hold, one act with one undo. */
+
 import { useEffect, useRef, useState } from "react";
+import { z } from "zod";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { type ChangesTold, changeRows, type RowChange } from "../../grid/change-rows.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import type { GridCalls } from "../../grid/commit.ts";
@@ -29,6 +32,10 @@ interface Props {
   readonly onClose: () => void;
 }
 
+/** What is typed into it, as it is kept. */
+const asks = z.object({ field: z.string(), text: z.string(), counting: z.boolean() });
+type Asked = z.output<typeof asks>;
+
 const MOST_VALUES = 6;
 
 export function SetDialog({ about, columns, first, calls, habits, suggest, onDone, onClose }: Props) {
@@ -36,9 +43,9 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
   const { one, many } = KINDS[kind];
   const dialog = useRef<HTMLDialogElement>(null);
   const chosen = useChosen(about);
-  const [field, setField] = useState(first);
-  const [text, setText] = useState("");
-  const [counting, setCounting] = useState(false);
+  const [begin] = useState<Asked>({ field: first, text: "", counting: false });
+  const kept = useKeptForm<Asked>(`set a field ${kind}`, say`Set a field of ${many}`, begin, asks);
+  const { field, text, counting } = kept.value;
   const [meant, setMeant] = useState<Meant>(null);
   const [told, setTold] = useState<ChangesTold | null>(null);
   const [busy, setBusy] = useState(false);
@@ -69,7 +76,16 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
   const refused = new Set(told?.refused.map(({ change }) => change.row.id));
   const rest = changes.filter(({ row }) => !refused.has(row.id));
   return (
-    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="set-title" onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="dialog set-dialog"
+      aria-labelledby="set-title"
+      onClose={() => {
+        // It was written, or left on purpose.
+        kept.end(begin);
+        onClose();
+      }}
+    >
       <form
         method="dialog"
         onSubmit={(event) => {
@@ -87,8 +103,7 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
           <select
             value={field}
             onChange={(event) => {
-              setField(event.target.value);
-              setText("");
+              kept.type((before) => ({ ...before, field: event.target.value, text: "" }));
               setTold(null);
             }}
           >
@@ -105,14 +120,18 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
           label={counting ? say`counts on from` : say`becomes`}
           text={text}
           onText={(typed) => {
-            setText(typed);
+            kept.type((before) => ({ ...before, text: typed }));
             setTold(null);
           }}
           habits={habits}
           suggest={suggest}
         />
         <label>
-          <input type="checkbox" checked={counting} onChange={(event) => setCounting(event.target.checked)} />
+          <input
+            type="checkbox"
+            checked={counting}
+            onChange={(event) => kept.type((before) => ({ ...before, counting: event.target.checked }))}
+          />
           {say`Count on from row to row`}
           {texts && counting && more && more.length > 0 ? say`: ${texts[0]} to ${texts.at(-1)}` : ""}
         </label>
