@@ -8,6 +8,7 @@ import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { type LeftOut, takenBack } from "./known.ts";
 import { laterWork } from "./later-work.ts";
@@ -61,7 +62,7 @@ export async function planAsOf(
     summary:
       early.records === 0
         ? summary
-        : say`${summary}; left out, as entered as later work, though they tell of a day by then: ${early.records}`,
+        : say`${summary}; left out, as entered as later work, though they tell of a day by then: ${formatNumber(early.records)}`,
     changes,
     answer: { ...made, later: work.sets.size },
     notices: [

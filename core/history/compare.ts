@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { RawChange } from "../store/views.ts";
 import type { ChangeView } from "../store/written.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { type GivenMoment, type Moment, momentOf, presentMoment } from "./moments.ts";
 import { type Net, netChanges, valuesAt } from "./net.ts";
@@ -115,13 +116,16 @@ function sentenceOf(from: Moment, to: Moment, counts: readonly KindCounts[]): st
     [sum((one) => one.added), "added"],
     [sum((one) => one.changed), "changed"],
     [sum((one) => one.removed), "removed"],
-  ].flatMap(([n, did]) => (n === 0 ? [] : [`${n} ${did}`]));
-  const span = say`Between ${from.words} and ${to.words}`;
+  ].flatMap(([n, did]) => (n === 0 ? [] : [`${formatNumber(n as number)} ${did}`]));
   const signed =
     from.sign_off && !from.sign_off.intact
       ? say` The history of this file is not the one that was signed: its digest differs, so this can't be relied on.`
       : "";
   const [only] = counts;
   const records = counts.length === 1 && only ? KINDS[only.kind].many : say`records`;
-  return `${span} ${parts.length === 0 ? say`nothing differs` : `${records}: ${parts.join(", ")}`}.${signed}`;
+  const span =
+    parts.length === 0
+      ? say`Between ${from.words} and ${to.words} nothing differs.`
+      : say`Between ${from.words} and ${to.words}, ${records}: ${parts.join(", ")}.`;
+  return `${span}${signed}`;
 }

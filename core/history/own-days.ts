@@ -8,6 +8,8 @@ import { shownDay } from "../model/wording.ts";
 import { addressesOf } from "../store/describe.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 
 const NAMED = 3;
@@ -36,7 +38,7 @@ export async function toldEarlier(reader: Reader, changes: readonly Change[], da
     );
     if (ids.length === 0) continue;
     records += ids.length;
-    counts.push(`${ids.length} ${ids.length === 1 ? KINDS[kind].one : KINDS[kind].many}`);
+    counts.push(counted(ids.length, KINDS[kind].one, KINDS[kind].many));
     if (named.length < NAMED)
       for (const name of (await addressesOf(reader, kind, ids.slice(0, NAMED - named.length))).values())
         named.push(name.startsWith(KINDS[kind].one) ? name : `${KINDS[kind].one} ${name}`);
@@ -48,7 +50,7 @@ export async function toldEarlier(reader: Reader, changes: readonly Change[], da
     notice:
       records === 1
         ? say`1 record is left out although it tells of a day by ${shownDay(day)}: ${such}. It was entered as a change of the plant that holds from a later day, not as a correction.`
-        : say`${records} records are left out although they tell of a day by ${shownDay(day)}: ${counts.join(", ")}; such as ${such}. They were entered as changes of the plant that hold from a later day, not as corrections.`,
+        : say`${formatNumber(records)} records are left out although they tell of a day by ${shownDay(day)}: ${counts.join(", ")}; such as ${such}. They were entered as changes of the plant that hold from a later day, not as corrections.`,
   };
 }
 

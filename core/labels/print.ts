@@ -1,4 +1,6 @@
 /** Labels laid out on a sheet: what fits where, what doesn't and why; and the pages to be printed. */
+
+import type { PaperSize } from "../paper/document.ts";
 import type { LabelPaper } from "../paper/label-paper.ts";
 import type { Lettering } from "../ports.ts";
 import { type Problem, refuse } from "../result.ts";
@@ -12,6 +14,8 @@ import { type LabelSheet, sheetNamed } from "./sheets.ts";
 
 export interface PrintAsked {
   readonly sheet?: string | undefined;
+  /** Which sheet is the usual one, where none is named. */
+  readonly paper?: PaperSize | undefined;
   /** The first place that is still free, from 1. */
   readonly start?: number | undefined;
   readonly smaller?: boolean | undefined;
@@ -45,7 +49,7 @@ export interface Laid {
 const BREATH = 100;
 
 export async function layOut(context: PrintContext, labels: readonly LabelToMake[], asked: PrintAsked): Promise<Laid> {
-  const sheet = await sheetNamed(context.reader, asked.sheet);
+  const sheet = await sheetNamed(context.reader, asked.sheet, asked.paper);
   const start = asked.start ?? 1;
   if (start > perPage(sheet)) {
     refuse("bad_input", say`A sheet of ${sheet.name} has no label ${start}.`, [

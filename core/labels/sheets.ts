@@ -1,5 +1,6 @@
 /** Sheets of labels and tapes by their measures in millimetres: those known here, and the plant's own. */
 import type { Row } from "../model/dictionary.ts";
+import type { PaperSize } from "../paper/document.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
@@ -184,10 +185,16 @@ export function sheetFaults(sheet: LabelSheet): Problem[] {
 
 const round = (mm: number): number => Math.round(mm * 100) / 100;
 
-/** The sheet of a name; the first one known where none is named. Refuses one that isn't there or can't be. */
-export async function sheetNamed(reader: Reader, name: string | undefined): Promise<LabelSheet> {
+/** The usual sheet of who prints on A4, by its number among the known; of anybody else the first. */
+const USUAL_ON_A4 = 8;
+
+const usualSheet = (paper: PaperSize | undefined): LabelSheet =>
+  KNOWN_SHEETS[paper === "a4" ? USUAL_ON_A4 : 0] as LabelSheet;
+
+/** The sheet of a name; the usual one of the paper where none is named. Refuses one that isn't there or can't be. */
+export async function sheetNamed(reader: Reader, name: string | undefined, paper?: PaperSize): Promise<LabelSheet> {
   const sheets = await readSheets(reader);
-  const wanted = (name ?? (KNOWN_SHEETS[0] as LabelSheet).name).trim().toLowerCase();
+  const wanted = (name ?? usualSheet(paper).name).trim().toLowerCase();
   const sheet = sheets.find((one) => one.name.toLowerCase() === wanted);
   if (!sheet) {
     return refuse("not_found", say`There is no label sheet ${name}.`, [

@@ -84,6 +84,10 @@ export const labelsCommand: Command = {
     outline: { help: say`with --out: a test page of the sheet's outlines instead of labels` },
     record: { help: say`with --out: puts them on record as printed, in one change` },
     out: out as Option,
+    paper: {
+      value: "a4|letter",
+      help: say`with --out and no --sheet: whose usual sheet of labels; A4, where left out`,
+    },
     replace: replace as Option,
   },
   run: (given) => {
@@ -161,7 +165,7 @@ async function outlined(given: Given, ask: Ask, paper: Paper): Promise<number> {
   const sheet = given.option("sheet");
   const printer = printerOf(given);
   const made = await ask("label.outline", {
-    ...(sheet === undefined ? {} : { sheet }),
+    ...(sheet === undefined ? { paper: paper.size } : { sheet }),
     ...(printer ? { printer } : {}),
   });
   return written(given, made, paper, null);
@@ -170,7 +174,7 @@ async function outlined(given: Given, ask: Ask, paper: Paper): Promise<number> {
 async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
   const [sheet, printer, what] = [given.option("sheet"), printerOf(given), whatOf(given)];
   const lie = {
-    ...(sheet === undefined ? {} : { sheet }),
+    ...(sheet === undefined ? { paper: paper.size } : { sheet }),
     ...(given.option("start") === undefined ? {} : { start: wholeNumber(given, "start", 1, 20_000) }),
     ...(given.on("smaller") ? { smaller: true } : {}),
     ...(printer ? { printer } : {}),

@@ -7,7 +7,8 @@ const PLAIN = {
   text: say`text`,
   integer: say`integer`,
   number: say`number`,
-  date: say`date`,
+  // What `reading-days.ts` reads; a day that may mean two is asked for.
+  date: say`a day, such as 3 Apr 2026, 2026-04-03, 3.4.26 or today`,
   set: say`set`,
   kind: say`kind`,
 } as const;

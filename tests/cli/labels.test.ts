@@ -34,7 +34,7 @@ describe("labels without a file to write", () => {
 
 describe("labels written to a PDF", () => {
   it("lie where they were asked to, and the file is told", async () => {
-    const { code, out: said } = await cli(["labels", file, "--of", "F-014", "--start", "20", "--out", out]);
+    const { code, out: said } = await cli(["labels", file, "--of", "F-014", "--start", "16", "--out", out]);
     expect([code, said]).toEqual([0, `Wrote ${out}: 3 labels on 2 pages. Print it at actual size.\n`]);
     const pages = await readLabels(readFileSync(out));
     expect(pages.map(({ texts }) => texts.filter(({ text }) => text === "F-014").length)).toEqual([1, 2]);
@@ -61,7 +61,12 @@ describe("labels written to a PDF", () => {
   it("have a test page of outlines", async () => {
     const { out: said } = await cli(["labels", file, "--outline", "--out", out]);
     expect(said).toContain("a test page on 1 page");
-    expect((await readLabels(readFileSync(out)))[0]?.outlined.length).toBe(22);
+    // 2 by 8 labels and the two rules to be measured, on A4; on Letter the usual sheet has 2 by 10.
+    const [a4] = await readLabels(readFileSync(out));
+    expect([a4?.width_mm, a4?.outlined.length]).toEqual([expect.closeTo(210, 1), 18]);
+    await cli(["labels", file, "--outline", "--out", out, "--paper", "letter", "--replace"]);
+    const [letter] = await readLabels(readFileSync(out));
+    expect([letter?.width_mm, letter?.outlined.length]).toEqual([expect.closeTo(215.9, 1), 22]);
   });
 });
 

@@ -41,7 +41,7 @@ describe("two moments of the record", () => {
       { author: "Ada", change_sets: 2 },
       { author: "Ben", change_sets: 2 },
     ]);
-    expect(year.sentence).toBe("Between the end of 31 Jan 2026 and the end of 30 Apr 2026 cables: 1 changed.");
+    expect(year.sentence).toBe("Between the end of 31 Jan 2026 and the end of 30 Apr 2026, cables: 1 changed.");
     expect(told(await compare(story, { from: { change_set: 3 } }))).toEqual([
       "~cable F-10 tag: F-1 > F-10, name: null > loop",
       "-cable F-2",

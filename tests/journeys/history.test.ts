@@ -55,6 +55,16 @@ describe("what changed since the sign-off", () => {
     expect(await kinds.getByRole("row").count()).toBeGreaterThan(10);
   });
 
+  it("isn't offered where nobody has signed", async () => {
+    const other = await newCampus();
+    const there = await openWindow(other);
+    await ask(there.page, "#/compare");
+    await there.page.getByRole("link", { name: "Since the first change" }).waitFor();
+    await there.page.getByText("Nobody has signed this record off yet.").waitFor();
+    expect(await there.page.getByRole("link", { name: "Since the last sign-off" }).count()).toBe(0);
+    await there.close();
+  });
+
   it("says what is no moment", async () => {
     const { page } = journey;
     await ask(page, "#/compare?from=spring");

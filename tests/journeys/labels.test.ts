@@ -23,7 +23,7 @@ const answer = () => shown(journey.page.locator(".answer"));
 describe("the labels of a cable", () => {
   it("lie on the sheet, one at each end and each place, and the one pointed at is drawn with its measures", async () => {
     const { page } = journey;
-    await ask(page, "#/labels?of=F-014");
+    await ask(page, `#/labels?of=F-014&sheet=${encodeURIComponent("102 x 25, 2 by 10")}`);
     await sheet().waitFor();
     expect(await answer()).toContain("They fill places 1 to 2 of one sheet.");
     // The list below has its first row chosen, and the label above it stays in view.
@@ -87,6 +87,17 @@ describe("the labels of a cable", () => {
     expect((await printed()).length).toBe(before);
   });
 
+  it("are printed by Ctrl+P as by the button, at their own size and not as the page stands on the screen", async () => {
+    const { page } = journey;
+    const coming = page.waitForEvent("download");
+    await sheet().focus();
+    await page.keyboard.press("Control+p");
+    const [read] = await readLabels(readFileSync(await (await coming).path()));
+    expect(read?.texts.map(({ text }) => text)).toContain("F-014");
+    await page.getByText("all of them on record already").waitFor();
+    await journey.plant.run("history.undo");
+  });
+
   it("move as this machine's printer needs it, and a number that can't be is marked and changes nothing", async () => {
     const { page } = journey;
     const shift = page.getByLabel("Shift right");
@@ -138,6 +149,20 @@ describe("the labels of a cable", () => {
     await ask(journey.page, "#/labels?of=F-014&sheet=tape%2024%20mm");
     await journey.page.locator(".label-tape").waitFor();
     await journey.looks();
+  });
+
+  it("lie on the usual sheet of the paper that this person prints on, where no sheet is named", async () => {
+    const { page } = journey;
+    const one = page.locator(".labels-one");
+    // A4, and then Letter (ISO 216; 8.5 by 11 in).
+    await ask(page, "#/labels?of=F-014");
+    await page.getByText("210.0 × 297.0 mm").waitFor();
+    expect(await shown(one)).toContain("99.1 mm");
+    await ask(page, "#/prefs");
+    await page.getByRole("group", { name: "Paper in the printer" }).getByRole("radio", { name: "Letter" }).check();
+    await ask(page, "#/labels?of=F-014");
+    await page.getByText("215.9 × 279.4 mm").waitFor();
+    expect(await shown(one)).toContain("101.6 mm");
   });
 
   it("of what isn't there are refused by its name", async () => {

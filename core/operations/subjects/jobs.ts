@@ -155,7 +155,9 @@ export const jobPlanMends = defineWrite({
       .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe(say`Metres from the mouth of the first place, or from the from end of the way; left out, nobody knows where.`),
+      .describe(
+        say`Metres from the mouth of the first place, or from the from end of the way; left out, nobody knows where.`,
+      ),
     lost_from_m: lost.describe(say`Metres destroyed towards the first place or the from end.`),
     lost_to_m: lost.describe(say`The same towards the other.`),
     plans: z

@@ -10,6 +10,7 @@ import { readWordings, USUAL_WORDINGS } from "../../labels/wordings.ts";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { LABEL_BLANKS, LABEL_CLASS_NAMES } from "../../model/label-blanks.ts";
 import { LABELLED } from "../../model/labelled.ts";
+import { PAPER_SIZES } from "../../paper/document.ts";
 import { refuse } from "../../result.ts";
 import { windowOf } from "../../store/window.ts";
 import { say } from "../../words/say.ts";
@@ -110,6 +111,10 @@ const scale = z.number().min(0.9).max(1.1);
 /** How labels lie: on which sheet, from which place, and what this printer does to a page. */
 const onPaper = {
   sheet: z.string().trim().min(1).max(120).optional().describe(say`A label sheet or tape by its name.`),
+  paper: z
+    .enum(PAPER_SIZES)
+    .optional()
+    .describe(say`Where no sheet is named: the paper the printer takes, which has a usual sheet of labels.`),
   start: z
     .int()
     .min(1)
@@ -171,13 +176,13 @@ export const labelLay = defineRead({
       .optional()
       .describe(say`A label, by its number in the list from 0, that is answered in full.`),
   }),
-  run: async (context, { sheet: name, start: from, smaller, printer, page = 0, show, ...asked }) => {
+  run: async (context, { sheet: name, paper, start: from, smaller, printer, page = 0, show, ...asked }) => {
     const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
     const {
       sheet,
       start,
       labels: placed,
-    } = await layOut(context, labels, { sheet: name, start: from, smaller, printer });
+    } = await layOut(context, labels, { sheet: name, paper, start: from, smaller, printer });
     const pagesShown = sheet.form === "tape" ? TAPE_SHOWN : 1;
     const last = placed.findLast(({ place }) => place !== null)?.place ?? null;
     return {
@@ -208,9 +213,9 @@ export const labelPrint = defineRead({
     ...onPaper,
     leave_out: z.boolean().optional().describe(say`Prints the others where some don't fit or can't be worded.`),
   }),
-  run: async (context, { sheet, start, smaller, printer, leave_out, ...asked }) => {
+  run: async (context, { sheet, paper, start, smaller, printer, leave_out, ...asked }) => {
     const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
-    const laid = await layOut(context, labels, { sheet, start, smaller, printer });
+    const laid = await layOut(context, labels, { sheet, paper, start, smaller, printer });
     const [only, ...others] = new Set(labels.map(({ record }) => record));
     const title = only !== undefined && others.length === 0 ? say`Labels for ${only}` : say`Labels, ${context.today}`;
     return labelPaper(laid, title, context.today, leave_out ?? false);
@@ -220,7 +225,7 @@ export const labelPrint = defineRead({
 export const labelOutline = defineRead({
   name: "label.outline",
   help: say`A test page: the outline of each label of a sheet with its number, and rules to be measured.`,
-  input: z.strictObject({ sheet: onPaper.sheet, printer: onPaper.printer }),
+  input: z.strictObject({ sheet: onPaper.sheet, paper: onPaper.paper, printer: onPaper.printer }),
   run: (context, asked) => outlinePaper(context, asked),
 });
 

@@ -45,6 +45,10 @@ export function Compare({ values }: ViewProps) {
   const all = useAnswer("history.compare", base && { from: base.from, ...(base.to ? { to: base.to } : {}), limit: 1 });
   const answer = useAnswer("history.compare", base && { ...base, ...(after ? { after } : {}) });
 
+  const signed = useAnswer("record.window", values.from ? null : { kind: "sign_off", limit: 0 }, {
+    kinds: ["sign_off"],
+  });
+
   if (!values.from || wrong)
     return (
       <Page
@@ -52,7 +56,10 @@ export function Compare({ values }: ViewProps) {
       >
         <div className="compare-empty">
           <a href={addressOf("compare", { from: "yesterday" })}>{say`Since yesterday evening`}</a>
-          <a href={addressOf("compare", { from: "signed" })}>{say`Since the last sign-off`}</a>
+          {signed.value && signed.value.total > 0 ? (
+            <a href={addressOf("compare", { from: "signed" })}>{say`Since the last sign-off`}</a>
+          ) : null}
+          {signed.value?.total === 0 ? <p className="soft">{say`Nobody has signed this record off yet.`}</p> : null}
           <a href={addressOf("compare", { from: "change 0" })}>{say`Since the first change`}</a>
         </div>
       </Page>

@@ -13,10 +13,9 @@ const WORDS = { insert: say`added`, update: say`changed`, delete: say`deleted` }
 const SHOWN_FIELDS = 6;
 
 export function FieldChange({ before, after }: { readonly before: string | null; readonly after: string | null }) {
-  if (before === null) return <b>{after}</b>;
   return (
     <>
-      <s>{before}</s> <span aria-hidden="true">→</span>
+      {before === null ? <span className="soft">{say`empty`}</span> : <s>{before}</s>} <span aria-hidden="true">→</span>
       <span className="hush">{say` became `}</span>{" "}
       {after === null ? <span className="soft">{say`empty`}</span> : <b>{after}</b>}
     </>
@@ -47,7 +46,8 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
           ? null
           : shown.map((field) => (
               <span key={field.field} className="change-field">
-                <span className="faint">{field.label}</span> <FieldChange before={field.before} after={field.after} />
+                <span className="faint">{field.label}</span>{" "}
+                {op === "insert" ? <b>{field.after}</b> : <FieldChange before={field.before} after={field.after} />}
               </span>
             ))}
         {!gone && fields.length > shown.length ? (

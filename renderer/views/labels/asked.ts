@@ -2,6 +2,7 @@
 
 import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import type { PaperSize } from "../../../core/paper/document.ts";
 import { say } from "../../../core/words/say.ts";
 import type { LabelPrinter } from "../../client/settings.ts";
 import { manyWords, readMany } from "../../controls/many.ts";
@@ -45,16 +46,18 @@ export interface Asked {
   readonly draft: Draft | null;
   readonly printer: LabelPrinter;
   readonly smaller: boolean;
+  /** What this person's printer takes: it has a usual sheet, where none is named. */
+  readonly paper: PaperSize;
 }
 
-export function printInput({ values, draft, printer, smaller }: Asked): InputOf<"label.print"> {
+export function printInput({ values, draft, printer, smaller, paper }: Asked): InputOf<"label.print"> {
   const table = tableOf(values.of);
   const of = table ? [] : readMany(values.of);
   return {
     ...(table ? { table } : {}),
     ...(of.length > 0 ? { of: [...of] } : {}),
     ...(values.at ? { at: values.at } : {}),
-    ...(values.sheet ? { sheet: values.sheet } : {}),
+    ...(values.sheet ? { sheet: values.sheet } : { paper }),
     start: startOf(values.start) ?? 1,
     ...(smaller ? { smaller: true } : {}),
     ...(draft ? { draft } : {}),

@@ -14,8 +14,9 @@ import { usePrinting } from "../../controls/print-button.tsx";
 import { withDays } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
-import { sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
+import { usePaperOf } from "../../frame/paper.ts";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
@@ -51,12 +52,19 @@ function useTried(draft: Draft | null): Draft | null {
   return draft === null ? null : tried;
 }
 
+const FIRST_KEEP = say`First keep what is written, or drop it`;
+
+function PrintKey({ print }: { readonly print: () => void }) {
+  usePaperOf(print);
+  return null;
+}
+
 function Laid({ values }: ViewProps) {
   const { act } = useAct();
   const printing = usePrinting();
   const testing = usePrinting();
   const recording = useLongAct();
-  const { labelPrinter, labelSheet, recordPrinted } = useSettings();
+  const { labelPrinter, labelSheet, recordPrinted, paper } = useSettings();
   const [draft, setDraft] = useState<Draft | null>(null);
   const [smaller, setSmaller] = useState(false);
   const [picked, setPicked] = useState<string | null>(null);
@@ -69,7 +77,7 @@ function Laid({ values }: ViewProps) {
   // The sheet that lies in this machine's printer may be one of another plant.
   const sheets = useAnswer("label.sheets", {}, { kinds: ["label_sheet"] }).value?.sheets;
   const sheet = values.sheet || (sheets?.some(({ name }) => name === labelSheet) ? labelSheet : "");
-  const asked = printInput({ values: { ...values, sheet }, draft: tried, printer: labelPrinter, smaller });
+  const asked = printInput({ values: { ...values, sheet }, draft: tried, printer: labelPrinter, smaller, paper });
   const page = Number(values.page ?? "0") || 0;
   const last = useRef<Lay | undefined>(undefined);
   const shown = last.current?.labels.findIndex((label) => keyOf(label) === picked) ?? -1;
@@ -138,6 +146,13 @@ function Laid({ values }: ViewProps) {
     if (reply && !reply.ok) sayRefused(reply.error);
   };
 
+  /** Ctrl+P is the button: labels printed as they stand on the screen would be of no size. */
+  const byKey = (): void => {
+    if (draft !== null) notify(FIRST_KEEP);
+    else if (lay.fit === 0) notify(say`No label here can be printed.`);
+    else if (!printing.running && !recording.running) void print();
+  };
+
   const keep = async (): Promise<void> => {
     if (!draft || !wording) return;
     setKeeping(true);
@@ -162,12 +177,13 @@ function Laid({ values }: ViewProps) {
           onClick={() => void print()}
           disabled={lay.fit === 0 || draft !== null}
           busy={printing.running ? "Printing" : recording.running ? "Recording" : null}
-          title={draft ? say`First keep what is written, or drop it` : say`A PDF at actual size`}
+          title={draft ? FIRST_KEEP : say`A PDF at actual size`}
         >
           {say`Print ${lay.fit}`}
         </Button>
       }
     >
+      <PrintKey print={byKey} />
       <div className="labels-page">
         <Region name="drawing" label={say`The sheet`} className="labels-sheet">
           {lay.sheet.form === "tape" ? (
@@ -219,8 +235,8 @@ function Laid({ values }: ViewProps) {
               <PrinterPanel
                 busy={testing.running !== null}
                 onTest={() => {
-                  const { sheet, printer } = asked;
-                  void testing.print("label.outline", { ...(sheet ? { sheet } : {}), printer }, ACTUAL_SIZE);
+                  const { printer } = asked;
+                  void testing.print("label.outline", { ...(sheet ? { sheet } : { paper }), printer }, ACTUAL_SIZE);
                 }}
               />
             </div>
