@@ -2,13 +2,14 @@
 import { z } from "zod";
 import { escapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
+import { refuse } from "../result.ts";
 import { resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
 import type { SectionRow } from "./cable-facing.ts";
 import { pairOf } from "./cable-pair.ts";
-import { cableInput } from "./cable-stretch.ts";
-import { type ActContext, dayOf, PlanDraft } from "./context.ts";
+import { cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
+import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address } from "./inputs.ts";
 
@@ -44,6 +45,20 @@ export async function giveServices(
   return new Set(added.map(({ circuit_id }) => circuit_id)).size;
 }
 
+/** What glass is given to ends on the day; what would end before it began never was. */
+async function giveBack(draft: PlanDraft, sections: readonly Pick<SectionRow, "id">[]): Promise<void> {
+  const day = dayOf(draft.context);
+  const rows = await draft.context.reader.rows<Pick<Row<"assignment">, "id" | "from_on">>(
+    `select id, from_on from assignment where section_id in (select value from json_each(?))
+       and (until_on is null or until_on > ?) order by id`,
+    [listed(sections.map(({ id }) => id)), day],
+  );
+  for (const { id, from_on } of rows) {
+    if (isCorrection(draft.context) || (from_on !== null && from_on >= day)) draft.delete("assignment", id);
+    else draft.update("assignment", id, { until_on: day });
+  }
+}
+
 export const cableCarryInput = z.strictObject({
   cable: cableInput.describe(say`The cable whose circuits the piece carries on.`),
   by: address(say`The piece between its two parts, strand for strand.`),
@@ -53,25 +68,57 @@ export const cableCarryInput = z.strictObject({
     .max(400)
     .optional()
     .describe(say`Only these numbers, such as 1-12,20; all that are cut where left out.`),
+  onto: z
+    .string()
+    .trim()
+    .max(400)
+    .optional()
+    .describe(
+      say`The strands of the piece they go on in, as many and in the same order; the same numbers where left out.`,
+    ),
+  aside: stopRef
+    .optional()
+    .describe(say`The stop at which the cable was cut, where its glass up to there is left aside: that is given back.`),
 });
 
-/** A piece carries on what runs on the cable it mends: its strands get the circuits of the same numbers. */
+/** A piece carries on what runs on the cable it mends: its strands get the circuits of the same numbers, or in the same order. */
 export async function planCableCarry(
   context: ActContext,
   input: z.output<typeof cableCarryInput>,
 ): Promise<Plan<{ readonly circuits: number }>> {
   const draft = new PlanDraft(context);
-  const { old, by } = await pairOf(context, input);
+  const { old, by } = await pairOf(context, input, input.onto !== undefined);
   const numbers = await numbersOf(context, old.cable.tag, input.strands);
+  const onto = await numbersOf(context, by.cable.tag, input.onto, "onto");
+  if (onto !== null && numbers?.size !== onto.size) {
+    const reason = say`are ${onto.size}, and of ${old.cable.tag} ${numbers === null ? say`none are named` : numbers.size}: as many are needed`;
+    refuse("bad_input", say`The strands of ${by.cable.tag} ${reason}.`, [
+      { field: "onto", record: by.cable.tag, reason },
+    ]);
+  }
+  const from = onto === null ? null : new Map([...onto].map((number, index) => [number, [...(numbers ?? [])][index]]));
   const beside = new Map(
-    [...by.sections].flatMap(([number, sections]) =>
-      numbers === null || numbers.has(number)
-        ? sections.map(({ id }) => [id, old.sections.get(number) ?? []] as const)
-        : [],
-    ),
+    [...by.sections].flatMap(([number, sections]) => {
+      const own = from === null ? number : from.get(number);
+      if (own === undefined || (from === null && numbers !== null && !numbers.has(number))) return [];
+      return sections.map(({ id }) => [id, old.sections.get(own) ?? []] as const);
+    }),
   );
   const circuits = await giveServices(draft, beside, "copy");
-  return draft.plan(say`Give ${by.cable.tag} the circuits of ${old.cable.tag}, number for number`, { circuits });
+  if (input.aside !== undefined) {
+    const stop = await stopNamed(context.reader, old, input.aside, "aside");
+    const ends = [...old.sections].flatMap(([number, own]) => (numbers === null || numbers.has(number) ? own : []));
+    await giveBack(
+      draft,
+      ends.filter((one) => one.a_stop_id === stop.id || one.b_stop_id === stop.id),
+    );
+  }
+  return draft.plan(
+    onto === null
+      ? say`Give ${by.cable.tag} the circuits of ${old.cable.tag}, number for number`
+      : say`Give ${by.cable.tag}:${input.onto} the circuits of ${old.cable.tag}:${input.strands}`,
+    { circuits },
+  );
 }
 
 /** The numbers of a list of strands of a cable; null where none is given. */
@@ -79,8 +126,9 @@ export async function numbersOf(
   { reader }: ActContext,
   tag: string,
   strands: string | undefined,
+  field = "strands",
 ): Promise<Set<number> | null> {
   if (strands === undefined) return null;
-  const found = await resolveStrands(reader, `${escapeName(tag, "")}:${strands}`, { field: "strands" });
+  const found = await resolveStrands(reader, `${escapeName(tag, "")}:${strands}`, { field });
   return new Set(found.strands.map(({ number }) => number));
 }

@@ -10,10 +10,14 @@ export interface CableWithGlass extends CableStretch {
   readonly sections: ReadonlyMap<number, readonly SectionRow[]>;
 }
 
-/** Refuses a cable by itself, and one with fewer strands. */
+/**
+ * Refuses a cable by itself, and one with fewer strands.
+ * @param some only some strands are meant: the other may have fewer
+ */
 export async function pairOf(
   { reader }: ActContext,
   input: { readonly cable: string; readonly by: string },
+  some = false,
 ): Promise<{ readonly old: CableWithGlass; readonly by: CableWithGlass }> {
   const withGlass = async (text: string): Promise<CableWithGlass> => {
     const stretch = await cableStretch(reader, text);
@@ -27,7 +31,7 @@ export async function pairOf(
       { field: "by", record: by.cable.tag, reason: say`is the same` },
     ]);
   }
-  if ([...old.sections.keys()].some((number) => !by.sections.has(number))) {
+  if (!some && [...old.sections.keys()].some((number) => !by.sections.has(number))) {
     const reason = say`has ${by.sections.size} strands, and ${old.cable.tag} has ${old.sections.size}`;
     refuse("not_possible", `${by.cable.tag} ${reason}.`, [{ field: "by", record: by.cable.tag, reason }]);
   }

@@ -16,7 +16,7 @@ import { deadLengths } from "./mend-dead.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { marksOf } from "./mend-marks.ts";
-import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
+import { type PiecePlanned, planPiece, type Stretch, smallestMake } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, unsealedRooms, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts, throughFacts } from "./replace-facts.ts";
@@ -183,6 +183,9 @@ export async function draftMend(
   };
   const through = await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
   for (const words of await aloneWords(draft, reckoned, plan, { through, all, between })) draft.notice(words);
+  // For the time being whatever is at hand is laid, and the lasting mend goes by its numbers.
+  const alone = plan.dark_only && !stretch.over_ground ? [...(reckoned.dark ?? [])].sort((a, b) => a - b) : [];
+  const make = alone.length > 0 ? await smallestMake(draft, cable.id, alone.length) : null;
   const piece: PiecePlanned | null =
     plan.kind === "one_point" || !asked.piece
       ? null
@@ -196,6 +199,7 @@ export async function draftMend(
             ? { leg_m: plan.new_cable_m - pieceEndsM(plan, on.course).reduce((sum, end_m) => sum + end_m, 0) }
             : {}),
           coils_m: plan.coils_m.map(({ stop, coil_m }) => [stop - from, coil_m] as const),
+          ...(make ? { type: make.type } : {}),
         });
   const ways = await waysFrom(draft, ids);
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
@@ -232,6 +236,8 @@ export async function draftMend(
       inside: reckoned.inside?.stop ?? null,
     }),
     piece,
+    onto: make && new Map(alone.map((number, at) => [number, at + 1])),
+    make,
   };
   return {
     bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,

@@ -1,4 +1,5 @@
 /** What the steps of a mend are written from, and the words they share. */
+import { shortRange } from "../act/numbering.ts";
 import { formatLength } from "../model/units.ts";
 import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { MendReckoned } from "../repair/mend.ts";
@@ -7,6 +8,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
+import type { Make } from "./mend-piece.ts";
 import type { ReplaceFacts, TakenOver } from "./replace-facts.ts";
 
 export interface DeadStop {
@@ -90,8 +92,16 @@ export interface MendFacts {
   readonly through: TakenOver | null;
   /** Sheath that is cut off and lies dead in its way, length by length; none where a new hole lays the way open. */
   readonly dead_lengths: readonly DeadLength[];
+  /** The strand of the piece in which each goes on; null where that is the same number. */
+  readonly onto: ReadonlyMap<number, number> | null;
+  /** The make of the piece where it is smaller than the cable's own. */
+  readonly make: Make | null;
   readonly piece: { readonly tag: string; readonly stops: number; readonly changes: readonly object[] } | null;
 }
+
+/** Numbers of the piece in which strands go on, in their order, such as `1-12`. */
+export const ontoOf = ({ onto }: Pick<MendFacts, "onto">, numbers: readonly number[]): string =>
+  shortRange(numbers.map((number) => onto?.get(number) ?? number).toSorted((a, b) => a - b));
 
 export const metres = (value: number): string => formatLength(value, "m", 1);
 

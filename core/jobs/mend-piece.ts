@@ -26,6 +26,8 @@ export interface PieceGiven extends Stretch {
   /** Other places and ways than those of the cable it mends, and the cable that it is said to mend. */
   readonly stops?: StopsGiven;
   readonly mends?: string;
+  /** Of another make than the cable it mends, by its address. */
+  readonly type?: string;
 }
 
 /** The part of a cable beside which a piece lies. */
@@ -59,8 +61,8 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
   const type = cable.type_id === null ? null : (types.get(cable.type_id) ?? null);
   const input = cableEnterInput.parse({
     tag: given.tag,
-    type,
-    ...(type === null ? { units: await unitsOf(draft, given.cable_id) } : {}),
+    type: given.type ?? type,
+    ...(type === null && given.type === undefined ? { units: await unitsOf(draft, given.cable_id) } : {}),
     run,
     life: "planned",
     stops: withCoils(
@@ -195,4 +197,45 @@ async function unitsOf({ context: { reader } }: PlanDraft, cable_id: number): Pr
     else groups.push({ kind: kind ?? "bundle", repeats: 1, strands });
   }
   return groups;
+}
+
+export interface Make {
+  /** By its address. */
+  readonly type: string;
+  readonly strands: number;
+}
+
+/**
+ * Of the makes on record the smallest that has so many strands and is built, coloured and glazed as a cable is, for the
+ * same surroundings; null where none is smaller than the cable's own.
+ */
+export async function smallestMake(
+  { context: { reader } }: PlanDraft,
+  cable_id: number,
+  strands: number,
+): Promise<Make | null> {
+  const rows = await reader.rows<{ id: number; strands: number }>(
+    `with recursive units (type_id, id, times, strands) as (
+       select cable_type_id, id, repeats, strands from unit_type where parent_id is null
+       union all select u.cable_type_id, u.id, units.times * u.repeats, u.strands
+       from unit_type u join units on u.parent_id = units.id)
+     select t.id, sum(units.times * units.strands) as strands
+     from cable c join cable_type own on own.id = c.type_id
+       join cable_type t on t.fibre_class is own.fibre_class and t.construction is own.construction
+         and (t.environment is own.environment or (t.environment = 'indoor_outdoor' and own.environment is not null))
+        and t.colour_sequence is own.colour_sequence
+        and t.armour is own.armour and t.metal is own.metal
+        and not exists (select 1 from unit_type m where m.cable_type_id = t.id and m.fibre_class is not own.fibre_class
+          and m.fibre_class is not null)
+       join units on units.type_id = t.id
+     where c.id = ?1 and json_type(c.differs, '$.fibre_class') is null
+     group by t.id
+     having sum(units.times * units.strands) >= ?2
+       and sum(units.times * units.strands) < (select count(*) from strand s where s.cable_id = ?1)
+     order by 2, t.tag limit 1`,
+    [cable_id, strands],
+  );
+  const [row] = rows;
+  const type = row && (await addressesOf(reader, "cable_type", [row.id])).get(row.id);
+  return row && type !== undefined ? { type, strands: row.strands } : null;
 }

@@ -1,5 +1,5 @@
 /** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
-import { shortRange } from "../act/numbering.ts";
+import { counted, shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
@@ -12,7 +12,7 @@ import { clearInside, clearSteps } from "./clear-steps.ts";
 import { leaveSheath, openSteps } from "./dark-steps.ts";
 import { deadTold } from "./mend-dead.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
-import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
+import { besideWords, listed, type MendFacts, metres, ontoOf } from "./mend-facts.ts";
 import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
 import { printSteps } from "./print-steps.ts";
 import { sealSteps } from "./seal-steps.ts";
@@ -146,7 +146,9 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
           ? say`Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
           : facts.over_ground
             ? say`Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
-            : say`Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
+            : facts.make
+              ? say`Lay ${tag}, ${metres(plan.new_cable_m)} of ${facts.make.type}, between ${ends[0]} and ${ends[1]}: ${counted(facts.dark?.numbers.size ?? 0, "strand", "strands")} would do, and where another make is laid it is entered with its type and strands`
+              : say`Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
@@ -156,7 +158,9 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push(...openings(facts, facts.through, facts.piece.tag), ...joinings(facts, facts.through, facts.piece.tag));
   }
   const moved = new Set(facts.through?.joints.map(({ number }) => number));
-  const free = facts.units.flatMap(({ numbers }) => numbers.filter((number) => !moved.has(number)));
+  const free = facts.units
+    .flatMap(({ numbers }) => numbers.filter((number) => !moved.has(number)))
+    .toSorted((a, b) => a - b);
   if (facts.piece && (!facts.through || free.length > 0)) {
     steps.push({
       act: "cable.carry",
@@ -164,14 +168,19 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
         cable: here,
         by: escapeName(facts.piece.tag, ""),
         ...(facts.through
-          ? { strands: shortRange(free.toSorted((a, b) => a - b)) }
+          ? { strands: shortRange(free) }
           : facts.waiting.length > 0
             ? { strands: shortRange(facts.units.flatMap(({ numbers }) => numbers).sort((a, b) => a - b)) }
             : runsOn && facts.dark
-              ? { strands: facts.dark.range }
+              ? { strands: shortRange(free) }
               : {}),
+        ...(facts.onto ? { onto: ontoOf(facts, free) } : {}),
+        // Up to the cut their glass is left as it lies: nothing runs there any more.
+        ...(runsOn ? { aside: orderOf("cut") } : {}),
       },
-      words: say`Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
+      words: facts.onto
+        ? say`Give ${facts.piece.tag}:${ontoOf(facts, free)} the circuits of ${cable.tag}:${shortRange(free)}, and free their glass up to the cut, which stays dark`
+        : say`Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
       place: null,
     });
   }

@@ -5,7 +5,7 @@ import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { urgency } from "./glass-units.ts";
-import { listed, type MendFacts } from "./mend-facts.ts";
+import { listed, type MendFacts, ontoOf } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
@@ -67,7 +67,8 @@ export function spliceSteps(
       const named = held || plan.landed_in_case === true;
       const stop = named ? settled(facts, orderOf, at) : undefined;
       const from_old = plan.landed === null ? point === 0 : plan.landed === "right";
-      const [from, to] = from_old ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
+      const own = `${piece?.tag}:${facts.onto === null ? unit.range : ontoOf(facts, unit.numbers)}`;
+      const [from, to] = from_old ? [strands, own] : [own, strands];
       return {
         act: "splice.range",
         // The strands run on beyond the place on record: which of their ends is meant is said.

@@ -1,7 +1,7 @@
 /**
  * The sheath between two stops, piece by piece: legs, what lies in each place passed, and the tails at both ends. Lengths
- * are those of the trace, with two additions: the window of an opening that the strand runs through is a piece of its own,
- * for light travels it too, and what the record lacks has a usual length with its bound, so that the walk can go on.
+ * are those of the trace; the window of an opening that the strand runs through is a piece of its own, and what the record
+ * lacks has a usual length with its bound, so that the walk can go on.
  */
 import { alongSheath, marksBackwards } from "../model/marks.ts";
 import { metresIn } from "../model/units.ts";

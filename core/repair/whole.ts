@@ -149,7 +149,7 @@ export function wholePlan(
   const fibre_class = reckoned.cables.byId.get(answer.cable.id)?.fibre_class ?? null;
   return {
     ...plan,
-    splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed).map((one) =>
+    splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed, dark_only).map((one) =>
       dark_only ? { ...one, dark_only } : one,
     ),
     permanent: true,
@@ -271,7 +271,7 @@ export function changeOf(
   return { more_m: millimetre(bare - gone), splices: plan.joints, method };
 }
 
-/** Sheath between the windows in which dark strands are cut: their glass in it stays dark. Cut at the edge towards the break. */
+/** Sheath up to the outer edges of the windows in which dark strands are cut: their glass in it stays dark, or is stub and worked off. */
 function darkBetween({ stops }: MendReckoned["on"]["course"], { points }: MendPlan): number {
   const [near, far] = points.map(({ at, loop }) => ({ at: at === "cut" ? 0 : at, loop }));
   if (!near || !far) return 0;
@@ -284,7 +284,7 @@ function darkBetween({ stops }: MendReckoned["on"]["course"], { points }: MendPl
   const beyond_m = [near, far].reduce((sum, { at, loop }) => {
     const pulled_m = (loop?.lent ?? []).reduce((all, one) => all + one.pulled_m, 0);
     const lies_m = (loop?.lies_m ?? stops[at]?.through_m ?? 0) + pulled_m;
-    return sum + Math.max(0, lies_m - (loop?.window_m ?? 0)) / 2;
+    return sum + (lies_m + (loop?.window_m ?? 0)) / 2;
   }, 0);
   return b.left_m - (a.left_m + a.through_m) + coiled_m - lent_m + beyond_m;
 }

@@ -1,7 +1,7 @@
 /**
  * Length of sheath between two stops of a cable. Between two stops it is the difference of the marks that face each other,
  * read at the duct mouths; in a place passed it is the difference of its own two marks, crossing and coil together. At an
- * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is what was measured of
+ * opening each side runs to its edge: the window is counted in neither, but for glass that runs on in it. Where marks are missing it is what was measured of
  * the leg, else the pathways' length, else what is planned of it, with slack and crossing; what is not known is said.
  */
 import { alongSheath, type MarkBreak, marksBackwards } from "../model/marks.ts";
@@ -250,7 +250,7 @@ export class Sheath {
     for (const [index, stop] of stops.entries()) {
       const next = stops[index + 1];
       if (index === 0) this.#end(sum, stop, "out", stops.length > 1);
-      else if (next) this.#passed(sum, stop);
+      else if (next) this.#passed(sum, stop, true);
       else this.#end(sum, stop, "in", true);
       if (next) this.#leg(sum, stop, next);
     }
@@ -301,12 +301,15 @@ export class Sheath {
     return before !== undefined && this.legsBetween(before.id, stop.id).some((leg) => this.#parted(before, stop, leg));
   }
 
-  /** A place the glass runs through without being cut. */
-  #passed(sum: Sum, stop: SheathStop): void {
+  /**
+   * A place the glass runs through without being cut.
+   * @param glass the glass runs on in the window that is opened there, of which no sheath is left
+   */
+  #passed(sum: Sum, stop: SheathStop, glass = false): void {
     const along = this.#along(stop);
     if (along.in === null || along.out === null) this.#unmarked(sum, stop, 1);
     // Where only some strands were severed the others run from mouth to mouth.
-    else if (stop.kind !== "severed" && along.from !== null && along.to !== null) {
+    else if (!glass && stop.kind !== "severed" && along.from !== null && along.to !== null) {
       sum.marks(along.in, along.from);
       sum.marks(along.to, along.out);
     } else sum.marks(along.in, along.out);

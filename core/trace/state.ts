@@ -54,22 +54,34 @@ export function stateOf(
       ? say`the reservation for ${tag} ended on ${shownDay(reserved_until)}`
       : tenant !== null
         ? say`${tag} is a service of ${tenant}`
-        : null;
+        : // What it is given to doesn't run over glass that ends here.
+          cutAt(section, glass, stopOf, planned);
     return { state: stateOfCircuit(circuit), why };
   }
-  for (const side of ["A", "B"] as const) {
-    const stop = stopOf((side === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
-    if (stop && (stop.kind === "opened" || stop.kind === "severed") && glass.first(sectionEnd(section.id, side)) < 0) {
-      // What will join it is said where the line ends.
-      if (planned.has(sectionEnd(section.id, side)))
-        return { state: "dead", why: say`cut at its end ${side}, and not joined yet` };
-      const stub = side === "A" ? section.a_stub : section.b_stub;
-      const left = stub === "yes" ? say`, a stub is left` : stub === "no" ? say`, too short to splice` : "";
-      return { state: "dead", why: say`cut at its end ${side} and joined to nothing${left}` };
-    }
-  }
+  const cut = cutAt(section, glass, stopOf, planned);
+  if (cut !== null) return { state: "dead", why: cut };
   if (cable?.foreign_owner)
     return { state: "unknown", why: say`${cable.foreign_owner}'s glass, not given to us on record` };
   if (section.condition === "degraded") return { state: "spare", why: section.condition_why ?? say`degraded` };
   return { state: "spare", why: null };
+}
+
+/** That its end at an opening or cut is joined to nothing, in words; null where none is. */
+function cutAt(
+  section: GlassSection,
+  glass: Glass,
+  stopOf: (id: number) => StopFacts | undefined,
+  planned: ReadonlyMap<number, string>,
+): string | null {
+  for (const side of ["A", "B"] as const) {
+    const stop = stopOf((side === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
+    if (stop && (stop.kind === "opened" || stop.kind === "severed") && glass.first(sectionEnd(section.id, side)) < 0) {
+      // What will join it is said where the line ends.
+      if (planned.has(sectionEnd(section.id, side))) return say`cut at its end ${side}, and not joined yet`;
+      const stub = side === "A" ? section.a_stub : section.b_stub;
+      const left = stub === "yes" ? say`, a stub is left` : stub === "no" ? say`, too short to splice` : "";
+      return say`cut at its end ${side} and joined to nothing${left}`;
+    }
+  }
+  return null;
 }

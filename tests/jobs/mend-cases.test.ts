@@ -145,6 +145,40 @@ describe("a cut that left strands shining", () => {
     },
   );
 
+  it("is carried past by the smallest make alike, its strands in the order of those that were dark", async () => {
+    const plant = await line();
+    const alike = { construction: "loose_tube", fibre_class: "os2", armour: "none", metal: "no", bend_radius_mm: 200 };
+    await plant.add("cable_type", { tag: "LT-12", ...alike });
+    await plant.add("unit_type", { cable_type_id: "LT-12", ordinal: 1, kind: "tube", repeats: 1, strands: 12 });
+    await plant.run("job.plan_mend", { ...CUT, dark: "13-24", ...NUMBERS, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(job.steps.find(({ act }) => act === "cable.carry")?.input).toMatchObject({ strands: "13-24", onto: "1-12" });
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    const joined = await plant.run<object>("trace.walk", { what: "LIB/101/A:07#1" });
+    expect(JSON.stringify(joined)).toContain('"F-051:1"');
+    // K-7 has the glass it runs on, and no more: what lies dead between the windows is free again.
+    const given = await rowsOf(
+      plant,
+      "select c.tag as cable, t.number, s.ordinal from assignment a join section s on s.id = a.section_id join strand t on t.id = s.strand_id join cable c on c.id = t.cable_id where a.until_on is null order by c.tag, t.number, s.ordinal",
+    );
+    expect(given.map(({ cable, number, ordinal }) => `${cable}:${number}#${ordinal}`)).toEqual([
+      ...["F-050:13#1", "F-050:13#4", "F-050:14#1", "F-050:14#4", "F-051:1#1", "F-051:2#1"],
+    ]);
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ rule }) => rule)).toEqual(["truth.severed_uncut"]);
+  });
+
+  it("refuses to be carried on in another number of strands than are meant", async () => {
+    const plant = await line();
+    await plant.run("cable.enter", { tag: "F-051", type: "LT-24", stops: [{ space: "H-1" }, { space: "H-2" }] });
+    const reply = await plant.call("cable.carry", { cable: "F-050", by: "F-051", strands: "13-14", onto: "1-3" });
+    expect(reply).toMatchObject({
+      ok: false,
+      error: { code: "bad_input", problems: [{ field: "onto", record: "F-051" }] },
+    });
+  });
+
   it("is known from the record, where the cut is on it", async () => {
     const plant = await line();
     await plant.run("cable.sever", { cable: "F-050", after: "H-1", cut: "1-12" });

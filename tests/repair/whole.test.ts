@@ -330,14 +330,14 @@ describe("a cut that left some strands whole", () => {
     expect((await mend(await line(), { dark: "OR" })).shining?.beside).toEqual([]);
   });
 
-  it("loses the glass between its windows, and has that of the piece instead", async () => {
+  it("loses the glass from window to window, and has that of the piece instead", async () => {
     const plant = await line();
     const two = of(await mend(plant, { dark: "OR", losses: true }), "two_points");
     const [loss] = two.losses ?? [];
     const limits = await plant.run<{ limits: readonly { tag: string; value: number }[] }>("standards.limits", {});
     const value = (tag: string) => limits.limits.find((limit) => limit.tag === tag)?.value ?? Number.NaN;
-    // W-2 is 150 m long; of 30 m in H-1 and 40 m in H-2 the halves beyond a window of 6 m in their middle are left aside too.
-    const gone_m = 150 + (30 - 6) / 2 + (40 - 6) / 2;
+    // W-2 is 150 m long; of 30 m in H-1 and 40 m in H-2 what lies beyond the outer edge of a window of 6 m in their middle goes too.
+    const gone_m = 150 + (30 + 6) / 2 + (40 + 6) / 2;
     const more_km = (two.new_cable_m - gone_m) / 1000;
     expect(loss?.loss_db).toBeCloseTo(
       (loss?.before_db ?? 0) +
