@@ -58,6 +58,9 @@ export function coilsText(answer: CoilsAnswer, width: number): string {
           width,
         ),
     ...(alone ? [stretches(alone, width)] : []),
+    ...[alone ? (alone.cure_once_proven ?? alone.cure).nearly : null].map((nearly) =>
+      nearly ? `${wrap(spoken(nearly.words), width).join("\n")}\n` : "",
+    ),
     answer.untold.length === 0
       ? ""
       : table(

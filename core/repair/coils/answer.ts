@@ -51,6 +51,13 @@ export interface CoilsCure {
   readonly to_prove: readonly string[];
   /** Metres of way that it leaves open. */
   readonly left_open_m: number;
+  /** Fewer coils that leave little more open; null where none come near, and where more than one cable was asked about. */
+  readonly nearly: {
+    readonly coils: readonly CoilsMore[];
+    readonly more_m: number;
+    readonly left_open_m: number;
+    readonly words: string;
+  } | null;
 }
 
 export interface CoilsCable {

@@ -18,7 +18,8 @@ export class Effort {
   }
 }
 
-const openWith = (demand: Demand, coils: Coils, more: ReadonlySet<number>): Stretch[] => {
+/** What of a demand stays open where these stops hold as much as they are to. */
+export const openWith = (demand: Demand, coils: Coils, more: ReadonlySet<number>): Stretch[] => {
   const then = filledUp(coils, (stop) => more.has(stop));
   return gapsIn(
     demand,

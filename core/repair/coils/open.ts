@@ -4,6 +4,7 @@ import type { MendPolicy } from "../plans.ts";
 import type { Point } from "../remain.ts";
 import { apartOf, coilsOf, gapsIn, marginAt0, openIn, type Stretch } from "./cover.ts";
 import { demandsOf } from "./demands.ts";
+import { type NearlySet, nearlySet } from "./nearly.ts";
 import { type Leg, type Lost, type Piece, piecesOf } from "./pieces.ts";
 import { type SmallestSet, smallestSet } from "./smallest.ts";
 import { PERHAPS, PROVEN } from "./supply.ts";
@@ -43,6 +44,8 @@ export interface OpenCourse {
   readonly once_proven: SmallestSet | null;
   /** What it would take could places hold any length; null where that cures no more. */
   readonly unbounded: SmallestSet | null;
+  /** Fewer coils that cure nearly as much as those of either set: worked out when it is asked. */
+  nearly(once_proven: boolean): NearlySet | null;
 }
 
 const UNKNOWN_M = Number.POSITIVE_INFINITY;
@@ -91,7 +94,15 @@ export function openCourse(course: Course, lost: Lost, policy: MendPolicy): Open
     ...one,
     nearest: nearestIn(perhaps, (one.from_m + one.to_m) / 2, now),
   }));
-  return { stretches, asked_m, other_m: all_m - asked_m, proven: best, once_proven: better ? later : null, unbounded };
+  return {
+    stretches,
+    asked_m,
+    other_m: all_m - asked_m,
+    proven: best,
+    once_proven: better ? later : null,
+    unbounded,
+    nearly: (once) => (once ? nearlySet(course, perhaps, later) : nearlySet(course, proven, best)),
+  };
 }
 
 /** The course were no place bound in what it holds; null where none is. */

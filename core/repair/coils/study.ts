@@ -152,7 +152,7 @@ export async function coilStudy(
     refuse("not_possible", `${asked.tag} ${reason}.`, [{ field: "of", record: asked.tag, reason }]);
   }
   const limits = await limitsInUse(reader);
-  const by = reckoningBy(limits, lost_m);
+  const by = { ...reckoningBy(limits, lost_m), nearly: asked?.kind === "cable" };
   const stakes = await Stakes.read(reader, today);
   const cables: CoilsCable[] = [];
   const untold: CoilsAnswer["untold"][number][] = [];

@@ -10,7 +10,9 @@ import type { HeldCourse } from "../pulls.ts";
 import type { CourseOnRecord, StopOnCourse } from "../read-course.ts";
 import type { Point } from "../remain.ts";
 import { metres, millimetre, pointWords, shortWords } from "../told.ts";
-import type { CoilsCable, CoilsCure, CoilsLine, CoilsSpot, CoilsStretch } from "./answer.ts";
+import type { CoilsCable, CoilsCure, CoilsLine, CoilsMore, CoilsSpot, CoilsStretch } from "./answer.ts";
+import type { Stretch } from "./cover.ts";
+import type { NearlySet } from "./nearly.ts";
 import { insteadOf, type OpenCourse, type OpenStretch } from "./open.ts";
 import type { Lost } from "./pieces.ts";
 import type { SmallestSet } from "./smallest.ts";
@@ -20,6 +22,8 @@ import { lookWords, unknownFor, untoldWords } from "./untold.ts";
 export interface Reckoning {
   readonly lost: Lost;
   readonly policy: MendPolicy;
+  /** Fewer coils that come near are told as well: of one cable that is asked about. */
+  readonly nearly?: boolean;
 }
 
 /** One part of a cable; a cable without a gap is its own one. */
@@ -73,6 +77,7 @@ export function toldCable(
         .reduce((sum, one) => sum + one.to_m - one.from_m, 0),
     );
   const later = parts.some(({ open }) => open.once_proven !== null);
+  const near = (open: OpenCourse, once: boolean): NearlySet | null => (by.nearly ? open.nearly(once) : null);
   return {
     cable,
     asked_m: millimetre(parts.reduce((sum, { open }) => sum + open.asked_m, 0)),
@@ -84,11 +89,13 @@ export function toldCable(
     circuits: all.circuits,
     mark_unit: parts[0]?.on.unit ?? null,
     stretches,
-    cure: together(parts.map(({ on, open }) => toldCure(on, open.proven, []))),
+    cure: together(parts.map(({ on, open }) => toldCure(on, open.proven, [], near(open, false)))),
     cure_once_proven: later
       ? together(
           parts.map(({ on, open }) =>
-            open.once_proven ? toldCure(on, open.once_proven, unprovenLegs(on)) : toldCure(on, open.proven, []),
+            open.once_proven
+              ? toldCure(on, open.once_proven, unprovenLegs(on), near(open, true))
+              : toldCure(on, open.proven, [], near(open, false)),
           ),
         )
       : null,
@@ -126,6 +133,12 @@ function together(cures: readonly CoilsCure[]): CoilsCure {
     exact: cures.every(({ exact }) => exact),
     to_prove: cures.flatMap(({ to_prove }) => to_prove),
     left_open_m: millimetre(cures.reduce((sum, { left_open_m }) => sum + left_open_m, 0)),
+    nearly: cures.some(({ nearly }) => nearly !== null)
+      ? nearlyTold(
+          cures.flatMap(({ coils, nearly }) => nearly?.coils ?? coils),
+          cures.reduce((sum, { left_open_m, nearly }) => sum + (nearly?.left_open_m ?? left_open_m), 0),
+        )
+      : null,
   };
 }
 
@@ -270,8 +283,29 @@ function tooLong(on: CourseOnRecord, set: SmallestSet | null): string | null {
 /** Rounded up, so that what is said is enough. */
 const tenthUp = (length: number): number => Math.ceil(length * 10 - 1e-6) / 10;
 
-function toldCure(on: CourseOnRecord, set: SmallestSet, to_prove: readonly string[]): CoilsCure {
-  const coils = set.coils.map(({ stop, more_m }) => {
+function toldCure(
+  on: CourseOnRecord,
+  set: SmallestSet,
+  to_prove: readonly string[],
+  nearly: NearlySet | null,
+): CoilsCure {
+  const coils = toldCoils(on, set.coils);
+  const barred_m = lengthOf(set.barred);
+  return {
+    coils,
+    more_m: moreOf(coils),
+    exact: set.exact,
+    to_prove,
+    left_open_m: millimetre(barred_m),
+    nearly: nearly && nearlyTold(toldCoils(on, nearly.coils), barred_m + lengthOf(nearly.open)),
+  };
+}
+
+const lengthOf = (list: readonly Stretch[]): number => list.reduce((sum, one) => sum + one.to_m - one.from_m, 0);
+const moreOf = (coils: readonly CoilsMore[]): number => millimetre(coils.reduce((sum, { more_m }) => sum + more_m, 0));
+
+const toldCoils = (on: CourseOnRecord, coils: SmallestSet["coils"]): CoilsMore[] =>
+  coils.map(({ stop, more_m }) => {
     const { stop: ref, place, name } = on.stops[stop] as StopOnCourse;
     const holds_m = on.course.stops[stop]?.coil_left_m ?? null;
     return {
@@ -283,12 +317,15 @@ function toldCure(on: CourseOnRecord, set: SmallestSet, to_prove: readonly strin
       more_m: tenthUp(more_m),
     };
   });
+
+function nearlyTold(coils: readonly CoilsMore[], open_m: number): NonNullable<CoilsCure["nearly"]> {
+  const more_m = moreOf(coils);
+  const each = listed(coils.map(({ words, more_m: own_m }) => say`${words} +${metres(own_m)}`));
   return {
     coils,
-    more_m: millimetre(coils.reduce((sum, { more_m }) => sum + more_m, 0)),
-    exact: set.exact,
-    to_prove,
-    left_open_m: millimetre(set.barred.reduce((sum, { from_m, to_m }) => sum + to_m - from_m, 0)),
+    more_m,
+    left_open_m: millimetre(open_m),
+    words: say`Nearly as much is cured by fewer: ${each}, ${metres(more_m)} in all, leave ${metres(open_m)} of way open.`,
   };
 }
 

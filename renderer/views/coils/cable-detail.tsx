@@ -123,7 +123,7 @@ function Spot({ of: { place, stop, beyond_m } }: { readonly of: CoilsStretch["fr
   );
 }
 
-function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: CoilsCure }) {
+function Cure({ cure: { coils, more_m, exact, left_open_m, nearly } }: { readonly cure: CoilsCure }) {
   const length = useLength();
   return (
     <ul className="coils-cure">
@@ -145,6 +145,7 @@ function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: 
           ? say`${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
           : say`Then nothing of the way is open that can be told.`}
       </li>
+      {nearly ? <li>{nearly.words}</li> : null}
     </ul>
   );
 }
