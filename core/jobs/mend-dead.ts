@@ -24,9 +24,13 @@ export interface DeadAsked {
   /** The place before the cut, and the one in which it is cut, by their order. */
   readonly before: number;
   readonly inside: number | null;
+  /** The way that a new hole divides: the part beyond the hole, and whether the cable runs from the pathway's from end. */
+  readonly divided: { readonly pathway: string; readonly tag: string; readonly forward: boolean } | null;
+  /** The way is divided only when all is done, and until then nobody can say in which part anything lies. */
+  readonly late: boolean;
 }
 
-/** Empty where nothing of it lies in a way on record, and for a leg that a new hole divides: who lays it open tells what is there. */
+/** Empty where nothing of it lies in a way on record, and where a new hole divides that only later. */
 export async function deadLengths(
   reader: Reader,
   reckoned: MendReckoned,
@@ -34,7 +38,7 @@ export async function deadLengths(
   asked: DeadAsked,
 ): Promise<DeadLength[]> {
   // A sheath that is not parted stays where it is.
-  if (plan.kind === "new_cable" || plan.new_holes > 0 || plan.dark_only) return [];
+  if (plan.kind === "new_cable" || (plan.new_holes > 0 && asked.late) || plan.dark_only) return [];
   const ways = await waysOf(reader, reckoned);
   const found = (["left", "right"] as const).flatMap((side) => deadOn(side, reckoned, plan, asked, ways) ?? []);
   const numbers = await freeNumbers(reader, reckoned.cable.tag, found.length);
@@ -43,9 +47,9 @@ export async function deadLengths(
 
 function deadOn(
   side: "left" | "right",
-  { on, cut }: MendReckoned,
+  { on, cut, somewhere }: MendReckoned,
   plan: MendPlan,
-  { printed, before, inside }: DeadAsked,
+  { printed, before, inside, divided }: DeadAsked,
   ways: ReadonlyMap<number, DeadWay>,
 ): Dead | null {
   const { stops } = on.course;
@@ -56,25 +60,32 @@ function deadOn(
   const tip_m = left ? cut.at_m - cut.lost_left_m : cut.at_m + cut.lost_right_m;
   const remain = plan[side];
   const dead_m = remain.trimmed_m - remain.over_m;
-  if (!whole && dead_m <= LEAST_M) return null;
+  // Where nobody knows the break all of its leg is given up, and what is sound of it lies there all the same.
+  const given_up = somewhere !== null && plan.kind !== "one_point";
+  if (!whole && !given_up && dead_m <= LEAST_M) return null;
   const to = whole ? (left ? 0 : stops.length - 1) : point.at;
   const leg = left ? before : (inside ?? before);
   const { legs, length_m } = legsOfDead(stops, { left, leg, to, tip_m, dead_m: whole ? null : dead_m });
-  if (legs.length === 0 || length_m <= LEAST_M) return null;
+  if (legs.length === 0 || (length_m <= LEAST_M && !given_up)) return null;
   const [first, last] = [legs[0] ?? 0, (legs.at(-1) ?? 0) + 1];
-  const wayOf = (index: number): DeadWay => ways.get(on.stops[index]?.stop.id ?? 0) ?? {};
+  const wayOf = (index: number): DeadWay => {
+    const way = ways.get(on.stops[index]?.stop.id ?? 0) ?? {};
+    // On the side of the to end it lies in the part beyond the hole.
+    return divided && index === before && divided.forward !== left ? beyondHole(way, divided) : way;
+  };
   const spaceOf = (index: number): string | null => on.stops[index]?.place?.tag ?? null;
-  const own_m = whole ? length_m : dead_m;
+  const own_m = given_up ? null : whole ? length_m : dead_m;
   const broken = { space: null, kind: "severed" as const };
   const inner = legs.slice(1).map((index): DeadStop => {
     const stop = on.stops[index];
     const marks = { mark_in: stop?.in?.mark ?? null, mark_out: stop?.out?.mark ?? null };
     return { space: spaceOf(index), ...marks, way: wayOf(index) };
   });
-  const tip = printed(tip_m, 0);
-  const outer = whole
-    ? ((left ? on.stops[first]?.out?.mark : on.stops[last]?.in?.mark) ?? null)
-    : printed(tip_m, left ? -own_m : own_m);
+  const tip = given_up ? null : printed(tip_m, 0);
+  const outer =
+    whole || (given_up && dead_m <= LEAST_M)
+      ? ((left ? on.stops[first]?.out?.mark : on.stops[last]?.in?.mark) ?? null)
+      : printed(tip_m, left ? -dead_m : dead_m);
   const run: DeadStop[] = left
     ? [
         { space: spaceOf(first), kind: "end", mark_out: outer, way: wayOf(first) },
@@ -93,6 +104,15 @@ function deadOn(
     place: on.stops[left ? first : last]?.place ?? null,
     lies: [...new Set(lies)],
   };
+}
+
+/** The same pipe, or the same way, in the part beyond a hole. */
+function beyondHole(way: DeadWay, { pathway, tag }: NonNullable<DeadAsked["divided"]>): DeadWay {
+  const own = escapeName(pathway, "");
+  const moved = (address: string): string =>
+    address === own || address.startsWith(`${own}/`) ? escapeName(tag, "") + address.slice(own.length) : address;
+  if ("conduit" in way) return { conduit: moved(way.conduit) };
+  return "pathway" in way ? { pathway: moved(way.pathway) } : way;
 }
 
 /**
@@ -137,13 +157,16 @@ export function legsOfDead(
 export function deadTold({ cable }: MendReckoned, lengths: readonly DeadLength[], over_ground: boolean): PlannedStep[] {
   return lengths.map(({ tag, length_m, stops, place, lies }): PlannedStep => {
     const where = lies.length > 0 ? listed(lies) : say`its way`;
-    const what = say`${metres(length_m)} of dead sheath of ${cable.tag}`;
+    const what =
+      length_m === null
+        ? say`what is left of ${cable.tag} up to the break`
+        : say`the ${metres(length_m)} of dead sheath of ${cable.tag}`;
     return {
       act: "cable.dead_length",
       input: { cable: escapeName(cable.tag, ""), tag, became: over_ground ? "left" : ASKED, stops },
       words: over_ground
-        ? say`Record that ${what} stay in ${where} as ${tag}, for they take room there; hang its number at its end, and that it is dead`
-        : say`Say what became of the ${what} in ${where}: pulled out, or left there as ${tag}, where they go on taking room; what is left gets its number at its end, and that it is dead`,
+        ? say`Record as ${tag} that ${what} stays in ${where}, for it takes room there; hang its number at its end, and that it is dead`
+        : say`Say what became of ${what} in ${where}: pulled out, or left there as ${tag}, where it goes on taking room; what is left gets its number at its end, and that it is dead`,
       place,
     };
   });

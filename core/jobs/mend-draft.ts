@@ -234,6 +234,8 @@ export async function draftMend(
       printed: marks.at,
       before,
       inside: reckoned.inside?.stop ?? null,
+      divided: divided && way ? { ...divided, forward: way.forward } : null,
+      late: asked.divided_late === true || (asked.shared_hole !== undefined && hole === null),
     }),
     piece,
     onto: make && new Map(alone.map((number, at) => [number, at + 1])),

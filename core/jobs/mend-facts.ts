@@ -23,7 +23,8 @@ export type DeadWay = { readonly conduit: string } | { readonly pathway: string 
 
 export interface DeadLength {
   readonly tag: string;
-  readonly length_m: number;
+  /** Null where nobody knows the break. */
+  readonly length_m: number | null;
   readonly stops: readonly DeadStop[];
   /** The place in which its end lies bare. */
   readonly place: RecordRef | null;
@@ -90,7 +91,7 @@ export interface MendFacts {
   readonly replaces: ReplaceFacts | null;
   /** Where a piece goes up to an end through places in which the cable is opened: what branches off there. */
   readonly through: TakenOver | null;
-  /** Sheath that is cut off and lies dead in its way, length by length; none where a new hole lays the way open. */
+  /** Sheath that is cut off and lies dead in its way, length by length; none where a new hole divides it only at the end. */
   readonly dead_lengths: readonly DeadLength[];
   /** The strand of the piece in which each goes on; null where that is the same number. */
   readonly onto: ReadonlyMap<number, number> | null;

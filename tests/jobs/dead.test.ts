@@ -5,6 +5,7 @@
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { PathwayAnswer } from "../../core/pathway/answer.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
 import { contentOf } from "../act/campus.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
@@ -167,5 +168,63 @@ describe("a temporary mend", () => {
       else await doStep(plant, step, "J-2");
     }
     expect((await pipe(plant)).cables).toEqual(["J-2-P"]);
+  });
+});
+
+describe("a piece from a new hole", () => {
+  const holed =
+    (to: string) =>
+    ({ kind, points }: MendAnswer["plans"][number]): boolean =>
+      kind === "two_points" && points.some(({ place }) => place === null) && points.some(({ words }) => words === to);
+
+  for (const [to, way, index] of [
+    ["H-1", "DB-2/1", 0],
+    ["H-2", "DB-2b/1", 1],
+  ] as const)
+    it(`to ${to} leaves what lies between them dead in that part of the divided way, and it is told of like any other`, async () => {
+      const plant = await line();
+      const { steps } = await choose(plant, await planOf(plant, holed(to)));
+      const own = steps.filter(({ act }) => act === "cable.dead_length");
+      expect(own.map(({ place }) => place?.tag)).toEqual([to]);
+      const { stops } = (own[0] as JobAnswer["steps"][number]).input as {
+        readonly stops: readonly { readonly space: string | null; readonly way?: object }[];
+      };
+      expect(stops.map(({ space }) => space)).toEqual(index === 0 ? ["H-1", null] : [null, "H-2"]);
+      expect(stops[0]?.way).toEqual({ conduit: way });
+      expect(steps.map(({ words }) => words).join("\n")).not.toContain("enter it as a cable out of use");
+      for (const step of steps) await doStep(plant, step);
+      const lies = await rowsOf(
+        plant,
+        `select p.tag as way, l.life from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id
+           join pathway p on p.id = l.pathway_id where c.tag like 'F-050-D%'`,
+      );
+      expect(lies).toEqual([{ way: way.slice(0, -2), life: "out_of_use" }]);
+      const { findings } = await plant.check({ families: ["truth"] });
+      expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+    });
+});
+
+describe("a cut that nobody has found", () => {
+  it("leaves two lengths of the leg that is given up, up to a break without a mark, and no metres are told of them", async () => {
+    const plant = await thick();
+    await plant.run("job.plan_mend", { cable: "F-050", between: ["H-1", "H-2"], job: "J-1", replace_by: "2026-06-01" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const own = steps.filter(({ act }) => act === "cable.dead_length");
+    expect(own.map(({ words }) => words)).toEqual([
+      expect.stringMatching(/^Record as F-050-D1 that what is left of F-050 up to the break stays in DB-2\/1, /),
+      expect.stringMatching(/^Record as F-050-D2 that what is left of F-050 up to the break stays in DB-2\/1, /),
+    ]);
+    expect(own.map(({ input }) => (input as { readonly stops: unknown }).stops)).toMatchObject([
+      [
+        { space: "H-1", mark_out: 1133 },
+        { space: null, mark_in: null },
+      ],
+      [
+        { space: null, mark_out: null },
+        { space: "H-2", mark_in: 1233 },
+      ],
+    ]);
+    for (const step of steps) await doStep(plant, step);
+    expect((await pipe(plant)).cables).toEqual(["F-050-D1", "F-050-D2"]);
   });
 });

@@ -11,7 +11,7 @@ import type { TemporaryLeft } from "../../core/jobs/temporary.ts";
 import type { LossAnswer } from "../../core/light/answer.ts";
 import type { LocateAnswer } from "../../core/locate/answer.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
-import type { TraceAnswer } from "../../core/trace/answer.ts";
+import type { RecordRef, TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { CUT, carryOut, doStep, planOf, reaches, rowsOf } from "./mending.ts";
@@ -191,6 +191,9 @@ describe("a temporary mend that waits for its lasting one", () => {
       expect(await left(plant, cable)).toMatchObject([
         { job: { tag: "J-1" }, piece: { tag: "F-051" }, replace_by: "2026-06-01", wants_lasting: true },
       ]);
+    const [own] = await rowsOf(plant, "select id from cable where tag = 'F-050'");
+    const { cable } = await plant.run<{ cable: RecordRef }>("job.temporary", { cable: own?.id });
+    expect(cable.tag).toBe("F-050");
     await plant.run("cable.enter", { tag: "F-070", type: "LT-24", stops: [{ space: "H-1" }, { space: "H-2" }] });
     expect(await left(plant, "F-070")).toEqual([]);
     expect(await act(plant)).toEqual([

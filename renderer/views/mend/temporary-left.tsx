@@ -1,7 +1,6 @@
 /** Temporary repairs of a cable that still lie over the ground, each with what is to follow it; nothing where there are none. */
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -22,9 +21,7 @@ export function TemporaryLeft({ of }: { readonly of: string | number }) {
             <a className="button" href={addressOf("acts", { do: "job.plan_lasting", follows: job.tag })}>
               {say`Make it permanent`}
             </a>
-          ) : (
-            <TagLink record={followed_by ?? job} />
-          )}
+          ) : null}
         </p>
       ))}
     </>
