@@ -2,7 +2,7 @@
 import type { WayForm } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { byHand, type PlannedStep } from "./step.ts";
+import { byHand, type Mind, type PlannedStep } from "./step.ts";
 
 /** The places beside the break, and the hole that is dug between them, where one is. */
 type Around = readonly (string | undefined)[];
@@ -35,12 +35,21 @@ const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> 
   ],
 };
 
+const MINDS: Readonly<Record<WayForm, readonly Mind[]>> = {
+  pipe: ["dig"],
+  trench: ["dig"],
+  aerial: ["pole", "metal"],
+  tray: ["pole", "firestop"],
+  riser: ["riser", "firestop"],
+  not_known: ["dig"],
+};
+
 /**
  * @param around the places beside the break
  * @param hole the hole dug in the way, up to which a pipe is mended on both sides
  */
 export const clearSteps = ([a, b]: readonly string[], form: WayForm, hole?: string): PlannedStep[] =>
-  BY_FORM[form]([a, b, hole]).map((words) => byHand(words));
+  BY_FORM[form]([a, b, hole]).map((words) => byHand(words, null, MINDS[form]));
 
 /** Where a cable is cut inside a place: that place, and what leads to the places beside it. */
 export const clearInside = (name: string, [a, b]: readonly string[], place: RecordRef | null): PlannedStep[] => [

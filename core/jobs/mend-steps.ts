@@ -69,6 +69,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     byHand(
       say`Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
       before?.place ?? null,
+      ["identify", "glass"],
     ),
   ];
   if (facts.cutOrder === null) {
@@ -101,6 +102,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push(
       byHand(
         say`Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
+        null,
+        ["dig"],
       ),
       {
         act: "record.edit",
@@ -317,7 +320,7 @@ function pullSteps(
     ],
   ] as const;
   const trimmed = held.flatMap(([side, length_m, { trimmed_m, over_m }, point]) => {
-    if (length_m <= 0) return [];
+    if (length_m < 0.05) return [];
     // What lies dead has its own step; what has come back and isn't kept is cut off here.
     return over_m > 0.5 && trimmed_m - over_m > 0.5
       ? [

@@ -239,13 +239,13 @@ function cutBlocks(situation: Situation): Block[] {
 }
 
 const breakWords = ({ somewhere, half, whole }: Situation): string => {
-  if (somewhere) return say`cut somewhere here`;
+  if (somewhere) return say`cut`;
   if (whole) return half ? say`cut in part, taken as half-way` : say`cut in part`;
   return half ? say`cut, taken as half-way` : say`cut`;
 };
 
 function drawingOf(situation: Situation, from: number, to: number): LineDrawing {
-  const { cable, stops, legs, cut_m, whole, lost_left_m, lost_right_m, points, unit } = situation;
+  const { cable, stops, legs, cut_m, whole, somewhere, lost_left_m, lost_right_m, points, unit } = situation;
   const shown = stops.slice(from, to);
   const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const before = stops[at];
@@ -264,7 +264,7 @@ function drawingOf(situation: Situation, from: number, to: number): LineDrawing 
     breaks: [
       {
         leg: at - from,
-        at_m: before ? cut_m - before.at_m - before.through_m : null,
+        at_m: before && !somewhere ? cut_m - before.at_m - before.through_m : null,
         // How much of a sheath that is cut in part is destroyed nobody said.
         destroyed_m: whole ? null : lost_left_m + lost_right_m,
         words: breakWords(situation),

@@ -7,6 +7,7 @@ import { refOf, refsOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { cautionWords, mindsOfAll } from "./cautions.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
 import { spliceSheets } from "./packet-sheets.ts";
@@ -103,7 +104,7 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     starts_on: row.starts_on,
     replace_by: row.replace_by,
     today,
-    cautions: cautionsOf(job, places),
+    cautions: await cautionsOf(reader, job, places),
     situation,
     situations,
     circuits,
@@ -309,43 +310,19 @@ async function circuitsOf(
   });
 }
 
-const HOLES = [say`hand hole`, say`maintenance hole`, say`pull box`];
-
 /** Cautions of its acts first, then those of its own places, by what is on record of them. */
-function cautionsOf({ steps }: Job, places: readonly PacketPlace[]): string[] {
-  const acts = new Set(steps.map(({ act }) => act));
-  const glass = [...acts].some(
-    (act) => act?.startsWith("splice.") || act?.startsWith("cable.") || act === "strand.land",
+async function cautionsOf(reader: Reader, { steps }: Job, places: readonly PacketPlace[]): Promise<string[]> {
+  const rows = await reader.rows<{ id: number; kind: string | null }>(
+    "select id, kind from space where id in (select value from json_each(?))",
+    [JSON.stringify(places.map(({ place }) => place.id))],
   );
-  const holes = places.some(({ kind }) => HOLES.includes(kind ?? ""));
-  const digs = acts.has("pathway.divide") || steps.some(({ words }) => /^(Dig |Have every owner mark)/.test(words));
-  const cautions: string[] = [];
-  if (glass) {
-    cautions.push(
-      say`Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.`,
-      say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it, and don't look into an end.`,
-      say`No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first.`,
-      say`Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.`,
-      say`Test for voltage before touching armour or a messenger; metal carries lightning and fault current. The local code and a licensed person decide how it is bonded again.`,
-    );
-  }
-  if (holes || digs) {
-    cautions.push(
-      say`A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.`,
-      say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`,
-      say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`,
-    );
-  }
-  if (digs) {
-    cautions.push(
-      say`Before digging have all owners mark the ground. Private lines are not marked by the one-call service, a locator can't hear cable without metal, and a coordinate of this record never replaces locating.`,
-    );
-  }
-  for (const { place, hazards } of places) {
-    if (hazards.length > 0)
-      cautions.push(
-        say`${place.tag}: on record for it ${hazards.length === 1 ? say`is` : say`are`} ${hazards.join(", ")}.`,
-      );
-  }
-  return cautions;
+  const minds = mindsOfAll(steps, new Map(rows.map(({ id, kind }) => [id, kind])));
+  return [
+    ...cautionWords(minds),
+    ...places.flatMap(({ place, hazards }) =>
+      hazards.length > 0
+        ? [say`${place.tag}: on record for it ${hazards.length === 1 ? say`is` : say`are`} ${hazards.join(", ")}.`]
+        : [],
+    ),
+  ];
 }

@@ -8,6 +8,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { plannedBy } from "./abandon.ts";
+import { cautionWords, kindOf, mindsOf, mindsOfAll } from "./cautions.ts";
 import { type Job, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
 
@@ -22,6 +23,8 @@ export interface JobStepShown {
   readonly done_on: string | null;
   readonly done_by: string | null;
   readonly notes: string | null;
+  /** What whoever does it has to mind, in words. */
+  readonly cautions: readonly string[];
 }
 
 export interface JobAnswer {
@@ -46,6 +49,8 @@ export interface JobAnswer {
   /** Whether that plan is still among those asked for again. */
   readonly review_holds: boolean;
   readonly sentence: string;
+  /** Those of all its steps, each once. */
+  readonly cautions: readonly string[];
 }
 
 export async function jobOf(reader: Reader, asked: string | number): Promise<JobAnswer> {
@@ -58,6 +63,7 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     row.follows_id === null ? null : ((await refsOf(reader, "job", [row.follows_id])).get(row.follows_id) ?? null);
   const open = steps.filter(({ state }) => state === "open").length;
   const clashes = await clashesOf(reader, job);
+  const kinds = await kindsOf(reader, steps);
   return {
     job: job.ref,
     reason: row.reason,
@@ -71,13 +77,28 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     wants_lasting:
       row.lasting === "temporary" && row.state === "done" && (await followersOf(reader, job.ref.id)).length === 0,
     // What a step without an act keeps is for the paper.
-    steps: steps.map(({ id: _, input, ...step }) => ({ ...step, input: step.act === null ? null : input })),
+    steps: steps.map(({ id: _, ...step }) => ({
+      ...step,
+      input: step.act === null ? null : step.input,
+      cautions: cautionWords(mindsOf(step, kindOf(step, kinds))),
+    })),
     open,
     planned,
     clashes,
     ...(await reviewOf(reader, job)),
     sentence: sentence(job, open, clashes),
+    cautions: cautionWords(mindsOfAll(steps, kinds)),
   };
+}
+
+/** Of the spaces in which it is done, by id. */
+async function kindsOf(reader: Reader, steps: Job["steps"]): Promise<Map<number, string | null>> {
+  const ids = new Set(steps.flatMap(({ place }) => (place?.kind === "space" ? [place.id] : [])));
+  const rows = await reader.rows<{ id: number; kind: string | null }>(
+    "select id, kind from space where id in (select value from json_each(?))",
+    [JSON.stringify([...ids])],
+  );
+  return new Map(rows.map(({ id, kind }) => [id, kind]));
 }
 
 /** The jobs that follow one and weren't given up. */

@@ -20,9 +20,13 @@ export const WHO = "$who";
 /** In a step's input: what only whoever did it can say; without it the step is not done. */
 export const ASKED = "$asked";
 
-export const byHand = (words: string, place: RecordRef | null = null): PlannedStep => ({
+/** What can hurt at a step, by which it is told its cautions. */
+export type Mind = "identify" | "glass" | "metal" | "pole" | "riser" | "hole" | "dig" | "firestop";
+
+/** @param minds what to mind beyond what its place says */
+export const byHand = (words: string, place: RecordRef | null = null, minds: readonly Mind[] = []): PlannedStep => ({
   act: null,
-  input: null,
+  input: minds.length > 0 ? { minds } : null,
   words,
   place,
 });

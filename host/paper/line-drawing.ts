@@ -44,8 +44,12 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
     laid.breaks.map(({ break: one, from, to, exact }) => ({
       at: ((from + to) / 2) * wide,
       words: [
-        `✕ ${one.words}`,
-        one.destroyed_m === null ? say`destroyed: not known` : say`destroyed: ${round(one.destroyed_m)} m`,
+        exact ? `✕ ${one.words}` : one.words,
+        one.destroyed_m === null
+          ? say`destroyed: not known`
+          : exact
+            ? say`destroyed: ${round(one.destroyed_m)} m`
+            : say`given up: ${round(one.destroyed_m)} m`,
         ...(exact ? [] : [say`somewhere on this leg`]),
       ],
     })),
@@ -54,7 +58,7 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
     ...(laid.legs.every(({ exact }) => exact) ? [] : [say`dashed legs were given room`]),
     ...(drawing.stops.every(({ coil_m }) => coil_m !== null) ? [] : [say`a coil that isn't known has no length`]),
   ];
-  const foot = say`${drawing.cable}: ${unsure.length === 0 ? say`to scale, in metres of cable` : say`not to scale throughout: ${unsure.join(say`, and `)}`}. ○ coil, ◆ splice, ✕ break.`;
+  const foot = say`${drawing.cable}: ${unsure.length === 0 ? say`to scale, in metres of cable` : say`not to scale throughout: ${unsure.join(say`, and `)}`}. ○ coil, ◆ splice, ${laid.breaks.every(({ exact }) => exact) ? say`✕ break` : say`dotted: where the break may be`}.`;
   sheet.room(above.height + below.height + breaks.height + 3 * LIFT + line);
   const top = sheet.y;
   const at = top + above.height + LIFT;
@@ -102,22 +106,25 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
     laid.breaks.forEach(({ from, to, exact }, index) => {
       const [left, right] = [MARGIN + from * wide, MARGIN + to * wide];
       const middle = (left + right) / 2;
-      if (exact && right - left > 1)
+      if (right - left > 1)
         pdf
           .rect(left, at - 4, right - left, 8)
           .lineWidth(0.8)
           .dash(1.5, { space: 1.5 })
           .stroke()
           .undash();
-      pdf.lineWidth(2.2).strokeColor(INK);
-      pdf
-        .moveTo(middle - 5, at - 6)
-        .lineTo(middle + 5, at + 6)
-        .stroke();
-      pdf
-        .moveTo(middle - 5, at + 6)
-        .lineTo(middle + 5, at - 6)
-        .stroke();
+      // A cross is a place: where only the leg is known there is none.
+      if (exact) {
+        pdf.lineWidth(2.2).strokeColor(INK);
+        pdf
+          .moveTo(middle - 5, at - 6)
+          .lineTo(middle + 5, at + 6)
+          .stroke();
+        pdf
+          .moveTo(middle - 5, at + 6)
+          .lineTo(middle + 5, at - 6)
+          .stroke();
+      }
       const place = breaks.places[index];
       const label = breaks.broken[index];
       if (place && label) write(label, place, at + 10 + below.height + place.row * breaks.tall);

@@ -49,6 +49,9 @@ export type Blank = Common &
 export type BlanksOf<N extends OperationName> = Partial<Record<KeysOfUnion<InputOf<N>> & string, Blank>>;
 type KeysOfUnion<T> = T extends T ? keyof T : never;
 
+/** A view by its path, and what stands in its question. */
+export type Next = readonly [path: string, values: Readonly<Record<string, string>>];
+
 export interface Act {
   readonly operation: OperationName;
   /** Tells acts of one operation apart: `module.enter` has a cassette and a splitter. */
@@ -66,6 +69,8 @@ export interface Act {
   readonly button: (answer: unknown) => string;
   /** What a person who does it should mind, before the record. */
   readonly cautions?: readonly string[];
+  /** The page on which what was made is gone on with; left out, the next such act follows on this one. */
+  readonly leadsTo?: (answer: unknown) => Next;
 }
 
 interface Given<N extends OperationName> {
@@ -77,6 +82,7 @@ interface Given<N extends OperationName> {
   readonly fixed?: Partial<Record<KeysOfUnion<InputOf<N>> & string, unknown>>;
   readonly button: (answer: AnswerOf<N> extends { answer: infer A } ? A : never) => string;
   readonly cautions?: readonly string[];
+  readonly leadsTo?: (answer: AnswerOf<N> extends { answer: infer A } ? A : never) => Next;
 }
 
 export const defineAct = <N extends OperationName>(operation: N, given: Given<N>): Act => ({
@@ -89,6 +95,7 @@ export const defineAct = <N extends OperationName>(operation: N, given: Given<N>
   ...(given.fixed ? { fixed: given.fixed } : {}),
   button: given.button as (answer: unknown) => string,
   ...(given.cautions ? { cautions: given.cautions } : {}),
+  ...(given.leadsTo ? { leadsTo: given.leadsTo as (answer: unknown) => Next } : {}),
 });
 
 export type SentencePart = { readonly words: string } | { readonly blank: string };

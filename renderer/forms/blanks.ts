@@ -1,7 +1,7 @@
 /** Blanks that several acts share. Those that are fields of a record take everything from the dictionary. */
 import { type FieldName, fieldOf, type KindName } from "../../core/model/dictionary.ts";
 import { say } from "../../core/words/say.ts";
-import type { Blank } from "./act.ts";
+import type { Blank, Next } from "./act.ts";
 
 type Options = Partial<Pick<Blank, "required" | "example" | "label" | "list" | "help">>;
 
@@ -17,6 +17,9 @@ export const record = (
   help: string,
   options: Options = {},
 ): Blank => ({ as: "record", kinds: typeof kinds === "string" ? [kinds] : kinds, label, help, ...options });
+
+/** A planned job is gone on with on its own page. */
+export const jobPage = ({ job }: { readonly job: { readonly tag: string } }): Next => ["job", { of: job.tag }];
 
 export const strands = (label: string, help: string, options: Options = {}): Blank => ({
   as: "range",

@@ -23,11 +23,14 @@ describe("a chosen way", () => {
     const way = plans.findIndex(({ new_holes }) => new_holes === 1) + 1;
     await ask(journey.page, `#/mend?of=F-050&after=H-1&metres=40&lost=1&at=${way}`);
     await journey.page.getByRole("link", { name: `Choose way ${way}` }).click();
-    await journey.page.getByLabel("number", { exact: true }).fill("J-1");
+    // What the cut and the way say stands there: only the job's number has to be typed, and the focus is on it.
+    await journey.page.locator('input[aria-label="number"]:focus').waitFor();
+    await journey.page.keyboard.type("J-1");
     await journey.page.getByLabel("new hole").fill("H-9");
     await journey.page.getByLabel("cases").fill("CL-1");
     await button(/Plan the job, \d+ steps/).click();
-    await expect.poll(async () => (await journey.plant.call("job.show", { job: "J-1" })).ok).toBe(true);
+    await journey.page.getByRole("heading", { name: "How far is job" }).waitFor();
+    expect((await journey.plant.call("job.show", { job: "J-1" })).ok).toBe(true);
   });
 
   it("is a page of steps, the next one pointed at", async () => {
@@ -35,6 +38,9 @@ describe("a chosen way", () => {
     await journey.page.getByRole("link", { name: "J-1" }).click();
     await selected().waitFor();
     const { steps, sentence, review } = await job();
+    const minded = (await journey.page.locator(".caution-line").allInnerTexts()).map(flat);
+    const next = steps.find(({ state }) => state === "open");
+    expect(minded.slice(0, next?.cautions.length)).toEqual(next?.cautions.map(flat));
     const rows = (await journey.page.locator(".job-steps tbody tr").allInnerTexts()).map(flat);
     expect(rows).toHaveLength(steps.length);
     for (const [index, { words }] of steps.entries()) expect(rows[index]).toContain(flat(words));

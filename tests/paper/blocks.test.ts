@@ -173,6 +173,19 @@ describe("a line", () => {
     for (const text of ["coil 12.5 m", "100 m", "DB-1", "way not on record", "✕ cut", "destroyed: 2 m"]) at(read, text);
     expect(plain(read.text)).toContain("F-1: to scale, in metres of cable.");
   });
+  it("puts no cross where only the leg of the break is known", async () => {
+    const read = await drawn({
+      is: "line",
+      drawing: {
+        cable: "F-1",
+        stops: [stop("LIB", 0), stop("H-1", 12.5, true), stop("SCI", 3)],
+        legs: [leg(100, "DB-1"), leg(80, "DB-2")],
+        breaks: [{ leg: 1, at_m: null, destroyed_m: 80, words: "cut" }],
+      },
+    });
+    for (const text of ["cut", "given up: 80 m", "somewhere on this leg"]) at(read, text);
+    expect(plain(read.text)).not.toContain("✕");
+  });
   it("says why it isn't to scale: a leg without a length, or a coil that isn't known", async () => {
     const legend = async (metres: number | null, coil_m: number | null) =>
       plain(

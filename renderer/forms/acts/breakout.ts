@@ -2,7 +2,7 @@
 
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
-import { record } from "../blanks.ts";
+import { jobPage, record } from "../blanks.ts";
 
 const cable = record("cable", say`cable`, say`The cable that passes by.`, { required: true, example: "F-012" });
 const at = { as: "text", label: "place", help: say`Where it is opened.`, required: true, example: "MH-3" } as const;
@@ -71,6 +71,7 @@ export const planBreakout = defineAct("job.plan_breakout", {
     ["people", "starts_on"],
   ],
   button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  leadsTo: jobPage,
   cautions: [CAUTION],
 });
 
@@ -93,5 +94,6 @@ export const planClosing = defineAct("job.plan_closing", {
   },
   more: [["closure"], ["people", "starts_on"]],
   button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  leadsTo: jobPage,
   cautions: [CAUTION],
 });

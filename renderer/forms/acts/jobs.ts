@@ -2,7 +2,7 @@
 
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
-import { record } from "../blanks.ts";
+import { jobPage, record } from "../blanks.ts";
 
 const metres = (side: string) =>
   ({
@@ -104,6 +104,7 @@ export const planMend = defineAct("job.plan_mend", {
     ["people", "starts_on", "replace_by", "circuits_only", "follows"],
   ],
   button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  leadsTo: jobPage,
   cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
 });
 
@@ -159,6 +160,7 @@ export const planMends = defineAct("job.plan_mends", {
   ],
   button: ({ steps, cables }) =>
     say`Plan the job, ${cables.length} ${cables.length === 1 ? say`cable` : say`cables`}, ${steps.length} steps`,
+  leadsTo: jobPage,
   cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
 });
 
@@ -199,6 +201,7 @@ export const planLasting = defineAct("job.plan_lasting", {
     ["people", "starts_on"],
   ],
   button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  leadsTo: jobPage,
   cautions: [
     say`Strands that shine are moved over a unit at a time: whoever answers for a circuit is told before its unit is taken off.`,
   ],

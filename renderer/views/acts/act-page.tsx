@@ -20,7 +20,7 @@ import { useRehearsal } from "../../forms/use-rehearsal.ts";
 import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { addressOf } from "../../frame/router.ts";
+import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { today } from "../../grid/today.ts";
@@ -91,6 +91,11 @@ export function ActPage({ act, values }: Props) {
   };
   const sentence = partsOf(act.sentence);
   const inSentence = sentence.flatMap((part) => ("blank" in part ? [part.blank] : []));
+  // What the address filled needs no typing: the first that does comes first.
+  const wanting = sentence.findIndex(
+    (each) => "blank" in each && act.blanks[each.blank]?.required && textIn(filled, each.blank) === "",
+  );
+  const first = wanting >= 0 ? wanting : sentence.findIndex((each) => "blank" in each);
   const button = rehearsal.written && !rehearsal.busy ? act.button(rehearsal.written.answer) : act.title;
   const nothing = rehearsal.written?.counts.length === 0;
   const may = ready && rehearsal.written !== null && !rehearsal.busy && !nothing && !status?.read_only;
@@ -103,8 +108,12 @@ export function ActPage({ act, values }: Props) {
       setRefused(reply.error);
       return;
     }
-    const written = reply.value as { summary: string };
+    const written = reply.value as { summary: string; answer: unknown };
     notify(say`${written.summary}. Undo takes it back.`);
+    if (act.leadsTo) {
+      go(...act.leadsTo(written.answer));
+      return;
+    }
     // What the next one will share stays: how, by whom, on which day. What it was about goes.
     const shared = Object.entries(filled).filter(
       ([name, value]) => typeof value === "string" && !inSentence.includes(name),
@@ -139,7 +148,7 @@ export function ActPage({ act, values }: Props) {
                 <BlankField
                   key={part.blank}
                   inSentence
-                  first={at === sentence.findIndex((each) => "blank" in each)}
+                  first={at === first}
                   blank={act.blanks[part.blank] as Blank}
                   value={textIn(filled, part.blank)}
                   onChange={(text) => set(part.blank, text)}

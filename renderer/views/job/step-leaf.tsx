@@ -6,6 +6,7 @@ import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -25,9 +26,11 @@ interface Props {
 export function StepLeaf({ job, step }: Props) {
   const readOnly = useStatus()?.read_only ?? null;
   const ended = job.state === "done" || job.state === "abandoned";
+  const others = ended ? [] : job.cautions.filter((words) => !step.cautions.includes(words));
   return (
     <>
       <LeafHead tag={say`Step ${step.ordinal}`}>{step.words}</LeafHead>
+      {step.state === "open" && !ended ? <Cautions cautions={step.cautions} /> : null}
       <Facts>
         <Fact name={say`Where`}>{step.place ? <TagLink record={step.place} /> : null}</Fact>
         <Fact name={say`On record`}>
@@ -46,6 +49,11 @@ export function StepLeaf({ job, step }: Props) {
       {step.state === "open" && !ended && !readOnly ? (
         <LeafPart title={say`What was done`}>
           <DoStep job={job} step={step} asked={askedOf(step)} />
+        </LeafPart>
+      ) : null}
+      {others.length > 0 ? (
+        <LeafPart title={say`To mind at other steps`}>
+          <Cautions cautions={others} />
         </LeafPart>
       ) : null}
     </>
