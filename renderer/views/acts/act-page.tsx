@@ -95,7 +95,7 @@ export function ActPage({ act, values }: Props) {
   const wanting = sentence.findIndex(
     (each) => "blank" in each && act.blanks[each.blank]?.required && textIn(filled, each.blank) === "",
   );
-  const first = wanting >= 0 ? wanting : sentence.findIndex((each) => "blank" in each);
+  const begins = wanting >= 0 ? wanting : sentence.findIndex((each) => "blank" in each);
   const button = rehearsal.written && !rehearsal.busy ? act.button(rehearsal.written.answer) : act.title;
   const nothing = rehearsal.written?.counts.length === 0;
   const may = ready && rehearsal.written !== null && !rehearsal.busy && !nothing && !status?.read_only;
@@ -148,7 +148,7 @@ export function ActPage({ act, values }: Props) {
                 <BlankField
                   key={part.blank}
                   inSentence
-                  first={at === first}
+                  first={at === begins}
                   blank={act.blanks[part.blank] as Blank}
                   value={textIn(filled, part.blank)}
                   onChange={(text) => set(part.blank, text)}
