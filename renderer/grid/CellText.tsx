@@ -1,4 +1,5 @@
 /** What a cell shows while nobody edits it. */
+import { Fragment, type ReactNode } from "react";
 import type { Value } from "../../core/model/dictionary.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
@@ -30,6 +31,23 @@ export const WaitsMark = () => (
   </svg>
 );
 
+/** In a row of one line, a line break is seen as a sign; taller rows break there. */
+const broken = (text: string): ReactNode =>
+  text.split(/\r?\n/).map((line, at) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: lines have nothing but places
+    <Fragment key={at}>
+      {at === 0 ? null : (
+        <>
+          <span className="cell-break" aria-hidden="true">
+            {"\u21b5"}
+          </span>
+          {"\n"}
+        </>
+      )}
+      {line}
+    </Fragment>
+  ));
+
 export function CellText({ column, value, name, typed, lengths, colours }: Props) {
   if (typed)
     return (
@@ -38,7 +56,7 @@ export function CellText({ column, value, name, typed, lengths, colours }: Props
         {...(typed.state === "waiting" ? { title: say`Typed, and not written yet: it waits` } : {})}
       >
         {typed.state === "waiting" ? <WaitsMark /> : null}
-        {typed.text === "" ? <span className="cell-none">{say`empty`}</span> : typed.text}
+        {typed.text === "" ? <span className="cell-none">{say`empty`}</span> : broken(typed.text)}
       </span>
     );
   if (colours.length > 0 && (value === null || column.to))
@@ -51,5 +69,5 @@ export function CellText({ column, value, name, typed, lengths, colours }: Props
     );
   const text = cellText(column.field, value, name, lengths);
   if (text === "") return null;
-  return <span className={column.mono ? (column.names ? "tag strong" : "tag") : "cell-text"}>{text}</span>;
+  return <span className={column.mono ? (column.names ? "tag strong" : "tag") : "cell-text"}>{broken(text)}</span>;
 }

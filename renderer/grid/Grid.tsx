@@ -170,6 +170,7 @@ export function Grid(props: GridProps) {
     focus,
     extent,
     total,
+    head,
     fitting: () => Math.max(1, Math.floor(((view.current?.clientHeight ?? 600) - head) / rowHeight) - 1),
     toFilter: (column, text) => {
       wantedFilter.current = { column, text };

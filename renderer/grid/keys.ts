@@ -81,7 +81,9 @@ const printable = (press: KeyPress): boolean => [...press.key].length === 1 && !
 
 function target(press: KeyPress, spot: Spot, extent: Extent): Spot | null {
   const { row, column } = spot;
-  const lastRow = extent.rows - 1;
+  // A block takes in what there is; one goes to the empty row to make a new one.
+  const filled = Math.max(1, extent.filled ?? extent.rows) - 1;
+  const lastRow = press.shift ? Math.max(row, filled) : extent.rows - 1;
   const lastColumn = extent.columns - 1;
   switch (press.key) {
     case "ArrowDown":

@@ -20,6 +20,7 @@ import {
   type Spot,
 } from "./keys.ts";
 import type { GridRow } from "./row-source.ts";
+import { useDragBeyond } from "./use-drag-beyond.ts";
 import type { Editing } from "./use-editing.ts";
 import type { GridFocus } from "./use-grid-focus.ts";
 import type { GridTable } from "./use-grid-table.ts";
@@ -34,6 +35,8 @@ export interface GridCommandsOptions {
   readonly focus: GridFocus;
   readonly extent: Extent;
   readonly total: number;
+  /** Height of the head, in pixels. */
+  readonly head: number;
   /** Rows that fit the view. */
   readonly fitting: () => number;
   /** Puts the cursor into a column's filter. */
@@ -255,6 +258,9 @@ export function useGridCommands(options: GridCommandsOptions) {
     });
   };
 
+  const drag = useDragBeyond(view, options.head, (rows, columns) => {
+    if (!edit) goTo({ row: Math.max(0, spot.row + rows), column: Math.max(0, spot.column + columns) }, true);
+  });
   const onMouseDown = (event: MouseEvent): void => {
     const gutter = event.target instanceof Element ? event.target.closest<HTMLElement>(".grid-row .grid-gutter") : null;
     const number = Number(gutter?.closest<HTMLElement>("[data-row]")?.dataset.row ?? -1);
@@ -269,9 +275,11 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (!at || event.button !== 0 || (edit && edit.spot.row === at.row && edit.spot.column === at.column)) return;
     tabbedFrom.current = null;
     move(at, event.shiftKey);
+    drag.begin();
   };
   const onMouseOver = (event: MouseEvent): void => {
-    if (event.buttons !== 1 || edit) return;
+    // A button that was pressed elsewhere, on a column's edge, drags something else.
+    if (event.buttons !== 1 || edit || !drag.under()) return;
     const at = spotAt(event.target);
     if (at && (at.row !== spot.row || at.column !== spot.column)) goTo(at, true);
   };

@@ -25,6 +25,20 @@ const goes = (key: string, row: number, column: number) => {
   return command?.do === "go" ? [command.to.row, command.to.column] : command;
 };
 
+describe("a block to the end of the table", () => {
+  const made = { ...extent, rows: 100, filled: 99 };
+  const end = (key: string, row: number) => {
+    const command = moving(press(key), at(row, 1), made);
+    return command?.do === "go" ? command.to.row : command;
+  };
+  it("leaves out the empty row, to which one goes to make a new record", () => {
+    expect(end("Ctrl+Shift+ArrowDown", 3)).toBe(98);
+    expect(end("Ctrl+Shift+End", 3)).toBe(98);
+    expect(end("Ctrl+ArrowDown", 3)).toBe(99);
+    expect(end("Ctrl+Shift+ArrowDown", 99)).toBe(99);
+  });
+});
+
 describe("moving about", () => {
   it.each([
     ["ArrowDown", [4, 2]],

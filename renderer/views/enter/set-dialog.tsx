@@ -135,6 +135,7 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
           {say`Count on from row to row`}
           {texts && counting && more && more.length > 0 ? say`: ${texts[0]} to ${texts.at(-1)}` : ""}
         </label>
+        {fault && text.trim() === "" && rows.length > 0 ? <p className="soft">{say`${label} ${fault}.`}</p> : null}
         {rows.length > 0 ? <Now rows={rows} column={columns.find(({ id }) => id === field)} habits={habits} /> : null}
         {told ? <RefusedChanges kind={kind} told={told} rest={rest.length} onRest={() => void write(rest)} /> : null}
         <div className="dialog-acts">
