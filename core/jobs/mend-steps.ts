@@ -4,7 +4,7 @@ import { escapeName } from "../model/address.ts";
 import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
-import { besideCut } from "../repair/told.ts";
+import { bareWords, besideCut } from "../repair/told.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -247,8 +247,10 @@ function coilsRestedOn(
   ];
 }
 
-/** What is left coiled of a piece at the places it passes. */
-function coilWords({ plan, reckoned: { on } }: MendFacts): string {
+/** What is left coiled of a piece at the places it passes, and where nothing of it is. */
+function coilWords({ plan, before, reckoned: { on } }: MendFacts): string {
+  const bare = bareWords(plan, on, before);
+  if (bare !== null) return `; ${bare}`;
   const coils = plan.coils_m.flatMap(({ stop, coil_m }) =>
     coil_m > 0.05 ? [say`${metres(coil_m)} at ${on.stops[stop]?.name ?? say`a place not known`}`] : [],
   );

@@ -124,6 +124,8 @@ export interface MendAnswerPlan {
   /** Where only dark strands are cut: the loops in which that is done, one for each point. */
   readonly loops: readonly MendLoop[];
   readonly new_cable_m: number;
+  /** Places that a piece passes without a coil, and how much more it takes with one, in words; null where it passes none. */
+  readonly bare: string | null;
   /** Splices in each strand. */
   readonly joints: number;
   readonly new_holes: number;

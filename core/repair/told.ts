@@ -6,7 +6,7 @@ import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.t
 import type { Cut } from "./course.ts";
 import { loopsOf, loopsToProve } from "./loop-told.ts";
 import { insideOf, legOf, lengthOf, type Stretch } from "./place-cut.ts";
-import { NEW_HOLE } from "./plan.ts";
+import { NEW_HOLE, pieceBetween } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -139,6 +139,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     ],
     loops: loopsOf(plan, on),
     new_cable_m: millimetre(plan.new_cable_m),
+    bare: bareWords(plan, on, legOf(on, cut)),
     joints: plan.joints,
     new_holes: plan.new_holes,
     pulled_m: millimetre(plan.pulled_m),
@@ -178,6 +179,22 @@ function planSentence(
     return say`Two splices, at ${both}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
   }
   return say`A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
+}
+
+/**
+ * Places that a piece passes: it is ordered as long as its way and what its splices take, so that nothing of it is coiled
+ * there. Null where it passes none.
+ */
+export function bareWords(plan: MendPlan, { course, stops }: CourseOnRecord, before: number): string | null {
+  if (plan.kind !== "two_points") return null;
+  const [from, to] = pieceBetween(plan, before, stops.length - 1);
+  const passed = course.stops.flatMap((stop, at) => (at > from && at < to && stop.kind === "passing" ? [at] : []));
+  if (passed.length === 0) return null;
+  const names = passed.map((at) => stops[at]?.name ?? say`a place not known`).join(", ");
+  const keep_m = passed.reduce((sum, at) => sum + (course.stops[at]?.keep_m ?? 0), 0);
+  return keep_m < 0.05
+    ? say`no coil of it is reckoned at ${names}, which it passes`
+    : say`no coil of it is reckoned at ${names}, which it passes: with what the plant keeps in each place it takes ${metres(keep_m)} more`;
 }
 
 /** A way without its figures, which differ by where it is cut. */

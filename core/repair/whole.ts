@@ -215,6 +215,8 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
     ...best.plan,
     permanent: false,
     waits_for_pipe: false,
+    // Over the ground it comes by no place between its ends.
+    bare: null,
     laid: [],
     crowded: [],
     sentence: say`For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,

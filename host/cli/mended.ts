@@ -84,6 +84,7 @@ export function mendText(answer: MendWhole, width: number): string {
       width,
     ),
     narrowedText(answer, width),
+    ...plans.flatMap(({ bare }, index) => (bare === null ? [] : [note(say`Way ${index + 1}`, bare)])),
     ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(say`No room, way ${index + 1}`, words))),
     laidTable(plans, width),
     ...(answer.shining

@@ -123,9 +123,10 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   {
     key: "what",
     head: say`what is done`,
-    show: ({ sentence, to_prove, crowded, severs, takes_down }) => (
+    show: ({ sentence, to_prove, bare, crowded, severs, takes_down }) => (
       <>
         {sentence}
+        {bare === null ? null : <span className="mend-under">{bare}</span>}
         {severs ? (
           <span className="mend-under">
             {sayWith`${<FindingMark shape="warning" />} severs what shines; takes down ${takes_down.length === 0 ? say`no circuit on record` : takes_down.map(({ circuit }) => circuit.tag).join(", ")}`}
