@@ -32,8 +32,10 @@ const isMono = (blank: Blank): boolean =>
   blank.as === "range" ||
   (blank.as === "field" && (blank.name === "tag" || blank.name === "number"));
 
-/** So wide that most of what is typed fits, in characters. */
-function widthOf(blank: Blank): number {
+/** So wide that most of what is typed fits, and the example that stands there before, in characters. */
+const widthOf = (blank: Blank): number => Math.max(usualWidth(blank), (blank.example ?? "").length + 2);
+
+function usualWidth(blank: Blank): number {
   if (blank.as === "field" && blank.field.type === "text")
     return blank.field.lines ? 40 : blank.field.max > 100 ? 30 : 14;
   if (blank.as === "record" || blank.as === "range") return 18;
@@ -131,6 +133,12 @@ function TextBlank(props: BlankFieldProps & { readonly described: object }) {
         className={`${inSentence ? "blank-input" : "form-input"} ${isMono(blank) ? "tag" : ""}`.trimEnd()}
         size={
           inSentence ? Math.max(value.length, blank.label.length, (blank.example ?? "").length, 3) + 1 : widthOf(blank)
+        }
+        // In a table the columns share the width: the example keeps its own.
+        style={
+          inSentence || !blank.example
+            ? undefined
+            : { minWidth: `max(84px, calc(${blank.example.length + 3}ch + 20px))` }
         }
         value={value}
         placeholder={inSentence ? blank.label : (blank.example ?? "")}

@@ -120,6 +120,8 @@ describe("a sheet with something amiss in it", () => {
     await dropSheet("blank.csv", strToU8(`strand,status${blank}\nF-040:1,dead`));
     await page.getByText("blank.csv: 1 row: 0 new, 1 changed").waitFor({ timeout: 60_000 });
     expect(await shown(page.locator(".sheet-rows tbody"))).toContain("1 000 002");
+    const over = await page.locator(".sheet-rows td.figure").evaluate((td) => td.scrollWidth - td.clientWidth);
+    expect(over).toBeLessThanOrEqual(0);
   });
 
   it("has a name that is a formula refused in its row, and a second row of one tag in the second", async () => {

@@ -39,7 +39,7 @@ export function CableFields({ typed, type }: Props) {
     <div className="form-group run-cable">
       {field("tag", 10, "F-096")}
       {field("type", 16, say`its data sheet`)}
-      {field("strands", 6, say`as the type says`)}
+      {field("strands", 15, say`as the type says`)}
       {field("per_tube", 4)}
       <div className="form-field">
         <span aria-hidden="true">{LABELS.mark_unit}</span>
