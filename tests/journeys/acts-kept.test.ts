@@ -17,6 +17,32 @@ const lying = async (plant: TestPlant) =>
 const blank = (page: Page, name: string) =>
   page.getByRole("combobox", { name }).or(page.getByRole("textbox", { name })).first();
 
+describe("words typed beside an answer", () => {
+  it("are there again when the window was left with them: a limit's reason, the notes of a sign-off", async () => {
+    const plant = await newCampus();
+    const window = await opened(plant);
+    const limit = "#/limits?at=attenuation.g652d.1550";
+    const why = (page: Page) => page.locator(".leaf-form textarea");
+    await ask(window.page, limit);
+    await why(window.page).fill("our own reels");
+    await ask(window.page, "#/check");
+    const notesIn = async (page: Page) => {
+      await page.getByRole("button", { name: "Sign off" }).click();
+      return page.getByRole("dialog").getByLabel("Notes, if any");
+    };
+    await (await notesIn(window.page)).fill("after the walk");
+    await window.page.close({ runBeforeUnload: true });
+    await until("both on the desk", async () => /our own reels.*after the walk/.test(await lying(plant)));
+
+    const page = await window.another();
+    await page.locator(".notice", { hasText: "the form “Sign this report”" }).waitFor();
+    await ask(page, limit);
+    await until("the reason", async () => (await why(page).inputValue()) === "our own reels");
+    await ask(page, "#/check");
+    expect(await (await notesIn(page)).inputValue()).toBe("after the walk");
+  });
+});
+
 describe("a dialog of the table that is half filled", () => {
   it("is filled as it was when the window was left with it, and empty again once it was left on purpose", async () => {
     const plant = await newCampus();

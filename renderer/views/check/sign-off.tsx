@@ -1,5 +1,6 @@
 /** Signing the report as it stands: the next one opens with what is new since. */
 import { type FormEvent, useEffect, useRef, useState } from "react";
+import { z } from "zod";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
@@ -7,14 +8,18 @@ import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { notify } from "../../frame/notices.tsx";
 import type { Report } from "./rules.ts";
+
+const written = z.string();
 
 export function SignOff({ report, onClose }: { readonly report: Report; readonly onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
   const { person } = useSettings();
   const [by, setBy] = useState(person);
-  const [notes, setNotes] = useState("");
+  const kept = useKeptForm("sign the report", say`Sign this report`, "", written);
+  const notes = kept.value;
   const [refused, setRefused] = useState<Failure | null>(null);
   const { act, running } = useAct();
   useEffect(() => dialog.current?.showModal(), []);
@@ -34,7 +39,16 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
     dialog.current?.close();
   };
   return (
-    <dialog ref={dialog} className="dialog" aria-labelledby="sign-title" onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="dialog"
+      aria-labelledby="sign-title"
+      onClose={() => {
+        // It was signed, or left on purpose.
+        kept.end("");
+        onClose();
+      }}
+    >
       <form onSubmit={(event) => void submit(event)}>
         <h2 id="sign-title">{say`Sign this report`}</h2>
         <p>
@@ -52,7 +66,7 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
         </label>
         <label className="field">
           <span>{say`Notes, if any`}</span>
-          <input value={notes} maxLength={4000} onChange={(event) => setNotes(event.target.value)} />
+          <input value={notes} maxLength={4000} onChange={(event) => kept.type(() => event.target.value)} />
         </label>
         {refused ? (
           <p role="alert">

@@ -1,5 +1,6 @@
 /** The step pointed at: what it records, and what differed from the plan when it was done. */
 import { type FormEvent, useState } from "react";
+import { z } from "zod";
 import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
@@ -10,6 +11,7 @@ import { Cautions } from "../../controls/cautions.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { dayWords } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
 import { goWith } from "../../frame/router.ts";
@@ -60,6 +62,11 @@ export function StepLeaf({ job, step }: Props) {
   );
 }
 
+/** What a crew says of a step, as it is kept while it is typed. */
+const said = z.object({ typed: z.record(z.string(), z.string()), who: z.string(), notes: z.string() });
+type Said = z.output<typeof said>;
+const NOTHING_SAID: Said = { typed: {}, who: "", notes: "" };
+
 function DoStep({
   job,
   step,
@@ -70,9 +77,14 @@ function DoStep({
   readonly asked: Asked[];
 }) {
   const { act, running } = useAct();
-  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
-  const [who, setWho] = useState("");
-  const [notes, setNotes] = useState("");
+  const kept = useKeptForm<Said>(
+    `job ${job.job.id} step ${step.ordinal}`,
+    say`Step ${step.ordinal} of ${job.job.tag}`,
+    NOTHING_SAID,
+    said,
+  );
+  const { typed, who, notes } = kept.value;
+  const type = (change: Partial<Said>) => kept.type((before) => ({ ...before, ...change }));
   const [faults, setFaults] = useState<Readonly<Record<string, string>>>({});
   const [failure, setFailure] = useState<Failure | null>(null);
 
@@ -99,6 +111,7 @@ function DoStep({
       setFailure(reply.error);
       return;
     }
+    kept.end(NOTHING_SAID);
     const { open } = reply.value.answer;
     notify(
       say`Step ${step.ordinal} of ${job.job.tag} is ${skip ? say`left out` : say`done`}; ${open === 0 ? say`none is open` : say`${open} open`}. Undo takes it back.`,
@@ -125,7 +138,7 @@ function DoStep({
               id={`job-${one.name}`}
               name={one.name}
               value={typed[one.name] ?? ""}
-              onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
+              onChange={(event) => type({ typed: { ...typed, [one.name]: event.target.value } })}
               aria-invalid={faults[one.name] !== undefined}
               aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
             >
@@ -144,7 +157,7 @@ function DoStep({
               placeholder={one.planned ?? ""}
               inputMode={one.list ? "text" : "decimal"}
               autoComplete="off"
-              onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
+              onChange={(event) => type({ typed: { ...typed, [one.name]: event.target.value } })}
               aria-invalid={faults[one.name] !== undefined}
               aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
             />
@@ -158,11 +171,11 @@ function DoStep({
       ))}
       <label>
         <span>{say`Who did it, if somebody else than you`}</span>
-        <input value={who} maxLength={80} autoComplete="off" onChange={(event) => setWho(event.target.value)} />
+        <input value={who} maxLength={80} autoComplete="off" onChange={(event) => type({ who: event.target.value })} />
       </label>
       <label>
         <span>{say`Remark`}</span>
-        <textarea value={notes} rows={2} maxLength={2000} onChange={(event) => setNotes(event.target.value)} />
+        <textarea value={notes} rows={2} maxLength={2000} onChange={(event) => type({ notes: event.target.value })} />
       </label>
       <div className="leaf-acts">
         <Button submit filled busy={running > 0 ? "Writing" : null}>

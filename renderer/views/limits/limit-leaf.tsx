@@ -1,5 +1,6 @@
 /** One limit: what it rests on, and the plant's own value in its place, with the reason. */
 import { type FormEvent, useState } from "react";
+import { z } from "zod";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
@@ -8,6 +9,7 @@ import { Button } from "../../controls/button.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { when } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -49,11 +51,20 @@ export function LimitLeaf({ limit }: { readonly limit: Limit }) {
   );
 }
 
+/** What is typed in place of a limit, as it is kept. */
+const own = z.object({ value: z.string(), why: z.string(), source: z.string() });
+type Own = z.output<typeof own>;
+
 function OwnValue({ limit }: { readonly limit: Limit }) {
   const { act, running } = useAct();
-  const [value, setValue] = useState(limit.own ? shownNumber(limit.value) : "");
-  const [why, setWhy] = useState(limit.own ? (limit.reason ?? "") : "");
-  const [source, setSource] = useState("");
+  const now: Own = {
+    value: limit.own ? shownNumber(limit.value) : "",
+    why: limit.own ? (limit.reason ?? "") : "",
+    source: "",
+  };
+  const kept = useKeptForm<Own>(`limit ${limit.tag}`, say`A value of the plant's own for ${limit.tag}`, now, own);
+  const { value, why, source } = kept.value;
+  const type = (change: Partial<Own>) => kept.type((before) => ({ ...before, ...change }));
   const [faults, setFaults] = useState<{ readonly value?: string; readonly why?: string }>({});
   const [failure, setFailure] = useState<Failure | null>(null);
 
@@ -89,6 +100,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         );
     if (!reply) return;
     if (reply.ok) {
+      kept.end({ value, why, source: "" });
       notify(say`${limit.tag} is ${valueWords(number, limit.unit)} here. Undo brings the other value back.`);
       backToRow();
     } else setFailure(reply.error);
@@ -100,7 +112,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         <span>{say`Value${limit.unit ? say`, in ${limit.unit}` : ""}`}</span>
         <input
           value={value}
-          onChange={(event) => setValue(event.target.value)}
+          onChange={(event) => type({ value: event.target.value })}
           inputMode="decimal"
           autoComplete="off"
           aria-invalid={faults.value !== undefined}
@@ -118,7 +130,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
           value={why}
           rows={2}
           maxLength={400}
-          onChange={(event) => setWhy(event.target.value)}
+          onChange={(event) => type({ why: event.target.value })}
           aria-invalid={faults.why !== undefined}
           aria-describedby={faults.why ? "limit-why-why" : undefined}
         />
@@ -130,7 +142,12 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       ) : null}
       <label>
         <span>{say`Where it comes from, if from a paper`}</span>
-        <input value={source} onChange={(event) => setSource(event.target.value)} maxLength={400} autoComplete="off" />
+        <input
+          value={source}
+          onChange={(event) => type({ source: event.target.value })}
+          maxLength={400}
+          autoComplete="off"
+        />
       </label>
       <Button submit filled busy={running > 0 ? "Writing" : null}>
         {say`Use this value`}

@@ -133,7 +133,7 @@ export function Limits({ values }: ViewProps) {
 }
 
 const Leaf = ({ row }: { readonly row: Row }) =>
-  isEdition(row) ? <EditionLeaf row={row} /> : <LimitLeaf limit={row} />;
+  isEdition(row) ? <EditionLeaf row={row} /> : <LimitLeaf key={row.tag} limit={row} />;
 
 const numbersAmong = (rows: readonly Row[]): readonly Limit[] => rows.flatMap((row) => (isEdition(row) ? [] : [row]));
 
