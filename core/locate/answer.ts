@@ -33,10 +33,17 @@ export interface BandTerm {
 export interface Band {
   /** Half its width: in 95 of 100 cases the place lies within so much to either side. */
   readonly likely_m: number;
-  /** Half its width where every term is at its worst: all terms added. */
+  /** Half its width where every term is at its worst: all terms added, or less where several readings each bound it. */
   readonly bound_m: number;
+  /** So much nearer to the port of the first reading, and farther from it, it may be at most: of one reading half the width. */
+  readonly nearer_m: number;
+  readonly farther_m: number;
+  /** Every term at its worst: all of them added. */
+  readonly all_m: number;
   /** Greatest first. */
   readonly terms: readonly BandTerm[];
+  /** How it was worked out from several readings; null of one. */
+  readonly how: string | null;
 }
 
 export interface Mark {

@@ -146,5 +146,11 @@ export function bandOf(slopes: Slopes, parameters: Parameters): Band {
         record,
       }),
     );
-  return { likely_m: rounded(Math.min(likely, bound)), bound_m: rounded(bound), terms };
+  const bound_m = rounded(bound);
+  return {
+    likely_m: rounded(Math.min(likely, bound)),
+    ...{ bound_m, nearer_m: bound_m, farther_m: bound_m, all_m: bound_m },
+    terms,
+    how: null,
+  };
 }

@@ -19,10 +19,13 @@ const KIND_ORDER: Readonly<Record<Candidate["kind"], number>> = {
 const round = (metres: number): number => Math.round(metres * 1000) / 1000 + 0;
 
 /** Stops of the pieces that a band touches, for their closures. */
-export const stopsWithin = (layout: Layout, x: number, bound_m: number): number[] =>
-  layout.parts.flatMap((part) =>
-    part.piece && offOf(part, x) !== null && Math.abs(offOf(part, x) as number) <= bound_m ? [part.piece.stop.id] : [],
-  );
+export const stopsWithin = (layout: Layout, x: number, band: Band): number[] =>
+  layout.parts.flatMap((part) => {
+    const off = offOf(part, x);
+    return part.piece && off !== null && isWithin(off, band) ? [part.piece.stop.id] : [];
+  });
+
+const isWithin = (off_m: number, { nearer_m, farther_m }: Band): boolean => -nearer_m <= off_m && off_m <= farther_m;
 
 /** Metres from a spot to the nearest of a part; 0 inside it, null for one without length. */
 function offOf(part: Part, x: number): number | null {
@@ -41,7 +44,7 @@ export function candidatesAt(
 ): Candidate[] {
   const found: Candidate[] = [];
   const add = (one: Omit<Candidate, "likely">): void => {
-    if (Math.abs(one.off_m) > band.bound_m) return;
+    if (!isWithin(one.off_m, band)) return;
     found.push({ ...one, off_m: round(one.off_m), likely: Math.abs(one.off_m) <= band.likely_m });
   };
   for (const { kind, record, place, words, x: at } of layout.points) {

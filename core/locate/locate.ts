@@ -12,6 +12,7 @@ import type { Band, BreakPlace, LocateAnswer, ReadingAnswer, Spent, Where } from
 import { addTo, bandOf, boundOf, Learned, type Parameters, type Residual, weightsOf } from "./band.ts";
 import { candidatesAt, stopsWithin } from "./candidates.ts";
 import { closuresAt, plantUnit } from "./facts.ts";
+import { jointly } from "./jointly.ts";
 import { type Layout, mapped, type Parameter, type Slopes, type Spot } from "./layout.ts";
 import { APART, type Placing, placeAt, withCoordinate } from "./place.ts";
 import { type ReadingInput, roundTrip, shownWords } from "./reading.ts";
@@ -108,17 +109,19 @@ function spotOf(
 ): { readonly on: Shot; readonly spot: Spot; readonly band: Band } {
   const [first] = group as [Walked];
   if (group.length === 1) return { on: first.shot, spot: first.spot, band: bandOf(first.own, parameters) };
-  const slopes: Slopes = new Map();
-  let x = 0;
-  for (const one of group) {
-    const weight = weights.get(one) ?? 0;
-    x += weight * (one.shared?.x ?? 0);
-    addTo(slopes, one.shared?.slopes ?? [], weight);
-  }
-  const band = bandOf(slopes, parameters);
+  const { x, band } = jointly(
+    group.map((one) => ({
+      x: one.shared?.x ?? 0,
+      slopes: one.shared?.slopes ?? one.own,
+      weight: weights.get(one) ?? 0,
+    })),
+    parameters,
+  );
   const own = first.shot === main ? null : mapped(x, main.layout, first.shot.layout);
+  // Told along the other way of the glass, what was nearer is farther.
+  const turned = { ...band, nearer_m: band.farther_m, farther_m: band.nearer_m };
   return own
-    ? { on: first.shot, spot: first.shot.layout.at(own.x), band }
+    ? { on: first.shot, spot: first.shot.layout.at(own.x), band: own.turned ? turned : band }
     : { on: main, spot: main.layout.at(x), band };
 }
 
@@ -133,7 +136,7 @@ async function placeOf(
   const { on, spot, band } = spotOf(group, weights, main, parameters);
   const where = await placed(reader, on, on.layout, spot, band, unit, endWords(on));
   const bounded = spot.kind === "on" || spot.kind === "beyond";
-  const closures = bounded ? await closuresAt(reader, stopsWithin(on.layout, spot.x, band.bound_m)) : new Map();
+  const closures = bounded ? await closuresAt(reader, stopsWithin(on.layout, spot.x, band)) : new Map();
   const candidates = bounded ? candidatesAt(spot.x, band, on.layout, on.traced.facts, closures) : [];
   return { from: group.map(fromOf), where, band, candidates };
 }

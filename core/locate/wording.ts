@@ -22,17 +22,22 @@ function besideWords({ kind, between }: Where, unit: LengthUnit): string {
   return first && kind !== "window" ? say`: ${formatLength(first.metres, unit)} in` : "";
 }
 
-/** "± 6.2 m (never more than 9.8 m)" */
-const bandWords = ({ likely_m, bound_m }: Band, unit: LengthUnit): string =>
-  say`± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${formatLength(bound_m, unit)} by what is on record`;
+/** "± 6.2 m in 95 of 100 cases, never more than 9.8 m by what is on record" */
+function bandWords({ likely_m, nearer_m, farther_m }: Band, from: string, unit: LengthUnit): string {
+  const [near, far] = [formatLength(nearer_m, unit), formatLength(farther_m, unit)];
+  return near === far
+    ? say`± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${near} by what is on record`
+    : say`± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${near} nearer to ${from} or ${far} farther by what is on record`;
+}
 
 /** @param ways how many ways it may be, where the glass forks before the place; else 0 */
 export function sentenceOf({ from, where, band, candidates }: BreakPlace, unit: LengthUnit, ways: number): string {
   const together = from.length > 1 ? say`By ${from.length} readings together: ` : "";
   const by = ways > 1 ? say`${together}If it is the first of ${ways} ways beyond the fork: ` : together;
   if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
-  if (where.kind === "cord") return `${by}${capital(where.words)}; ${bandWords(band, unit)}.`;
-  const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, unit)}.`;
+  if (where.kind === "cord")
+    return `${by}${capital(where.words)}; ${bandWords(band, from[0]?.tag ?? say`the port`, unit)}.`;
+  const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, from[0]?.tag ?? say`the port`, unit)}.`;
   const joints = candidates.filter(({ kind, likely }) => likely && kind !== "coil" && kind !== "cable");
   const named = joints
     .slice(0, 4)

@@ -72,7 +72,7 @@ function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
   return ["mark", `${Math.round(value)}${unit === null ? say`, in what unit nobody recorded` : ` ${unit}`}${range}`];
 }
 
-function bandText({ likely_m, bound_m, terms }: Band, width: number): string {
+function bandText({ likely_m, nearer_m, farther_m, all_m, terms, how }: Band, width: number): string {
   const columns = [
     { head: say`off by up to`, cell: ({ metres: off }: BandTerm) => `${off.toFixed(2)} m`, right: true },
     { head: say`because of`, cell: ({ words }: BandTerm) => words },
@@ -80,11 +80,15 @@ function bandText({ likely_m, bound_m, terms }: Band, width: number): string {
     { head: say`source`, cell: ({ source }: BandTerm) => source },
   ];
   const sums: [string, Cell][] = [
-    [say`all of them`, say`${metres(bound_m)} to either side`],
+    [say`all of them`, say`${metres(all_m)} to either side`],
+    ...(how === null
+      ? []
+      : [[say`never more than`, say`${metres(nearer_m)} nearer, ${metres(farther_m)} farther`] as [string, Cell]]),
     [say`in 95 of 100 cases`, say`${metres(likely_m)} to either side`],
   ];
   const told = terms.filter(({ metres: off }) => off >= 0.005);
-  return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums)}`;
+  const joined = how === null ? "" : `\n${wrap(spoken(how), width).join("\n")}\n`;
+  return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums)}${joined}`;
 }
 
 const WITHIN = [

@@ -16,7 +16,9 @@ export function BandLeaf({ answer: { places, disagreements, cautions, readings }
     <>
       {one ? (
         <LeafHead tag={`± ${length(first.band.likely_m)}`}>
-          {say`in 95 of 100 cases; never more than ${length(first.band.bound_m)}, every term at its worst`}
+          {first.band.how === null
+            ? say`in 95 of 100 cases; never more than ${length(first.band.bound_m)}, every term at its worst`
+            : say`in 95 of 100 cases; never more than ${length(first.band.nearer_m)} nearer or ${length(first.band.farther_m)} farther, as each reading bounds it`}
         </LeafHead>
       ) : (
         <LeafHead tag={say`${places.length} places`}>
@@ -40,6 +42,7 @@ export function BandLeaf({ answer: { places, disagreements, cautions, readings }
           }
         >
           <Terms terms={band.terms} />
+          {band.how === null ? null : <p className="small faint">{band.how}</p>}
         </LeafPart>
       ))}
       <LeafPart title={say`As it was read`}>

@@ -24,11 +24,11 @@ export function BandDrawing({ place: { where, band } }: { readonly place: BreakP
         width={width}
         height={112 * K}
         role="img"
-        aria-label={say`Between ${a.words} and ${b.words}, ${length(whole)} apart: the break ${length(at)} from the first, likely within ${length(band.likely_m)} to either side, at most ${length(band.bound_m)}.`}
+        aria-label={say`Between ${a.words} and ${b.words}, ${length(whole)} apart: the break ${length(at)} from the first, likely within ${length(band.likely_m)} to either side, at most ${length(band.nearer_m)} nearer to the first and ${length(band.farther_m)} farther.`}
       >
         <rect
-          x={x(at - band.bound_m)}
-          width={Math.max(2, x(at + band.bound_m) - x(at - band.bound_m))}
+          x={x(at - band.nearer_m)}
+          width={Math.max(2, x(at + band.farther_m) - x(at - band.nearer_m))}
           y={Y - 16}
           height={32}
           fill="none"
