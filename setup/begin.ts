@@ -84,6 +84,7 @@ async function serve(file: string, renderer: string, wantsWindow: boolean, words
   say(`\n${basename(file)} is served at\n\n  ${loopback.address}\n`);
   const opened = wantsWindow ? openWindow(loopback.address) : null;
   if (wantsWindow && !opened) say("No browser was found to show it in; open this address in one on this machine.");
+  if (!wantsWindow) say("Open this address in a browser on this machine; no other machine reaches it.");
   say(opened?.closed ? "Close its window or press Ctrl+C to end." : "Press Ctrl+C to end.");
 
   await Promise.race([ended, ...(opened?.closed ? [opened.closed] : [])]);

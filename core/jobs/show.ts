@@ -1,6 +1,7 @@
 /** One job as it stands: its steps, what it plans, what other jobs want of the same, and whether its plan still holds. */
 import type { KindName } from "../model/dictionary.ts";
 import { formatLength } from "../model/units.ts";
+import { shownDay } from "../model/wording.ts";
 import { type MendAsked, reckonMend } from "../repair/mend.ts";
 import { Refusal } from "../result.ts";
 import { refsOf } from "../store/addresses.ts";
@@ -130,7 +131,9 @@ function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clas
   const left =
     open === 0 ? say`no step is open` : say`${open} of ${steps.length} steps ${open === 1 ? say`is` : say`are`} open`;
   const until =
-    row.lasting === "temporary" && row.replace_by ? say`; temporary, to be replaced by ${row.replace_by}` : "";
+    row.lasting === "temporary" && row.replace_by
+      ? say`; temporary, to be replaced by ${shownDay(row.replace_by)}`
+      : "";
   const others =
     clashes.length === 0
       ? ""

@@ -31,6 +31,11 @@ describe("a chosen way", () => {
     await button(/Plan the job, \d+ steps/).click();
     await journey.page.getByRole("heading", { name: "How far is job" }).waitFor();
     expect((await journey.plant.call("job.show", { job: "J-1" })).ok).toBe(true);
+    // What was typed is written, and waits nowhere.
+    await journey.page.goBack();
+    const number = journey.page.getByLabel("number", { exact: true });
+    await number.waitFor();
+    expect(await number.inputValue()).toBe("");
   });
 
   it("is a page of steps, the next one pointed at", async () => {

@@ -102,6 +102,7 @@ describe("npm start -- --no-window FILE", () => {
     expect(await reply.json()).toMatchObject({ ok: true, value: { name: "Test Campus" } });
     started.child.kill("SIGINT");
     expect(await started.code).toBe(0);
+    expect(started.out()).toContain("Open this address in a browser on this machine");
     expect(started.err()).toBe("");
     // Nothing but the plant is left beside it.
     expect(readdirSync(folder).filter((name) => name !== "data")).toEqual(["campus.strandbook"]);

@@ -111,6 +111,8 @@ export function ActPage({ act, values }: Props) {
     const written = reply.value as { summary: string; answer: unknown };
     notify(say`${written.summary}. Undo takes it back.`);
     if (act.leadsTo) {
+      // Nothing of it waits to be written any more.
+      kept.end(first);
       go(...act.leadsTo(written.answer));
       return;
     }

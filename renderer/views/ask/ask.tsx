@@ -29,6 +29,7 @@ export function Ask({ values }: ViewProps) {
   const summary = useAnswer("plant.summary", {}).value;
   const empty = summary !== undefined && isEmpty(summary);
   const names = (Object.keys(TABS) as TabName[]).filter((name) => questionsOf(name).length > 0);
+  const toured = useToured();
   const asked = useRef<HTMLElement>(null);
   // Who asked for a tab's questions has the first of them one Tab ahead.
   useEffect(() => {
@@ -41,6 +42,11 @@ export function Ask({ values }: ViewProps) {
     >
       <Region name="ledger" label={say`Questions`} className="questions">
         {empty ? <Begin /> : null}
+        {toured ? (
+          <p className="ask-what">
+            {say`Strandbook is the record book of a campus fiber plant: where each strand runs, what is on it, and what to do where one breaks. This is a copy of an invented campus to try it on; nothing typed here touches another file.`}
+          </p>
+        ) : null}
         <TourOffer />
         {names.map((name) => (
           <section

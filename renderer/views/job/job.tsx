@@ -126,6 +126,7 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
             </span>
           </p>
         ))}
+        {steps.length === 0 ? <p className="job-note">{say`No steps of it are on record.`}</p> : null}
         <Walked
           label={say`Steps of ${job.tag}`}
           columns={columns}
