@@ -287,8 +287,19 @@ function refuseUnchosen(
   { plan: nth, sever }: MendJobAsked,
   plan: MendPlan,
 ): void {
-  if (!dark || sever || !seversAll(plan)) return;
-  const down = dark.takes_down.length === 0 ? say`no circuit on record` : listed(dark.takes_down);
+  if (sever) return;
+  const alone = (plan.also_down ?? []).map(({ circuit }) => circuit.tag);
+  if (alone.length > 0 && (!dark || !seversAll(plan))) {
+    const reason = say`is to be chosen: way ${nth} takes down ${listed(alone)}, which the cut left alone`;
+    refuse(
+      "not_possible",
+      say`Way ${nth} of ${cable} takes down ${listed(alone)}, which the cut left alone, while strands are moved over: choose that, or a way that spares it.`,
+      [{ field: "sever", record: cable, reason }],
+    );
+  }
+  if (!dark || !seversAll(plan)) return;
+  const all = [...new Set([...dark.takes_down, ...alone])];
+  const down = all.length === 0 ? say`no circuit on record` : listed(all);
   const does = plan.kind === "new_cable" ? say`takes off` : "severs";
   const reason = say`is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
   refuse(

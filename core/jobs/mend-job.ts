@@ -17,7 +17,7 @@ export interface MendJob {
 /** Refuses `not_possible` where there is no such plan, `bad_input` for another number of cases than of splice points. */
 export async function planMendJob(context: ActContext, given: MendJobAsked): Promise<Plan<MendJob>> {
   const { reader } = context;
-  const reckoned = await reckonMend(reader, given.question);
+  const reckoned = await reckonMend(reader, given.question, context.today);
   const { theirs } = reckoned;
   if (theirs) {
     const reason = say`is not ours to mend`;

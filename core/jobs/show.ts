@@ -54,7 +54,7 @@ export interface JobAnswer {
   readonly cautions: readonly string[];
 }
 
-export async function jobOf(reader: Reader, asked: string | number): Promise<JobAnswer> {
+export async function jobOf(reader: Reader, asked: string | number, today: string): Promise<JobAnswer> {
   const job = await jobNamed(reader, asked);
   const { row, steps } = job;
   const planned: RecordRef[] = [];
@@ -86,7 +86,7 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     open,
     planned,
     clashes,
-    ...(await reviewOf(reader, job)),
+    ...(await reviewOf(reader, job, today)),
     sentence: sentence(job, open, clashes),
     cautions: cautionWords(mindsOfAll(steps, kinds)),
   };
@@ -150,7 +150,11 @@ interface Kept {
 }
 
 /** The mends asked for again, as long as no more of the job is on record than the cuts: are the chosen plans still among them? */
-async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAnswer, "review" | "review_holds">> {
+async function reviewOf(
+  reader: Reader,
+  { row, steps }: Job,
+  today: string,
+): Promise<Pick<JobAnswer, "review" | "review_holds">> {
   const all = steps.flatMap(({ act, input }) => {
     const kept = act === null ? (input as Kept | null) : null;
     return kept?.question ? [{ ...kept, question: kept.question }] : [];
@@ -162,7 +166,7 @@ async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAn
   }
   const changed: string[] = [];
   for (const kept of all) {
-    const words = await changedSince(reader, kept);
+    const words = await changedSince(reader, kept, today);
     if (words !== null) changed.push(words);
   }
   if (changed.length > 0) {
@@ -175,9 +179,13 @@ async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAn
   return { review, review_holds: true };
 }
 
-async function changedSince(reader: Reader, kept: Kept & { readonly question: MendAsked }): Promise<string | null> {
+async function changedSince(
+  reader: Reader,
+  kept: Kept & { readonly question: MendAsked },
+  today: string,
+): Promise<string | null> {
   try {
-    const { found, cable, theirs } = await reckonMend(reader, kept.question);
+    const { found, cable, theirs } = await reckonMend(reader, kept.question, today);
     if (theirs) return say`${theirs.words}. It is not ours to mend.`;
     const same = found.plans[(kept.plan ?? 1) - 1];
     if (same?.kind === kept.kind && near(same?.pulled_m, kept.pulled_m) && near(same?.new_cable_m, kept.new_cable_m))

@@ -12,9 +12,10 @@ import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
 import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import type { Cut } from "./course.ts";
-import { circuitsOf, darkAmong, serves } from "./dark.ts";
+import { circuitsOf, darkAmong, type OnCable, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
+import { cutAmong, litOn, sparing } from "./left-alone.ts";
 import {
   foundAt,
   insideOf,
@@ -62,6 +63,10 @@ export interface MendReckoned {
   readonly both: BothCuts | null;
   readonly limits: Limits;
   readonly found: Mend;
+  /** Circuits in service on the cable, and where among its stops. */
+  readonly lit: readonly OnCable[];
+  /** The day by which circuits are in service. */
+  readonly today: string;
   /** The dark strands, where others that come by the cut still shine; null where all are cut. */
   readonly dark: ReadonlySet<number> | null;
   /** Sheath and legs of the cable as it lay before the cut. */
@@ -77,7 +82,7 @@ export interface CutInside {
 }
 
 /** The cut found on the record and every plan for it, best first. Refuses as `mendOf` does. */
-export async function reckonMend(reader: Reader, given: MendAsked): Promise<MendReckoned> {
+export async function reckonMend(reader: Reader, given: MendAsked, today: string): Promise<MendReckoned> {
   const ref: RecordRef =
     typeof given.cable === "number"
       ? { kind: "cable", id: given.cable, tag: "" }
@@ -87,10 +92,10 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
   if (!lies)
     refuse("not_found", say`There is no cable ${given.cable}.`, [{ field: "cable", reason: say`is not on record` }]);
   const theirs = await theirsOf(reader, lies.ref);
-  if (theirs === null) return reckonFrom(reader, given, cables, lies);
+  if (theirs === null) return reckonFrom(reader, given, cables, lies, today);
   try {
     return {
-      ...(await reckonFrom(reader, given, cables, lies)),
+      ...(await reckonFrom(reader, given, cables, lies, today)),
       theirs,
       found: { plans: [], refused: [], not_to_end: [] },
     };
@@ -102,7 +107,13 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
   }
 }
 
-async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies: CableFacts): Promise<MendReckoned> {
+async function reckonFrom(
+  reader: Reader,
+  given: MendAsked,
+  cables: Cables,
+  lies: CableFacts,
+  today: string,
+): Promise<MendReckoned> {
   const asked = await placedBetween(reader, given, lies);
   // A mark says in which of several legs it lies.
   const after = asked.until != null && asked.mark !== null ? null : asked.after;
@@ -160,7 +171,9 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     ]);
   }
   const dark = await darkHere(reader, given, cable, on, stretch ?? [legOf(on, cut), legOf(on, cut) + 1], waiting);
-  const found = dark === null ? severing : darkFirst(severing, on.course, cut, allowed, limits);
+  const all = dark === null ? severing : darkFirst(severing, on.course, cut, allowed, limits);
+  const cut_at = cutAmong(on, cut, inside);
+  const lit = await litOn(reader, cable, on, waiting, cut_at, today);
   return {
     cable: cable.ref,
     cables,
@@ -171,7 +184,9 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     waiting,
     both,
     limits,
-    found,
+    found: { ...all, plans: sparing(all.plans, lit, cut_at) },
+    lit,
+    today,
     dark,
     lay: whole.sheath,
     inside,
@@ -284,7 +299,7 @@ export interface MendTold {
 }
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
-  const reckoned = await reckonMend(reader, asked);
+  const reckoned = await reckonMend(reader, asked, held.today);
   const { cable, cables, on, cut, somewhere, waiting, limits, found, inside: within } = reckoned;
   const stretch = somewhere?.stretch ?? null;
   const [before, beyond] = stretch ?? [legOf(on, cut), legOf(on, cut) + 1];

@@ -3,6 +3,7 @@
 import { say } from "../words/say.ts";
 import type { MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
+import { cutAmong, sparing } from "./left-alone.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendNarrowed } from "./narrowed-answer.ts";
 import { insideOf, lengthOf, mouthOf } from "./place-cut.ts";
@@ -16,7 +17,7 @@ const FINE_M = 0.1;
 
 /** Pure. Empty where the place is known; the parts in the order of the leg. */
 export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[]): MendNarrowed[] {
-  const { somewhere, theirs, on, cable, found } = reckoned;
+  const { somewhere, theirs, on, cable, found, lit } = reckoned;
   // Ways that leave the others whole rest on the places beside it alone, wherever between them the cut is.
   if (somewhere === null || theirs !== null || found.plans[0]?.dark_only) return [];
   const { stretch } = somewhere;
@@ -31,7 +32,7 @@ export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[
     if (known !== undefined) return known;
     const there: Cut = { at_m: mouthOf(on, stretch[0]) + from_m, lost_left_m, lost_right_m };
     const mend = insideOf(on, there) === null ? mendPlans(on.course, there, somewhere.policy) : "";
-    const best = typeof mend === "string" ? undefined : mend.plans[0];
+    const best = typeof mend === "string" ? undefined : sparing(mend.plans, lit, cutAmong(on, there, null))[0];
     const own = best && (!anywhere || betters(best, anywhere)) ? { from_m, cut: there, plan: best } : null;
     tried.set(from_m, own);
     return own;
@@ -102,7 +103,10 @@ interface Found {
 
 /** Another way, and a better one: the same with less to pull is none that has to be looked for. */
 const betters = (plan: MendPlan, anywhere: MendPlan): boolean =>
-  keyOf(plan) !== keyOf(anywhere) && better(plan, anywhere) < 0;
+  keyOf(plan) !== keyOf(anywhere) && (downs(plan) - downs(anywhere) || better(plan, anywhere)) < 0;
+
+/** Taking nothing down that the cut left alone comes first. */
+const downs = ({ also_down = [] }: MendPlan): number => Number(also_down.length > 0);
 
 const same = (a: Found | null, b: Found | null): boolean => (a && keyOf(a.plan)) === (b && keyOf(b.plan));
 

@@ -209,7 +209,7 @@ const alike = (a: MendPlan, b: MendPlan): boolean =>
 async function withHole(reader: Reader, told: MendTold, asked: MendAsked, share: number) {
   const { on, cut } = told.reckoned;
   const question: MendAsked = { ...asked, hole_m: share * (on.course.legs[legOf(on, cut)]?.length_m ?? 0) };
-  return { question, told: { ...told, reckoned: await reckonMend(reader, question) } };
+  return { question, told: { ...told, reckoned: await reckonMend(reader, question, told.reckoned.today) } };
 }
 
 /** How far along the way the plan digs a hole; null where it digs none. Sheath may be longer than its way: the share counts. */

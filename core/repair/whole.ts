@@ -2,17 +2,24 @@
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
-import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
+import type {
+  MendAnswer,
+  MendAnswerPlan,
+  MendCircuit,
+  MendLine,
+  MendStrand,
+  MendWhole,
+  MendWholePlan,
+} from "./answer.ts";
 import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
-import { alsoMoved, circuitsOf, circuitsOnCable, serves, shiningOf } from "./dark.ts";
+import { circuitsOf, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
-import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -42,22 +49,14 @@ export async function mendWhole(
   const stock = await readStock(reader);
   const guesses = await readGuesses(reader, answer.cable.id);
   const lying = await readLaid(reader, reckoned);
-  const { on, cut, waiting } = reckoned;
-  const before = legOf(on, cut);
-  const places = new Map(on.stops.map(({ stop }, index) => [stop.id, index]));
-  const on_cable = await circuitsOnCable(reader, answer.cable.id, held.today, (id) =>
-    id === waiting?.stop_id && !waiting.inside ? before + 0.5 : (places.get(id) ?? null),
-  );
-  const cut_at = reckoned.inside ? reckoned.inside.stop : before + 0.5;
+  const { on, waiting } = reckoned;
   const made: Made = { answer, reckoned, order, shining, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
     const laid = laidOf(found, reckoned, lying);
     const own = wholePlan(plan, found, made);
-    const moved = alsoMoved(on_cable, found, cut_at, [...circuits, ...own.takes_down]);
     return {
       ...own,
-      takes_down: [...own.takes_down, ...moved],
       laid,
       crowded: crowdedOf(laid),
       guesses: guessesOf(guesses, found, reckoned.on),
@@ -113,7 +112,7 @@ export async function mendWhole(
       words: temporary.words,
     },
     narrowed,
-    sentence: `${answer.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
+    sentence: `${answer.sentence}${downSentence(plans[0])}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
@@ -127,6 +126,17 @@ export async function mendWhole(
   return { reckoned, answer: whole };
 }
 
+/** Of the best way, where it takes down what still shines: there is none that doesn't. */
+function downSentence(best: MendWholePlan | undefined): string {
+  if (!best || best.takes_down.length === 0) return "";
+  const tags = best.takes_down.map(
+    ({ circuit, priority }) => circuit.tag + (priority === null ? "" : ` (${priority})`),
+  );
+  return best.severs
+    ? say` It severs what still shines and takes down ${tags.join(", ")}: that is for somebody to choose.`
+    : say` It takes down ${tags.join(", ")} too, which the cut left alone, while strands are moved over: that is for somebody to choose, for no way spares it.`;
+}
+
 export interface Made {
   readonly answer: MendAnswer;
   readonly reckoned: MendReckoned;
@@ -137,7 +147,7 @@ export interface Made {
 
 export function wholePlan(
   plan: MendAnswerPlan,
-  { landed, dark_only = false }: Pick<MendPlan, "landed" | "dark_only">,
+  { landed, dark_only = false, also_down = [] }: Pick<MendPlan, "landed" | "dark_only" | "also_down">,
   made: Made,
 ): MendWholePlan {
   const { answer, reckoned, order, shining, stock } = made;
@@ -169,8 +179,14 @@ export function wholePlan(
     crowded: [],
     guesses: [],
     severs,
-    takes_down: severs ? (shining?.circuits ?? []) : [],
+    takes_down: takenDown(severs ? (shining?.circuits ?? []) : [], also_down, answer),
   };
+}
+
+/** What shines and is severed, and what the cut left alone: each once, and nothing that is down anyway. */
+function takenDown(severed: readonly MendCircuit[], also: readonly MendCircuit[], { circuits }: MendAnswer) {
+  const known = new Set([...circuits, ...severed].map(({ circuit }) => circuit.id));
+  return [...severed, ...also.filter(({ circuit }) => !known.has(circuit.id))];
 }
 
 /**
@@ -185,6 +201,7 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const [best] = two.sort(
     (a, b) =>
       Number(a.plan.severs) - Number(b.plan.severs) ||
+      Number(a.plan.takes_down.length > 0) - Number(b.plan.takes_down.length > 0) ||
       a.plan.to_prove.length - b.plan.to_prove.length ||
       a.plan.new_cable_m - b.plan.new_cable_m,
   );

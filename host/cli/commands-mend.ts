@@ -89,7 +89,9 @@ export const mendCommand: Command = {
     },
     "lost-left": { value: "M", help: say`metres destroyed or strained towards the first stop` },
     dark: { value: "STRANDS", help: say`the dark strands where others still shine, such as BL,OR or 1-24` },
-    sever: { help: say`with --job: leave to sever strands that still shine, where the way chosen does so` },
+    sever: {
+      help: say`with --job: leave to sever strands that still shine, or to take down circuits that the cut left alone, where the way chosen does so`,
+    },
     "lost-right": { value: "M", help: say`the same towards the last stop` },
     job: { value: "JOB", help: say`makes a job of the best way, or that of --way; with --all one job for all cables` },
     way: { value: "N", help: say`with --job: which of the ways, the best being 1` },

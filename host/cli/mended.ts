@@ -78,7 +78,9 @@ export function mendText(answer: MendWhole, width: number): string {
         { head: say`splices a strand`, cell: ({ joints }) => joints, right: true },
         { head: say`hours`, cell: ({ hours }) => hours.hours ?? "", right: true },
         { head: say`fails after`, cell: ({ fails, failed_before }) => printable(failsOf(fails, failed_before)) },
-        ...(answer.shining ? [{ head: say`takes down`, cell: takesDown }] : []),
+        ...(answer.shining || plans.some(({ takes_down }) => takes_down.length > 0)
+          ? [{ head: say`takes down`, cell: takesDown }]
+          : []),
         { head: say`to prove`, cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
       ],
       width,

@@ -18,7 +18,7 @@ async function planned(plant: CheckedPlant, cut: object, point: string, end: str
     ({ kind, points, landed }) => kind === "to_end" && points[0]?.words === point && landed?.words === end,
   );
   expect(plan, plans.map(({ sentence }) => sentence).join("|")).toBeGreaterThanOrEqual(0);
-  await plant.run("job.plan_mend", { ...cut, job: "J-1", hole: "H-9", piece: "F-051", plan: plan + 1 });
+  await plant.run("job.plan_mend", { ...cut, job: "J-1", hole: "H-9", piece: "F-051", plan: plan + 1, sever: true });
   return plant.run<JobAnswer>("job.show", { job: "J-1" });
 }
 
@@ -63,6 +63,21 @@ describe.each([
     expect(own?.takes_down.map(({ circuit }) => circuit.tag)).toEqual([left]);
     const two = plans.find(({ kind }) => kind === "two_points");
     expect(two?.takes_down).toEqual([]);
+  });
+
+  it("comes after every way that takes nothing down, and is a job only for whoever chose what goes down", async () => {
+    const plant = await branching();
+    const { plans } = await plant.run<MendWhole>("mend.plans", cut);
+    const downs = plans.map(({ takes_down }) => takes_down.length > 0);
+    expect(downs).toContain(false);
+    expect(downs.slice(downs.indexOf(true)), plans.map(({ sentence }) => sentence).join("|")).not.toContain(false);
+    const left = end === "SCI/B01" ? "K-10" : "K-9";
+    const asked = { ...cut, job: "J-1", plan: downs.indexOf(true) + 1 };
+    expect(await plant.call("job.plan_mend", asked)).toMatchObject({
+      ok: false,
+      error: { code: "not_possible", problems: [{ field: "sever", reason: expect.stringContaining(left) }] },
+    });
+    expect(await plant.call("job.plan_mend", { ...asked, sever: true })).toMatchObject({ ok: true });
   });
 
   it("brings every circuit back, each traced from end to end, and is undone to what was", async () => {

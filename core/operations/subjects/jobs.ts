@@ -99,7 +99,12 @@ export const jobPlanMend = defineWrite({
     lost_right_m: lost.describe(say`The same towards the last stop.`),
     plan: z.int().min(1, say`is less than 1`).max(1000).default(1).describe(say`Which of the plans, the best being 1.`),
     dark: address.optional().describe(say`The strands that are dark, where others still shine: such as BL,OR or 1-24.`),
-    sever: z.boolean().optional().describe(say`Leave to sever strands that still shine, where the way chosen does so.`),
+    sever: z
+      .boolean()
+      .optional()
+      .describe(
+        say`Leave to sever strands that still shine, or to take down circuits that the cut left alone, where the way chosen does so.`,
+      ),
     hole: tag
       .optional()
       .describe(say`The number of the hole to be dug, where the plan digs one; else it follows from the job's.`),
@@ -168,7 +173,9 @@ export const jobPlanMends = defineWrite({
     sever: z
       .boolean()
       .optional()
-      .describe(say`Whether strands that still shine are severed, where the way of their cable does so.`),
+      .describe(
+        say`Leave to sever strands that still shine, or to take down circuits that the cut left alone, where the way of their cable does so.`,
+      ),
     job: ofJob.job,
     people: ofJob.people,
     starts_on: ofJob.starts_on,
@@ -297,7 +304,7 @@ export const jobShow = defineRead({
   name: "job.show",
   help: say`A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.`,
   input: z.strictObject({ job }),
-  run: ({ reader }, asked) => jobOf(reader, asked.job),
+  run: ({ reader, today }, asked) => jobOf(reader, asked.job, today),
 });
 
 export const jobTemporary = defineRead({

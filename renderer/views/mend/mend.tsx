@@ -131,6 +131,10 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
           <span className="mend-under">
             {sayWith`${<FindingMark shape="warning" />} severs what shines; takes down ${takes_down.length === 0 ? say`no circuit on record` : takes_down.map(({ circuit }) => circuit.tag).join(", ")}`}
           </span>
+        ) : takes_down.length > 0 ? (
+          <span className="mend-under">
+            {sayWith`${<FindingMark shape="warning" />} takes down what the cut left alone: ${takes_down.map(({ circuit }) => circuit.tag).join(", ")}`}
+          </span>
         ) : null}
         {crowded.length > 0 ? (
           <span className="mend-under">
