@@ -68,16 +68,16 @@ export function htmlReport({ plant, day, report }: Paper): string {
   const known = open.filter(({ is_new }) => !is_new);
   const { new_since } = report;
   const facts = [
-    ["Plant", plant],
-    ["Day", day],
-    ...(report.part === null ? [] : [["Only", report.part]]),
+    [say`Plant`, plant],
+    [say`Day`, day],
+    ...(report.part === null ? [] : [[say`Only`, report.part]]),
     [
-      report.part === null ? "Verdict" : say`Verdict on this part`,
-      report.passes ? "passes" : say`fails: a hazard or an error is open`,
+      report.part === null ? say`Verdict` : say`Verdict on this part`,
+      report.passes ? say`passes` : say`fails: a hazard or an error is open`,
     ],
-    ["Counted", SEVERITIES.map((severity) => `${severity} ${report.counts[severity]}`).join(", ")],
-    ["Accepted", String(report.accepted)],
-    [say`Last sign-off`, new_since ? say`${new_since.signed_on} by ${new_since.signed_by}` : "none"],
+    [say`Counted`, SEVERITIES.map((severity) => `${severity} ${report.counts[severity]}`).join(", ")],
+    [say`Accepted`, String(report.accepted)],
+    [say`Last sign-off`, new_since ? say`${new_since.signed_on} by ${new_since.signed_by}` : say`none`],
     [say`Content hash`, report.content_hash],
     [say`Rules version`, report.rules_version],
     ...Object.entries(report.policies).map(([name, value]) => [say`Policy ${name}`, String(value ?? say`not set`)]),
@@ -89,8 +89,8 @@ export function htmlReport({ plant, day, report }: Paper): string {
 <h1>${escaped(say`Consistency report of ${plant}`)}</h1><p>${escaped(report.sentence)}</p>
 <dl>${facts.map(([name, value]) => `<dt>${escaped(name as string)}</dt><dd>${escaped(value as string)}</dd>`).join("")}</dl>
 ${new_since ? section(say`New since ${new_since.signed_on}`, fresh) : ""}
-${section(new_since ? say`Known at the last sign-off` : "Found", known)}
-${section("Accepted", accepted)}
+${section(new_since ? say`Known at the last sign-off` : say`Found`, known)}
+${section(say`Accepted`, accepted)}
 <section><h2>Rules</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(say`${name} could not run: ${could_not_run}`)}</p>`).join("")}
 <table><thead><tr><th scope="col">Rule</th><th scope="col">Found in all</th><th scope="col">Why, and from where</th></tr></thead><tbody>${report.rules
     .map(

@@ -7,6 +7,7 @@ import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import { asInSource, inEnglish } from "../words/language.ts";
 import { say } from "../words/say.ts";
 import { Exceptions } from "./exceptions.ts";
@@ -254,16 +255,23 @@ function summed(
 function sentenceOf(counts: Readonly<Record<Severity, number>>, accepted: number): string {
   const total = SEVERITIES.reduce((sum, severity) => sum + counts[severity], 0);
   const parts = SEVERITIES.filter((severity) => counts[severity] > 0).map((severity) =>
-    plural(counts[severity], severity),
+    SEVERITY_COUNTED[severity](counts[severity]),
   );
-  const tail = accepted > 0 ? say` ${plural(accepted, "finding")} accepted.` : "";
+  const tail = accepted > 0 ? say` ${counted(accepted, "finding")} accepted.` : "";
   if (total === 0) return say`Nothing is found.${tail}`;
-  const verdict = counts.hazard + counts.error > 0 ? say`The record does not agree` : say`The record agrees`;
-  return `${verdict}: ${plural(total, "finding")}, ${parts.join(", ")}.${tail}`;
+  const found = [counted(total, "finding"), ...parts].join(", ");
+  const verdict =
+    counts.hazard + counts.error > 0 ? say`The record does not agree: ${found}.` : say`The record agrees: ${found}.`;
+  return `${verdict}${tail}`;
 }
 
-const plural = (n: number, word: string): string =>
-  word === "advice" ? say`${n} advice` : `${n} ${word}${n === 1 ? "" : "s"}`;
+const SEVERITY_COUNTED: Readonly<Record<Severity, (n: number) => string>> = {
+  hazard: (n) => counted(n, "hazard"),
+  error: (n) => counted(n, "error"),
+  warning: (n) => counted(n, "warning"),
+  gap: (n) => counted(n, "gap"),
+  advice: (n) => say`${n} advice`,
+};
 
 /** The part of a report that was asked for; the counts are of that part. */
 export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
@@ -279,11 +287,11 @@ export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
   const asked = wordsOf(wanted);
   if (asked === null) return report;
   const own = summed(findings, report.new_since);
-  const counted = SEVERITIES.flatMap((severity) =>
-    own.counts[severity] > 0 ? [plural(own.counts[severity], severity)] : [],
+  const counts = SEVERITIES.flatMap((severity) =>
+    own.counts[severity] > 0 ? [SEVERITY_COUNTED[severity](own.counts[severity])] : [],
   );
-  const accepted = own.accepted > 0 ? say` ${plural(own.accepted, "finding")} accepted.` : "";
-  const sentence = say`Only ${asked}: ${counted.join(", ") || say`nothing is found`}.${accepted} This says nothing of the rest.`;
+  const accepted = own.accepted > 0 ? say` ${counted(own.accepted, "finding")} accepted.` : "";
+  const sentence = say`Only ${asked}: ${counts.join(", ") || say`nothing is found`}.${accepted} This says nothing of the rest.`;
   return { ...report, ...own, part: asked, sentence };
 }
 

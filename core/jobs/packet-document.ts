@@ -92,9 +92,9 @@ type Value = { readonly word: string; readonly value: Cell };
 
 function facts({ reason, people, starts_on, replace_by }: Packet): Value[] {
   const rows: Value[] = [
-    { word: "Job", value: reason },
-    { word: "People", value: people },
-    { word: "Begins", value: starts_on && shownDay(starts_on) },
+    { word: say`Job`, value: reason },
+    { word: say`People`, value: people },
+    { word: say`Begins`, value: starts_on && shownDay(starts_on) },
   ];
   if (replace_by) rows.push({ word: say`Temporary, to be replaced by`, value: shownDay(replace_by) });
   return rows;
@@ -104,13 +104,13 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   const { cable, between, pathway, kind, new_cable_m, points } = situation;
   return [
     {
-      word: "Cable",
+      word: say`Cable`,
       value: make ? say`${cable.tag}, ${make.strands} strands, ${make.type ?? say`type not known`}` : cable.tag,
     },
     situation.inside
       ? { word: say`Cut inside`, value: say`${situation.inside.name}, between ${between.join(say` and `)}` }
       : { word: say`Cut between`, value: between.join(say` and `) },
-    { word: "In", value: pathway?.tag ?? null },
+    { word: say`In`, value: pathway?.tag ?? null },
     {
       word: say`Beside it there`,
       value: neighbours.length > 0 ? listed(neighbours.map(({ tag }) => tag)) : say`no other cable on record`,
@@ -332,7 +332,7 @@ function circuits({ circuits: all }: Packet): Block[] {
 function places({ places: all }: Packet): Block[] {
   if (all.length === 0) return [];
   return [
-    { is: "heading", level: 1, text: "Places" },
+    { is: "heading", level: 1, text: say`Places` },
     {
       is: "table",
       caption: null,
@@ -368,7 +368,7 @@ function spotOf({ spot, along }: PacketPlace): Cell {
 
 function stepBlocks({ steps }: Packet): Block[] {
   return [
-    { is: "heading", level: 1, text: "Steps" },
+    { is: "heading", level: 1, text: say`Steps` },
     {
       is: "table",
       caption: null,

@@ -6,13 +6,14 @@ import { type Block, type Cell, type Column, codeOf, type Document, type TitleBl
 import type { LineDrawing } from "../paper/line.ts";
 import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
 import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
+import { LENGTH_FROM_WORDS } from "../trace/length-words.ts";
 import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf, coded, inkOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";
 import { few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
 
-const KINDS = { end: "ends", passing: "passes", opened: "opened", severed: "severed" } as const;
+const KINDS = { end: say`ends`, passing: say`passes`, opened: say`opened`, severed: say`severed` } as const;
 
 export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title: TitleBlock): Document {
   const { cable, name, type, facts, units } = answer;
@@ -26,7 +27,7 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
       {
         is: "values",
         rows: [
-          { word: "Type", value: type?.tag ?? null },
+          { word: say`Type`, value: type?.tag ?? null },
           ...facts.map(({ label, value }) => ({ word: `${label.charAt(0).toUpperCase()}${label.slice(1)}`, value })),
           { word: say`Sheath in all`, value: length(answer.length_m) },
           { word: say`Of it coiled`, value: length(answer.coils_m) },
@@ -35,7 +36,7 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
         ],
       },
       ...(units.length > 0 ? [{ is: "section", drawing: sectionOf(answer) } as const] : []),
-      { is: "heading", level: 1, text: "Course" },
+      { is: "heading", level: 1, text: say`Course` },
       ...courseDrawing(answer),
       stopTable(answer, unit),
       {
@@ -55,13 +56,13 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
           leg.to?.tag ?? null,
           leg.conduit?.tag ?? leg.pathway?.tag ?? say`not on record`,
           leg.lacks ? [length(leg.length_m), plain(leg.lacks)] : length(leg.length_m),
-          leg.length_from,
+          leg.length_from && LENGTH_FROM_WORDS[leg.length_from],
           leg.held,
           leg.environment,
         ]),
         none: say`No leg is on record.`,
       },
-      { is: "heading", level: 1, text: "Strands" },
+      { is: "heading", level: 1, text: say`Strands` },
       ...units.map((one) => strandTable(one, answer)),
       ...(units.length === 0 ? [{ is: "paragraph", text: say`Its strands are not on record.` } as const] : []),
     ],

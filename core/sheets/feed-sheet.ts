@@ -35,7 +35,7 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
         columns: [{ head: say`Entrance`, weight: 2 }, { head: say`Cables`, numeric: true }, ...heads],
         rows: [
           ...entrances.map((one): Cell[] => [placeText(one.place), String(one.cables), ...counts(one.counts)]),
-          ["All", String(cables.length), ...counts(answer.counts)],
+          [say`All`, String(cables.length), ...counts(answer.counts)],
         ],
       },
       {

@@ -34,7 +34,7 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
       { is: "heading", level: 1, text: say`Walls, as seen from inside` },
       { is: "walls", drawing: { walls: wallsOf(hole) } },
       ...wayBlocks(ways),
-      { is: "heading", level: 1, text: "Cables" },
+      { is: "heading", level: 1, text: say`Cables` },
       cableTable(cables),
       { is: "heading", level: 1, text: say`Opened here` },
       {
@@ -73,10 +73,9 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
           { head: say`What`, weight: 2 },
           { head: say`Found`, weight: 3 },
         ],
-        rows: [say`Air before going in: gas, oxygen`, say`Water: how deep, pumped`, "Otherwise"].map((what): Cell[] => [
-          what,
-          { write: true },
-        ]),
+        rows: [say`Air before going in: gas, oxygen`, say`Water: how deep, pumped`, say`Otherwise`].map(
+          (what): Cell[] => [what, { write: true }],
+        ),
       },
       { is: "sign", roles: [say`Looked at by`] },
     ],
@@ -105,8 +104,8 @@ function facts({ row, key_holder, last_visit }: Hole): { readonly word: string; 
     { word: say`Inside: length, width, depth`, value: size.map((one) => metres(one) ?? say`not known`).join(" × ") },
     { word: say`Crossing, mouth to mouth`, value: metres(row.crossing_m) },
     { word: say`Reach to where one splices`, value: metres(row.reach_m) },
-    { word: "Environment", value: row.environment && KINDS.space.fields.environment.values[row.environment] },
-    { word: "Key", value: key_holder ?? say`nobody on record` },
+    { word: say`Environment`, value: row.environment && KINDS.space.fields.environment.values[row.environment] },
+    { word: say`Key`, value: key_holder ?? say`nobody on record` },
     { word: say`Where the record puts it`, value: spot },
     { word: say`Last visit`, value: last_visit && shownDay(last_visit) },
   ];
@@ -180,7 +179,7 @@ function wayRows(way: HoleWay): Cell[][] {
   ];
 }
 
-const WHAT = { end: "ends", passing: "passes", opened: "opened", severed: "severed" } as const;
+const WHAT = { end: say`ends`, passing: say`passes`, opened: say`opened`, severed: say`severed` } as const;
 
 const cableTable = (cables: readonly HoleCable[]): Block => ({
   is: "table",

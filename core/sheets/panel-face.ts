@@ -89,7 +89,7 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     const where = to === NOWHERE ? say`hangs loose` : say`to ${named(to)}`;
     if (kind === "assumed") return say`assumed cord ${where}`;
     const tag = facts.cords.get(cord)?.tag;
-    return `${tag ? say`cord ${tag}` : "cord"} ${where}`;
+    return tag ? say`cord ${tag} ${where}` : say`cord ${where}`;
   });
   const behind = jointsAt(glass, back);
   const landed = behind.flatMap(({ kind, to }) =>
@@ -178,16 +178,16 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
         rows: [
           // Few lines, so that front and back of a tall panel stand on one page.
           { word: say`Stands in`, value: where.filter(Boolean).join(", ") },
-          { word: "Model", value: modelWords(row.kind, alike) },
+          { word: say`Model`, value: modelWords(row.kind, alike) },
           ...(former === "" ? [] : [{ word: say`Former tags`, value: former }]),
         ],
       },
       ...(rows_known
         ? []
         : [note(say`Rows of ports are not on record; they were divided evenly here. Look, and record them.`)]),
-      { is: "heading", level: 1, text: "Front" },
+      { is: "heading", level: 1, text: say`Front` },
       { is: "face", drawing: drawn(panel.tag, rows, "front") },
-      { is: "heading", level: 1, text: "Back" },
+      { is: "heading", level: 1, text: say`Back` },
       { is: "face", drawing: drawn(panel.tag, rows, "back") },
       { is: "heading", level: 1, text: say`Position by position` },
       {

@@ -37,13 +37,13 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
       {
         is: "values",
         rows: [
-          ...(report.part === null ? [] : [{ word: "Only", value: report.part }]),
+          ...(report.part === null ? [] : [{ word: say`Only`, value: report.part }]),
           {
-            word: report.part === null ? "Verdict" : say`Verdict on this part`,
+            word: report.part === null ? say`Verdict` : say`Verdict on this part`,
             value: report.passes ? "passes" : say`fails: a hazard or an error is open`,
           },
-          { word: "Open", value: SEVERITIES.map((one) => `${one} ${report.counts[one]}`).join(", ") },
-          { word: "Accepted", value: String(report.accepted) },
+          { word: say`Open`, value: SEVERITIES.map((one) => `${one} ${report.counts[one]}`).join(", ") },
+          { word: say`Accepted`, value: String(report.accepted) },
           {
             word: say`Last sign-off`,
             value: new_since

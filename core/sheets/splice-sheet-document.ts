@@ -41,10 +41,10 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
       {
         is: "values",
         rows: [
-          { word: "In", value: space?.tag ?? null },
-          { word: "Kind", value: closure.kind && KINDS.closure.fields.kind.values[closure.kind] },
-          { word: "Hangs", value: closure.position },
-          { word: "Takes", value: closure.capacity === null ? null : counted(closure.capacity, "splice") },
+          { word: say`In`, value: space?.tag ?? null },
+          { word: say`Kind`, value: closure.kind && KINDS.closure.fields.kind.values[closure.kind] },
+          { word: say`Hangs`, value: closure.position },
+          { word: say`Takes`, value: closure.capacity === null ? null : counted(closure.capacity, "splice") },
           { word: say`Cable entries`, value: closure.entries === null ? null : String(closure.entries) },
         ],
       },

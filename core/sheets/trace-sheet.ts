@@ -2,6 +2,7 @@
 import { counted } from "../act/numbering.ts";
 import { STATES } from "../feeds/wording.ts";
 import type { LineLoss, LossAnswer } from "../light/answer.ts";
+import { BASIS_WORDS } from "../light/basis-words.ts";
 import type { LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
@@ -232,7 +233,7 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
           "",
           plain(term.words) + (term.lacks ? `; ${plain(term.lacks)}` : ""),
           decibels(term.loss_db),
-          term.basis,
+          BASIS_WORDS[term.basis],
           term.source,
           "",
         ]),

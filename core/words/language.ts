@@ -18,6 +18,7 @@ export interface Language {
 }
 
 interface Spoken {
+  readonly code: string;
   readonly messages: ReadonlyMap<string, string>;
   readonly counted: ReadonlyMap<string, Plurals>;
   readonly rules: Intl.PluralRules;
@@ -32,6 +33,7 @@ let spoken: Spoken | null = null;
 /** Speaks a language from now on; null is English. */
 export function speak(language: Language | null): void {
   spoken = language && {
+    code: language.code,
     messages: new Map(Object.entries(language.messages)),
     counted: new Map(Object.entries(language.counted)),
     rules: new Intl.PluralRules(language.code),
@@ -39,6 +41,9 @@ export function speak(language: Language | null): void {
     sources: new Map(),
   };
 }
+
+/** The language that is spoken, as BCP 47 names it. */
+export const spokenCode = (): string => spoken?.code ?? "en";
 
 /** Whether English is spoken, in which every message is what the source says. */
 export const inEnglish = (): boolean => spoken === null;

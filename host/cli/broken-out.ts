@@ -27,22 +27,22 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
   const [best] = plans;
   const head: [string, Cell][] = [
     [
-      "cable",
+      say`cable`,
       say`${answer.cable.tag}, from ${ends.a?.tag ?? say`a place not known`} (A) to ${ends.z?.tag ?? say`a place not known`} (Z)`,
     ],
     [say`opened at`, answer.place.tag],
     [
-      "wanted",
+      say`wanted`,
       say`${answer.strands} strands towards ${answer.side === "both" ? say`A and Z` : answer.side.toUpperCase()}`,
     ],
     [say`free there`, `${answer.free}${answer.not_free.map(({ reason, count }) => `; ${count} ${reason}`).join("")}`],
-    ["ribbons", answer.ribbon?.words ?? null],
-    ["loop", loop.words],
-    ["fits", answer.plans[0] ? fitWords(answer.plans[0].fit) : null],
-    ["cut", cut.words],
-    ["window", cut.marks ? say`about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
+    [say`ribbons`, answer.ribbon?.words ?? null],
+    [say`loop`, loop.words],
+    [say`fits`, answer.plans[0] ? fitWords(answer.plans[0].fit) : null],
+    [say`cut`, cut.words],
+    [say`window`, cut.marks ? say`about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
-      "lateral",
+      say`lateral`,
       say`${lateral.tag}, ${lateral.strands} strands${lateral.type ? say` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? say`a place not known`}${lateral.pathways.length > 0 ? say` through ${lateral.pipes.map(pipeWords).join(", ")}` : ""}`,
     ],
     [
@@ -53,7 +53,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ],
     [say`from stock`, lateral.stock_words],
     [
-      "landed",
+      say`landed`,
       lateral.landing &&
         say`on ${lateral.landing.ports}${lateral.landing.how === "new" ? say`, a new panel,` : ""} with ${lateral.landing.method_words}`,
     ],
@@ -96,7 +96,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
       ],
       width,
     ),
-    loop.stuck.map((words) => note("Stuck", words, width)).join(""),
+    loop.stuck.map((words) => note(say`Stuck`, words, width)).join(""),
     answer.assumed.map((words) => note(say`Taken for granted`, words, width)).join(""),
     cautions(answer.cautions, width),
   ]
@@ -105,7 +105,9 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
 }
 
 const atRisk = (tags: readonly string[]): string =>
-  tags.length === 0 ? "none" : tags.slice(0, 4).join(", ") + (tags.length > 4 ? say` and ${tags.length - 4} more` : "");
+  tags.length === 0
+    ? say`none`
+    : tags.slice(0, 4).join(", ") + (tags.length > 4 ? say` and ${tags.length - 4} more` : "");
 
 const caseWords = ({ how, tag }: CaseChoice): string =>
   how === "new" ? say`${tag}, new` : how === "stock" ? say`${tag}, from stock` : tag;
@@ -138,8 +140,8 @@ function planText(plan: BreakoutPlan, width: number): string[] {
       width,
     ),
     plan.losses.map((loss) => applications(loss, width)).join(""),
-    note("Room", plan.room.words, width),
-    plan.beyond.map(({ words }) => note("Beyond", words, width)).join(""),
+    note(say`Room`, plan.room.words, width),
+    plan.beyond.map(({ words }) => note(say`Beyond`, words, width)).join(""),
     plan.to_prove.map((words) => note(say`To prove`, words, width)).join(""),
     table(
       plan.steps.map((step, index) => ({ ...step, number: index + 1 })),
@@ -180,7 +182,7 @@ export function closingText(answer: ClosingAnswer, width: number): string {
         { head: say`colours`, cell: ({ strand }) => strand.words },
         { head: say`towards A`, cell: ({ a }) => a },
         { head: say`towards Z`, cell: ({ z }) => z },
-        { head: say`joined again`, cell: ({ refused }) => (refused === null ? "yes" : say`no: ${refused}`) },
+        { head: say`joined again`, cell: ({ refused }) => (refused === null ? say`yes` : say`no: ${refused}`) },
       ],
       width,
     ),

@@ -9,7 +9,7 @@ export function checkText(answer: CheckAnswer, width: number): string {
   const columns = [
     { head: say`severity`, cell: (finding: Finding) => finding.severity },
     { head: say`rule`, cell: (finding: Finding) => finding.rule },
-    { head: say`new`, cell: (finding: Finding) => (finding.is_new && answer.new_since ? "new" : "") },
+    { head: say`new`, cell: (finding: Finding) => (finding.is_new && answer.new_since ? say`new` : "") },
     { head: say`count`, cell: (finding: Finding) => (finding.count === 1 ? null : finding.count), right: true },
     {
       head: say`finding`,
@@ -28,12 +28,12 @@ export function checkText(answer: CheckAnswer, width: number): string {
     ...unfinished.map((rule) => say`${rule.name} could not run: ${spoken(rule.could_not_run ?? "")}\n`),
     facts([
       ...SEVERITIES.map((severity) => [severity, answer.counts[severity]] as const),
-      ["accepted", answer.accepted],
-      ["rules", answer.rules_version],
-      ["content", answer.content_hash],
+      [say`accepted`, answer.accepted],
+      [say`rules`, answer.rules_version],
+      [say`content`, answer.content_hash],
     ]),
     `${answer.part === null ? say`The report` : say`This part of the report`} ${
-      answer.passes ? "passes" : say`fails: a hazard or an error is open`
+      answer.passes ? say`passes` : say`fails: a hazard or an error is open`
     }.\n`,
   ].join("");
 }

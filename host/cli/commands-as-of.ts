@@ -1,5 +1,6 @@
 /** The plant as it stood on a day, in a file of its own. */
 
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -24,9 +25,9 @@ export const asOfCommand: Command = {
       else {
         await terminal.out(
           facts([
-            ["made", made.path],
-            ["shows", made.summary],
-            [say`came later`, `${made.later} ${made.later === 1 ? "change" : "changes"}`],
+            [say`made`, made.path],
+            [say`shows`, made.summary],
+            [say`came later`, counted(made.later, "change")],
             [say`records that differ`, made.records],
           ]),
         );

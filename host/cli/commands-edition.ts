@@ -12,7 +12,7 @@ type Acceptance = AnswerOf<"standards.limits">["acceptance"];
 const told = ({ words, changed, editions }: Acceptance): string =>
   facts([
     [say`accepted by`, words],
-    ["changed", changed && `${changed.at}, ${changed.by}`],
+    [say`changed`, changed && `${changed.at}, ${changed.by}`],
     ...editions.map(({ edition, words: name }, n): [string, string] => [
       n === 0 ? say`to choose from` : "",
       `${edition}  ${name}`,

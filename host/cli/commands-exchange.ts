@@ -70,12 +70,20 @@ export const importCommand: Command = {
   },
 };
 
+const FATES = [
+  ["rows", say`rows`],
+  ["new", say`new`],
+  ["changed", say`changed`],
+  ["same", say`same`],
+  ["refused", say`refused`],
+] as const;
+
 function rehearsalText(rehearsal: Rehearsal, width: number): string {
   const columns = [
     { head: say`file`, cell: (one: FileFates) => one.file },
-    ...(["rows", "new", "changed", "same", "refused"] as const).map((head) => ({
+    ...FATES.map(([fate, head]) => ({
       head,
-      cell: (one: FileFates) => one[head] || null,
+      cell: (one: FileFates) => one[fate] || null,
       right: true,
     })),
   ];

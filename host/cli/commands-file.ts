@@ -11,6 +11,9 @@ import { FINE, UsageError } from "./exit.ts";
 import { generatePlant, writeSample } from "./makers.ts";
 import { facts } from "./print.ts";
 
+/** Else the file is damaged, and it is said how. */
+const SOUNDNESS: Readonly<Record<string, string>> = { fine: say`fine`, checking: say`being looked at` };
+
 const asJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 function freePath(named: string): string {
@@ -70,13 +73,13 @@ export const generateCommand: Command = {
     await made(given, path);
     await given.terminal.out(
       facts([
-        ["strands", truth.strands],
-        ["seed", truth.seed],
-        ["buildings", truth.buildings.length],
+        [say`strands`, truth.strands],
+        [say`seed`, truth.seed],
+        [say`buildings`, truth.buildings.length],
         [say`known lines`, truth.lines.length],
         [say`open strands`, truth.open.length],
         [say`assigned twice`, truth.assigned_twice.length],
-        ["broken", truth.broken.length],
+        [say`broken`, truth.broken.length],
         [say`all of it`, truthPath ?? say`with --json, or --truth FILE`],
       ]),
     );
@@ -113,10 +116,10 @@ export const statusCommand: Command = {
       const last = status.last_change;
       await given.terminal.out(
         facts([
-          ["plant", summary.name],
-          ["file", status.path],
-          ["size", `${Math.ceil(status.bytes / 1024)} kB`],
-          ["soundness", status.integrity],
+          [say`plant`, summary.name],
+          [say`file`, status.path],
+          [say`size`, `${Math.ceil(status.bytes / 1024)} kB`],
+          [say`soundness`, SOUNDNESS[status.integrity] ?? status.integrity],
           [say`last backup`, status.last_backup ?? "none"],
           [say`last change`, last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
           ...summary.counts.filter(({ count }) => count > 0).map(({ kind, count }) => [kind, count] as const),

@@ -83,7 +83,7 @@ function freePairText(answer: FreePairAnswer, width: number): string {
     { head: say`way`, cell: (way: FreeWay) => answer.ways.indexOf(way) + 1, right: true },
     { head: say`splices`, cell: (way: FreeWay) => way.splices, right: true },
     { head: say`cords`, cell: (way: FreeWay) => way.cords, right: true },
-    { head: say`neighbours`, cell: (way: FreeWay) => (way.adjacent ? "yes" : "no") },
+    { head: say`neighbours`, cell: (way: FreeWay) => (way.adjacent ? say`yes` : say`no`) },
     { head: say`length`, cell: (way: FreeWay) => metres(way.length_m), right: true },
     { head: say`loss at worst`, cell: lossCell, right: true },
     ...(answer.application === null ? [] : [{ head: answer.application, cell: runsCell }]),

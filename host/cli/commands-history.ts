@@ -16,7 +16,7 @@ const COLUMNS = [
   { head: say`when`, cell: (item: Item) => item.at },
   { head: say`who`, cell: (item: Item) => item.author },
   { head: say`records`, cell: (item: Item) => item.records, right: true },
-  { head: "", cell: (item: Item) => (item.undone ? "undone" : "") },
+  { head: "", cell: (item: Item) => (item.undone ? say`undone` : "") },
   { head: say`what`, cell: (item: Item) => (item.reason ? `${item.summary} (${item.reason})` : item.summary) },
 ];
 
@@ -81,14 +81,14 @@ export const historyCommand: Command = {
 
 function changeText(change: AnswerOf<"history.show">, width: number): string {
   const head = facts([
-    ["change", change.id],
-    ["what", change.summary],
-    ["who", change.author],
-    ["when", change.at],
-    ["why", change.reason],
-    ["meaning", change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
+    [say`change`, change.id],
+    [say`what`, change.summary],
+    [say`who`, change.author],
+    [say`when`, change.at],
+    [say`why`, change.reason],
+    [say`meaning`, change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
     [say`holds from`, change.day],
-    ["state", change.undone ? "undone" : null],
+    [say`state`, change.undone ? say`undone` : null],
   ]);
   return `${head}\n${changesText(change.changes, width)}`;
 }

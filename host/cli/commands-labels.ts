@@ -2,6 +2,7 @@
 import { statSync } from "node:fs";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given, Option } from "./command.ts";
@@ -154,12 +155,10 @@ async function listed(given: Given, ask: Ask): Promise<number> {
   const { count, needed } = answer;
   await given.terminal.out(count === 0 ? "" : table(answer.labels, columns, given.terminal.columns));
   await given.terminal.out(
-    `${count === 0 ? say`No label is needed.` : say`\n${counted(count)}, ${needed} to be made.`}\n`,
+    `${count === 0 ? say`No label is needed.` : say`\n${counted(count, "label")}, ${needed} to be made.`}\n`,
   );
   return FINE;
 }
-
-const counted = (count: number): string => `${count} ${count === 1 ? "label" : "labels"}`;
 
 async function outlined(given: Given, ask: Ask, paper: Paper): Promise<number> {
   const sheet = given.option("sheet");
@@ -203,11 +202,11 @@ async function written(
   const { bytes, pages, missing } = await labelsPdf(made);
   await keepPdf(bytes, path, { replace: over });
   const told = { path, labels: made.labels, pages, bytes: statSync(path).size, missing, recorded };
-  const words = say`${made.labels === 0 ? say`a test page` : counted(made.labels)} on ${pages} ${pages === 1 ? say`page` : say`pages`}`;
+  const words = say`${made.labels === 0 ? say`a test page` : counted(made.labels, "label")} on ${pages} ${pages === 1 ? say`page` : say`pages`}`;
   await terminal.out(
     json
       ? `${JSON.stringify(told, null, 2)}\n`
-      : say`Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : say` Recorded as printed: ${counted(recorded)}.`}\n`,
+      : say`Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : say` Recorded as printed: ${counted(recorded, "label")}.`}\n`,
   );
   if (missing.length > 0)
     terminal.note(say`The fonts lack ${missing.join(" ")}; on the labels they stand by their codes.\n`);

@@ -73,7 +73,7 @@ export const mergeCommand: Command = {
 };
 
 const authored = (some: Comparison["here"]): string =>
-  some.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ") || "nobody";
+  some.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ") || say`nobody`;
 
 const comparedHead = ({ ancestor, here, there }: Comparison): string =>
   facts([
@@ -106,7 +106,7 @@ function comparedText(compared: Comparison, width: number): string {
             {
               head: say`take`,
               cell: ({ take, tag, offered }) =>
-                tag === null ? (take ?? (offered ? say`one and the same` : "open")) : say`both, as ${tag}`,
+                tag === null ? (take ?? (offered ? say`one and the same` : say`open`)) : say`both, as ${tag}`,
             },
           ],
           width,

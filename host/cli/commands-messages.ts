@@ -46,7 +46,7 @@ async function tell(given: Given): Promise<number> {
   const columns = [
     { head: say`language`, cell: ({ code }: (typeof languages)[number]) => code },
     { head: say`called`, cell: ({ name }: (typeof languages)[number]) => name },
-    { head: say`spoken`, cell: ({ code }: (typeof languages)[number]) => (code === spoken ? "now" : "") },
+    { head: say`spoken`, cell: ({ code }: (typeof languages)[number]) => (code === spoken ? say`now` : "") },
   ];
   await given.terminal.out(
     say`${messages} messages. A translation belongs in ${wordsFolder()}; it is chosen among the preferences.\n\n`,

@@ -10,7 +10,7 @@ import { say } from "../../core/words/say.ts";
 import { spoken, table, wrap } from "./print.ts";
 
 const VERDICTS = {
-  fits: "fits",
+  fits: say`fits`,
   does_not: say`does not fit`,
   cannot_tell: say`can't tell`,
   caution: say`take care`,

@@ -9,6 +9,7 @@ import type {
   WaysInAnswer,
   WaysInBuilding,
 } from "../../core/impact/answer.ts";
+import { KINDS } from "../../core/model/dictionary.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
 import { type Column, printable, spoken, table, wrap } from "./print.ts";
@@ -38,7 +39,7 @@ export function impactText(answer: ImpactAnswer, width: number): string {
     { head: say`priority`, cell: (one: ImpactCircuit) => one.priority, right: true },
     { head: say`circuit`, cell: (one: ImpactCircuit) => one.circuit.tag },
     { head: say`name`, cell: (one: ImpactCircuit) => one.name },
-    { head: say`state`, cell: (one: ImpactCircuit) => one.state.replace("_", " ") },
+    { head: say`state`, cell: (one: ImpactCircuit) => KINDS.circuit.fields.state.values[one.state] },
     { head: say`loses`, cell: (one: ImpactCircuit) => HOW[one.how] },
     { head: say`in`, cell: (one: ImpactCircuit) => tags(one.cables) },
     { head: say`stays`, cell: (one: ImpactCircuit) => tags(one.stays) },
@@ -48,7 +49,7 @@ export function impactText(answer: ImpactAnswer, width: number): string {
     { head: say`name`, cell: (one: ImpactBuilding) => one.name },
     { head: say`lost`, cell: (one: ImpactBuilding) => one.circuits, right: true },
     { head: say`lit`, cell: (one: ImpactBuilding) => one.lit.length, right: true },
-    { head: "", cell: (one: ImpactBuilding) => (one.dark ? "dark" : "") },
+    { head: "", cell: (one: ImpactBuilding) => (one.dark ? say`dark` : "") },
     { head: say`whole strands`, cell: (one: ImpactBuilding) => one.whole_strands, right: true },
     { head: say`of`, cell: (one: ImpactBuilding) => one.strands, right: true },
   ];

@@ -20,13 +20,13 @@ export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, widt
 
 export function jobText(answer: JobAnswer, width: number): string {
   const head: [string, Cell][] = [
-    ["reason", answer.reason],
-    ["people", answer.people],
-    ["from", answer.starts_on],
-    ["until", answer.ends_on],
+    [say`reason`, answer.reason],
+    [say`people`, answer.people],
+    [say`from`, answer.starts_on],
+    [say`until`, answer.ends_on],
     [say`replace by`, answer.replace_by],
-    ["follows", answer.follows?.tag],
-    ["planned", answer.planned.map(({ tag }) => tag).join(", ")],
+    [say`follows`, answer.follows?.tag],
+    [say`planned`, answer.planned.map(({ tag }) => tag).join(", ")],
   ];
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,

@@ -29,9 +29,9 @@ export function locatedText(answer: LocateAnswer, width: number): string {
     ...places.map((place) => placeText(place, several, width)),
     ...readings.map((reading) => readingText(reading, readings.length > 1, width)),
     ways.length > 0 ? table(ways, WAYS, width) : "",
-    ...answer.doubts.map((words) => note("Doubt", words)),
+    ...answer.doubts.map((words) => note(say`Doubt`, words)),
     ...answer.lacks.map((words) => note(say`Not on record`, words)),
-    ...answer.notes.map((words) => note("Note", words)),
+    ...answer.notes.map((words) => note(say`Note`, words)),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")
@@ -52,24 +52,24 @@ function placeText({ from, where, band, candidates }: BreakPlace, several: boole
 
 function whereText({ cable, ways, place, mark, mark_lacks, between, coordinate, coordinate_lacks }: Where): string {
   const pairs: [string, Cell][] = [
-    ["cable", cable?.tag],
-    ["in", ways.map(({ tag }) => tag).join(", ")],
-    ["at", place?.tag],
+    [say`cable`, cable?.tag],
+    [say`in`, ways.map(({ tag }) => tag).join(", ")],
+    [say`at`, place?.tag],
     ...(cable ? [markLine(mark, mark_lacks)] : []),
-    ...between.map(({ words }): [string, Cell] => ["beside", words]),
+    ...between.map(({ words }): [string, Cell] => [say`beside`, words]),
   ];
   if (coordinate) {
     const { latitude, longitude, words } = coordinate;
     pairs.push([say`latitude, longitude`, `${latitude}, ${longitude}: ${words}`]);
-  } else if (cable) pairs.push(["coordinate", coordinate_lacks && say`none: ${coordinate_lacks}`]);
+  } else if (cable) pairs.push([say`coordinate`, coordinate_lacks && say`none: ${coordinate_lacks}`]);
   return facts(pairs);
 }
 
 function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
-  if (!mark) return ["mark", lacks && say`none: ${lacks}`];
+  if (!mark) return [say`mark`, lacks && say`none: ${lacks}`];
   const { value, unit, least, most } = mark;
   const range = least === null || most === null ? "" : say`, likely ${Math.round(least)} to ${Math.round(most)}`;
-  return ["mark", `${Math.round(value)}${unit === null ? say`, in what unit nobody recorded` : ` ${unit}`}${range}`];
+  return [say`mark`, `${Math.round(value)}${unit === null ? say`, in what unit nobody recorded` : ` ${unit}`}${range}`];
 }
 
 function bandText({ likely_m, nearer_m, farther_m, all_m, terms, how }: Band, width: number): string {
@@ -97,9 +97,9 @@ const WITHIN = [
   {
     head: say`off`,
     cell: ({ off_m }: Candidate) =>
-      off_m === 0 ? "here" : `${metres(Math.abs(off_m))} ${off_m < 0 ? "nearer" : "farther"}`,
+      off_m === 0 ? say`here` : `${metres(Math.abs(off_m))} ${off_m < 0 ? say`nearer` : say`farther`}`,
   },
-  { head: "", cell: ({ likely }: Candidate) => (likely ? "likely" : say`only at worst`) },
+  { head: "", cell: ({ likely }: Candidate) => (likely ? say`likely` : say`only at worst`) },
 ];
 
 const WAYS = [
@@ -116,7 +116,7 @@ function readingText(reading: ReadingAnswer, several: boolean, width: number): s
     { head: say`round trip`, cell: ({ time_us }: Spent) => say`${time_us.toFixed(4)} µs`, right: true },
   ];
   const pairs: [string, Cell][] = [
-    ["read", reading.words],
+    [say`read`, reading.words],
     [say`taken as`, reading.conventions.join("; ")],
     [say`round trip from the port`, say`${reading.time_us} µs`],
   ];

@@ -32,12 +32,12 @@ export function mendText(answer: MendWhole, width: number): string {
     .slice(0, 12)
     .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
   const head: [string, Cell][] = [
-    ["between", cut.between.map((place) => place?.tag ?? say`a place not known`).join(say` and `)],
+    [say`between`, cut.between.map((place) => place?.tag ?? say`a place not known`).join(say` and `)],
     ...(cut.inside
-      ? [["inside", say`${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]]
+      ? [[say`inside`, say`${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]]
       : []),
     ...placeRows(answer),
-    ["strands", answer.strands],
+    [say`strands`, answer.strands],
     [
       say`circuits by priority`,
       urgent.join(", ") + (circuits.length > urgent.length ? say` and ${circuits.length - urgent.length} more` : ""),
@@ -141,11 +141,11 @@ function placeRows({ theirs, cut, shining }: MendWhole) {
     stretch_m === null
       ? [
           [say`from its mouth`, from_mouth_m === null ? say`not known` : metres(from_mouth_m)],
-          ["mark", mark === null ? say`none on record` : `${mark} ${mark_unit ?? ""}`.trim()],
-          [shining ? say`taken as strained` : "lost", say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
+          [say`mark`, mark === null ? say`none on record` : `${mark} ${mark_unit ?? ""}`.trim()],
+          [shining ? say`taken as strained` : say`lost`, say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
         ]
       : [
-          ["where", say`not known`],
+          [say`where`, say`not known`],
           theirs
             ? [say`somewhere on`, say`the ${metres(stretch_m)} between them`]
             : [say`given up`, say`all ${metres(stretch_m)} between them`],
@@ -249,10 +249,10 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
           head: say`circuits by priority`,
           cell: ({ circuits }) => circuitWords(circuits),
         },
-        { head: say`in one job for all`, cell: ({ job }) => job?.way.sentence ?? "none" },
+        { head: say`in one job for all`, cell: ({ job }) => job?.way.sentence ?? say`none` },
         {
           head: say`by itself`,
-          cell: ({ job, plans }) => (job?.differs ? (plans[0]?.sentence ?? "none") : say`the same`),
+          cell: ({ job, plans }) => (job?.differs ? (plans[0]?.sentence ?? say`none`) : say`the same`),
         },
         { head: say`hours`, cell: ({ job }) => job?.way.hours.hours ?? "", right: true },
         { head: say`to prove`, cell: ({ job }) => job?.way.to_prove.join("; ") ?? "" },
@@ -285,9 +285,9 @@ function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string 
     [say`pulled from coils`, metres(job.pulled_m)],
     [say`new cable`, metres(job.new_cable_m)],
     [say`holes to dig`, job.new_holes],
-    ["cases", job.cases],
+    [say`cases`, job.cases],
     [say`hours`, job.hours === null ? say`not known` : say`${job.hours}, what cables share set up and dug once`],
-    ...job.shared.map(({ words }): [string, Cell] => ["shared", printable(words)]),
+    ...job.shared.map(({ words }): [string, Cell] => [say`shared`, printable(words)]),
   ];
   return [
     say`In one job for all\n\n${facts(takes)}`,

@@ -113,7 +113,7 @@ function pad(text: string, width: number, right = false): string {
 /** Any answer: objects as facts, lists of objects as tables, one below the other. */
 export function anything(value: unknown, width: number): string {
   if (Array.isArray(value)) return list(value, width);
-  if (typeof value !== "object" || value === null) return `${shown(value as Cell) || "nothing"}\n`;
+  if (typeof value !== "object" || value === null) return `${shown(value as Cell) || say`nothing`}\n`;
   const simple: [string, Cell][] = [];
   const nested: string[] = [];
   for (const [key, inner] of Object.entries(value)) {

@@ -1,5 +1,6 @@
 /** A loss, as text. */
 import type { ApplicationVerdict, LineLoss, LossAnswer, WavelengthLoss } from "../../core/light/answer.ts";
+import { BASIS_WORDS } from "../../core/light/basis-words.ts";
 import type { LossTerm } from "../../core/light/terms.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
@@ -11,16 +12,18 @@ export function lossText(answer: LossAnswer, width: number): string {
   return [`${wrap(spoken(answer.sentence), width).join("\n")}\n`, ...lines].join("\n");
 }
 
+const ASKED_AS: Readonly<Record<LineLoss["as"], string>> = { link: say`a link`, channel: say`a channel` };
+
 function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number): string {
   const head =
     answer.lines.length > 1 ? [say`strand ${at + 1} of ${answer.lines.length}: ${printable(line.asked)}\n`] : [];
   const sums: [string, Cell][] = [
-    ["as", `${line.as}, ${line.ends}`],
-    ["edition", answer.edition_words],
-    ["from", printable(line.from.words)],
-    ["to", printable(line.to.words)],
+    [say`as`, `${ASKED_AS[line.as]}, ${line.ends}`],
+    [say`edition`, answer.edition_words],
+    [say`from`, printable(line.from.words)],
+    [say`to`, printable(line.to.words)],
     [
-      "length",
+      say`length`,
       line.length_m === null
         ? say`not known`
         : say`${line.length_m} m of glass${line.length_complete && !line.ends_bare ? "" : say`, and more`}`,
@@ -33,19 +36,19 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
     applicationsText(line.applications, width),
     ...line.powers.map(({ transmitter, receiver, budget_db, margin_db, overload }) =>
       facts([
-        ["light", say`${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
-        ["budget", decibels(budget_db)],
-        ["margin", decibels(margin_db)],
-        ["overload", overload.words],
+        [say`light`, say`${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
+        [say`budget`, decibels(budget_db)],
+        [say`margin`, decibels(margin_db)],
+        [say`overload`, overload.words],
       ]),
     ),
     ...line.acceptance.map(({ wavelength_nm, limit_db, formula, parts, measurements }) =>
       facts([
         [say`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
-        ["by", formula],
+        [say`by`, formula],
         ...parts.map(({ words, loss_db, source }): [string, Cell] => [words, `${decibels(loss_db)}; ${source}`]),
         ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
-          passes ? "passes" : "fails",
+          passes ? say`passes` : say`fails`,
           [`${decibels(loss_db)}: ${printable(words)}`, doubt && printable(doubt)].filter(Boolean).join("; "),
         ]),
       ]),
@@ -64,7 +67,7 @@ function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: Wa
   const columns = [
     { head: say`at ${wavelength_nm} nm`, cell: ({ words }: LossTerm) => words },
     { head: say`loss`, cell: (term: LossTerm) => decibels(term.loss_db), right: true },
-    { head: say`basis`, cell: ({ basis }: LossTerm) => basis },
+    { head: say`basis`, cell: ({ basis }: LossTerm) => BASIS_WORDS[basis] },
     { head: say`source`, cell: ({ source, lacks }: LossTerm) => lacks ?? source },
   ];
   const sum = `${complete ? "" : say`at least `}${decibels(loss_db)}`;

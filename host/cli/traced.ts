@@ -1,6 +1,7 @@
 /** A trace and the feeds of a place, as text. */
 import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answer.ts";
 import type { Branch, Hop, Place, TraceAnswer, TraceEnd, TraceLine } from "../../core/trace/answer.ts";
+import { LENGTH_FROM_WORDS } from "../../core/trace/length-words.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 
@@ -39,7 +40,7 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
       cell: ({ hop }: Row) => [place(hop.place), place(hop.to_place)].filter(Boolean).join(say` to `),
     },
     { head: say`length`, cell: ({ hop }: Row) => (hop.length_m === null ? "" : metres(hop.length_m)), right: true },
-    { head: say`by`, cell: ({ hop }: Row) => hop.length_from },
+    { head: say`by`, cell: ({ hop }: Row) => hop.length_from && LENGTH_FROM_WORDS[hop.length_from] },
     {
       head: say`colours and how`,
       cell: ({ hop }: Row) =>
@@ -47,13 +48,13 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
     },
   ];
   const sums: [string, Cell][] = [
-    ["from", ending(line.from)],
-    ["to", ending(line.to)],
-    ["length", metres(totals.length_m)],
-    ["lacks", totals.lacks.join("; ")],
-    ["splices", totals.splices],
-    ["ports", totals.ports],
-    ["cords", totals.assumed > 0 ? say`${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
+    [say`from`, ending(line.from)],
+    [say`to`, ending(line.to)],
+    [say`length`, metres(totals.length_m)],
+    [say`lacks`, totals.lacks.join("; ")],
+    [say`splices`, totals.splices],
+    [say`ports`, totals.ports],
+    [say`cords`, totals.assumed > 0 ? say`${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
   ];
   const head = of > 1 ? say`strand ${at + 1} of ${of}: ${printable(line.asked)}\n` : "";
   const other = behind
@@ -74,14 +75,14 @@ function rowsOf(branch: Branch, before: string): Row[] {
 
 const STATES = [
   [say`in service`, "in_service"],
-  ["reserved", "reserved"],
-  ["planned", "planned"],
-  ["leased", "leased"],
-  ["spare", "spare"],
-  ["dead", "dead"],
-  ["broken", "broken"],
-  ["twice", "assigned_twice"],
-  ["unknown", "unknown"],
+  [say`reserved`, "reserved"],
+  [say`planned`, "planned"],
+  [say`leased`, "leased"],
+  [say`spare`, "spare"],
+  [say`dead`, "dead"],
+  [say`broken`, "broken"],
+  [say`twice`, "assigned_twice"],
+  [say`unknown`, "unknown"],
 ] as const satisfies readonly (readonly [string, keyof StateCounts])[];
 
 export function feedsText(answer: FeedsAnswer, width: number): string {

@@ -4,7 +4,7 @@ import type { ChangeView, Written } from "../../core/store/written.ts";
 import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
-const DID = { insert: "added", update: "changed", delete: "deleted" } as const;
+const DID = { insert: say`added`, update: say`changed`, delete: say`deleted` } as const;
 
 interface Row {
   readonly change: ChangeView;

@@ -1,6 +1,7 @@
 /** Writes labels to PDF, each thing exactly where the layout puts it. The same labels make the same bytes. */
 import PDFDocument from "pdfkit";
 import type { LabelPage, LabelPaper, LaidCode, Outline } from "../../core/paper/label-paper.ts";
+import { spokenCode } from "../../core/words/language.ts";
 import { registerFaces } from "./letters.ts";
 import type { Heard, Printed } from "./pdf.ts";
 import { INK } from "./sheet.ts";
@@ -23,7 +24,7 @@ export async function labelsPdf(
   const pdf = new PDFDocument({
     autoFirstPage: false,
     pdfVersion: "1.7",
-    lang: "en",
+    lang: spokenCode(),
     displayTitle: true,
     info: { Title: title, Creator: "Strandbook", Producer: "Strandbook", CreationDate: made, ModDate: made },
   });

@@ -20,9 +20,9 @@ export interface Printed {
 
 const BODY = 9.5;
 const SIGNS: Readonly<Record<NoteSign, { readonly sign: string; readonly word: string; readonly edge: number }>> = {
-  danger: { sign: "⚠", word: "DANGER", edge: 2.4 },
-  caution: { sign: "⚠", word: "Caution", edge: 1.4 },
-  note: { sign: "ℹ", word: "Note", edge: 0.6 },
+  danger: { sign: "⚠", word: say`DANGER`, edge: 2.4 },
+  caution: { sign: "⚠", word: say`Caution`, edge: 1.4 },
+  note: { sign: "ℹ", word: say`Note`, edge: 0.6 },
 };
 
 /** Told how many rows of its tables, or pages of labels, are drawn; it may breathe, and what it throws ends the printing. */

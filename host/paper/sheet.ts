@@ -1,6 +1,7 @@
 /** The sheets of one PDF: fonts, text measured and broken into lines, room on the page, outline and footers. */
 import PDFDocument from "pdfkit";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { spokenCode } from "../../core/words/language.ts";
 import { say } from "../../core/words/say.ts";
 import { drawable, type Face, registerFaces } from "./letters.ts";
 
@@ -27,7 +28,7 @@ export class Sheet {
       margin: 0,
       bufferPages: true,
       pdfVersion: "1.7",
-      lang: "en",
+      lang: spokenCode(),
       tagged: true,
       displayTitle: true,
       info: { Title: title, Creator: "Strandbook", Producer: "Strandbook", CreationDate: made, ModDate: made },

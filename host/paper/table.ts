@@ -178,7 +178,7 @@ export async function drawTable(
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
   };
   if (rows.length === 0) {
-    const laid = layCell(sheet, none ?? "none", sheet.width - 2 * PAD);
+    const laid = layCell(sheet, none ?? say`none`, sheet.width - 2 * PAD);
     sheet.tagged("TD", () => drawCell(sheet, laid, MARGIN + PAD, sheet.y + PAD, sheet.width - 2 * PAD));
     sheet.y += heightOf(sheet, laid) + 2 * PAD;
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));

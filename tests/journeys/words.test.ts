@@ -9,46 +9,14 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { HUES } from "../../core/standards/colour-table.ts";
-import { EDITION_TAG } from "../../core/standards/limits/acceptance.ts";
-import { PUBLISHED } from "../../core/standards/limits/published.ts";
 import { CLOSE, OPEN, PSEUDO_CODE, pseudoTranslation } from "../../core/words/pseudo.ts";
 import { writeSample } from "../../host/cli/makers.ts";
 import { readCatalogue } from "../../host/words/languages.ts";
-import { newFolder, newPlant } from "../support/plant.ts";
+import { newFolder } from "../support/plant.ts";
+import { isMissed, type PlantTexts, textsOf } from "../words/missed.ts";
 import { launch, SIZES } from "./support/window.ts";
 
 const START = fileURLToPath(new URL("../../setup/start.ts", import.meta.url));
-
-/** Stands on pages and is no message, each with why. */
-const ALLOWED: readonly (readonly [words: RegExp, because: string])[] = [
-  [/^(Strandbook|strandbook|English|Pseudo|demo\.strandbook)$/, "names, the same in every language"],
-  [
-    /^(Ctrl|Alt|Shift|Tab|Enter|Esc|Space|Home|End|Page|Down|Up|Del|arrows|letter|any|character|Ctrl\+Enter)$/,
-    "what is printed on keys",
-  ],
-  [/^(Test|Person)$/, "whoever works here"],
-  [/^(Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sept?|Oct|Nov|Dec)$/, "months beside a clock's time, which the browser writes"],
-  [/^(dB|dBm|nm|mm|km|kB|MB|kN|GHz|ft|um|µm|px|pc)$/, "units"],
-];
-
-/** Whole texts that stand on pages and are no message, each with why. */
-const ALLOWED_WHOLE: readonly (readonly [text: RegExp, because: string])[] = [
-  [/^\S+ diverse from \S+$/, "the address of a record, which is read and written alike in every language"],
-  [/^[\d-]+ dead$/, "an example of the crew's notes, whose grammar is one"],
-];
-
-/**
- * What tables of standards say as their publishers do: where a limit was read and its name, and the colour code, whose words
- * are stored as they are typed.
- */
-const PUBLISHED_TEXTS: readonly string[] = [EDITION_TAG, ...PUBLISHED.flatMap(({ tag, source }) => [tag, source])].sort(
-  (a, b) => b.length - a.length,
-);
-const COLOUR_CODE = new Set([
-  ...Object.values(HUES).flatMap(({ name, tia }) => [...name.split(" "), ...tia.split(" ")]),
-  ...["one", "two", "three", "stripe", "stripes", "ring", "rings"],
-]);
 
 /** A page of the demo campus each, with what is waited for. */
 const PAGES: Readonly<Record<string, string>> = {
@@ -97,13 +65,13 @@ let program: ChildProcess;
 let browser: Browser;
 let page: Page;
 /** Every text of the plant file, and every word of those that are tags or names. */
-let data: { readonly whole: ReadonlySet<string>; readonly all: string };
+let data: PlantTexts;
 
 beforeAll(async () => {
   const folder = newFolder();
   const file = join(folder, "demo.strandbook");
   await writeSample(file);
-  data = await dataOf(file);
+  data = await textsOf(file);
   const kept = join(folder, "kept");
   mkdirSync(join(kept, "words"), { recursive: true });
   writeFileSync(join(kept, "words", "pseudo.json"), JSON.stringify(pseudoTranslation(readCatalogue())));
@@ -135,22 +103,6 @@ function addressOf({ stdout, stderr }: ChildProcess): Promise<string> {
     stderr?.on("data", hear);
     stdout?.on("end", () => reject(new Error(`no address; it said: ${said}`)));
   });
-}
-
-async function dataOf(path: string): Promise<typeof data> {
-  const plant = await newPlant({ path });
-  const texts = new Set<string>();
-  await plant.store.read(async (reader) => {
-    const tables = await reader.rows<{ name: string }>("SELECT name FROM sqlite_master WHERE type = 'table'");
-    for (const { name } of tables) {
-      if (name === "content") continue;
-      for (const row of await reader.rows<Record<string, unknown>>(`SELECT * FROM "${name}"`)) {
-        for (const value of Object.values(row)) if (typeof value === "string") texts.add(value);
-      }
-    }
-  });
-  await plant.close();
-  return { whole: texts, all: [...texts].join("\n") };
 }
 
 /** Texts of the page, attributes among them, that stand outside every bracket. */
@@ -187,25 +139,6 @@ const outside = (): Promise<string[]> =>
     [OPEN, CLOSE] as const,
   );
 
-/** Whether a text outside the brackets is words of the program's own. */
-function isMissed(text: string): boolean {
-  if (data.whole.has(text)) return false;
-  if (text.length > 12 && data.all.includes(text)) return false;
-  if (ALLOWED_WHOLE.some(([allowed]) => allowed.test(text))) return false;
-  return PUBLISHED_TEXTS.reduce((rest, known) => rest.replaceAll(known, " "), text)
-    .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
-    .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
-    .some(
-      (word) =>
-        /\p{Ll}{2}/u.test(word) &&
-        // Tags, ports and addresses have figures in them or lie in one another.
-        !/[\p{N}_/@#]/u.test(word) &&
-        !ALLOWED.some(([allowed]) => allowed.test(word)) &&
-        !COLOUR_CODE.has(word) &&
-        !data.whole.has(word),
-    );
-}
-
 describe("in the language nobody speaks, nothing of the program's own stands outside a message", () => {
   it.each(Object.entries(PAGES))("%s", async (_name, address) => {
     await page.evaluate((hash) => {
@@ -217,7 +150,7 @@ describe("in the language nobody speaks, nothing of the program's own stands out
     await page.waitForFunction(() => document.querySelector(".waiting") === null);
     const texts = await outside();
     expect(texts.length).toBeGreaterThan(0);
-    expect([...new Set(texts.filter(isMissed))].join("\n")).toBe("");
+    expect([...new Set(texts.filter((text) => isMissed(text, data)))].join("\n")).toBe("");
   });
 
   it("the keys below a table, and what each does", async () => {
@@ -239,14 +172,14 @@ describe("in the language nobody speaks, nothing of the program's own stands out
         .locator(".hint-keys kbd", { hasText: keys.split(" ").at(-1) ?? "" })
         .first()
         .waitFor();
-      expect((await outside()).filter(isMissed).join("\n")).toBe("");
+      expect((await outside()).filter((text) => isMissed(text, data)).join("\n")).toBe("");
     }
     await page.keyboard.press("Escape");
   });
 
   it("finds words that were never sent through", async () => {
     await page.evaluate(() => document.querySelector("h1")?.append("written past the catalogue"));
-    expect((await outside()).filter(isMissed)).toContain("written past the catalogue");
+    expect((await outside()).filter((text) => isMissed(text, data))).toContain("written past the catalogue");
   });
 });
 

@@ -43,7 +43,7 @@ async function doTask(task: Task): Promise<Came> {
       },
       progress: () => {},
       input: async () => task.typed ?? "",
-      columns: 120,
+      columns: 2000,
       signal: new AbortController().signal,
     });
     return { out, notes, code };
