@@ -91,6 +91,14 @@ describe("F1 in a field of a form", () => {
     await keys(page, "F1");
     expect(await shown(card())).toContain(flat(KINDS.cable.fields.mark_unit.help));
   });
+
+  it("and of a day in which forms it is written", async () => {
+    const { page } = journey;
+    await ask(page, "#/record?kind=cable&tag=F-014");
+    await page.getByRole("button", { name: /^installed on:/ }).focus();
+    await keys(page, "F1");
+    expect(await shown(card())).toContain("a day, such as 3 Apr 2026, 2026-04-03, 3.4.26 or today");
+  });
 });
 
 describe("F1 elsewhere", () => {

@@ -8,6 +8,7 @@ import { newCampus } from "./support/campus.ts";
 import { everyPage } from "./support/every-page.ts";
 import { keys, lastChange, onRecord, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
+import { shown } from "./support/look.ts";
 import { ask, openWindow } from "./support/window.ts";
 
 const FIELD = join(mkdtempSync(join(tmpdir(), "strandbook-field-")), "field.strandbook");
@@ -53,6 +54,16 @@ describe("what changed since the sign-off", () => {
     const differing = page.getByRole("region", { name: "Records that differ" });
     await until("two cable types", async () => (await differing.getByRole("listitem").count()) === 2);
     expect(await kinds.getByRole("row").count()).toBeGreaterThan(10);
+  });
+
+  it("says of a field that was empty before that it was", async () => {
+    const { page, plant } = journey;
+    await plant.run("record.edit", { kind: "cable", id: "F-033", values: { sheath: "R-77" } });
+    await ask(page, "#/history");
+    const field = page.locator(".history-changes .change-field", { hasText: "R-77" });
+    await field.waitFor();
+    expect(await shown(field)).toBe("sheath print empty → became R-77");
+    await plant.run("history.undo");
   });
 
   it("isn't offered where nobody has signed", async () => {
