@@ -9,7 +9,7 @@ import { type Point, type Remain, stopBefore } from "./remain.ts";
 
 /**
  * What one remain has for a splice at a point; null where another's sheath lies between.
- * @param surely by legs alone that are proven to slide; else by those that are not, where proven ones don't suffice
+ * @param surely by legs alone that are proven to slide, and coils that are no guess; else by others, where those don't suffice
  */
 export type Reach = (side: Side, point: Point, hole_m: number, surely?: boolean) => Remain | null;
 
@@ -34,24 +34,26 @@ export const inTheSameLeg = ({ stops }: Course, a_m: number, b_m: number): boole
 };
 
 const meet = ({ left, right }: Dug): boolean => left?.short_m === 0 && right?.short_m === 0;
-const proven = ({ left, right }: Dug): boolean => !left?.unproven.length && !right?.unproven.length;
+const sure = ({ stops }: Course, { left, right }: Dug): boolean =>
+  [left, right].every((one) => !one?.unproven.length && !one?.drawn.some(({ stop }) => stops[stop]?.doubtful));
 const lacksOf = ({ left, right }: Dug): readonly [number, number] => [left?.short_m ?? 0, right?.short_m ?? 0];
 
 /**
- * The hole nearest to the cut that both remains reach, by proven legs wherever along its leg there is one; where there is
- * none, the one at which they lack least together.
+ * The hole nearest to the cut that both remains reach, by proven legs and coils that are no guess wherever along its leg there
+ * is one; where there is none, the one at which they lack least together.
  * @param at what both have at the cut itself
  */
 export function holeToMeetIn(course: Course, cut: Cut, at: Dug, reach: Reach): Dug {
   // Where both lack, whatever helps the one is the other's loss.
-  if (meet(at) ? proven(at) : Math.min(...lacksOf(at)) > 0) return at;
+  if (meet(at) ? sure(course, at) : Math.min(...lacksOf(at)) > 0) return at;
   const dugAt = (hole_m: number, surely = false): Dug => ({
     hole_m,
     left: reach("left", "cut", hole_m, surely),
     right: reach("right", "cut", hole_m, surely),
   });
   const surely = shifted(course, cut, dugAt(cut.at_m, true), (hole_m) => dugAt(hole_m, true));
-  if (surely) return surely;
+  // What reaches there by all there is draws on no more than that.
+  if (surely) return dugAt(surely.hole_m);
   return meet(at) ? at : (shifted(course, cut, at, dugAt) ?? nearestMiss(course, cut, at, dugAt));
 }
 

@@ -70,6 +70,18 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
 }
 
 function reachOf(course: Course, cut: Cut): Reach {
+  const reach = reachBy(course, cut);
+  const sure = course.stops.some(({ doubtful }) => doubtful) ? reachBy(undoubted(course), cut) : reach;
+  return (side, point, hole_m, surely = false) => (surely ? sure : reach)(side, point, hole_m, surely);
+}
+
+/** Nothing is drawn from a coil that is guessed, nor from beyond it, for it would be drawn first. */
+const undoubted = ({ stops, ...course }: Course): Course => ({
+  ...course,
+  stops: stops.map((stop) => (stop.doubtful ? { ...stop, coil_left_m: 0, coil_right_m: 0, held: true } : stop)),
+});
+
+function reachBy(course: Course, cut: Cut): Reach {
   const around = { course: mirrored(course), cut: mirroredCut(course, cut) };
   const last = course.stops.length - 1;
   const end_m = around.cut.at_m + cut.at_m;

@@ -75,6 +75,15 @@ describe("a new hole for both remains", () => {
     expect(at(mend(legs(16), cut(254)), "cut")).toMatchObject({ to_prove: true, points: [{ hole_m: 254 }] });
   });
 
+  it("stands where coils that somebody read reach it rather than where one that is guessed would be drawn on", () => {
+    // Of the 11 m on the left 6 m would come of a guessed coil; the right has 11 m beyond the 11 m that it wants.
+    const guessed = (right_m: number) => course({}, coil(9, { doubtful: true }), coil(5), coil(right_m), {});
+    const plan = at(mend(guessed(22), cut(254)), "cut");
+    expect(plan).toMatchObject({ sure: true, points: [{ hole_m: 248 }], left: { drawn: [{ stop: 2, pulled_m: 5 }] } });
+    // With too little on the right there is no such place: then the guess is taken, and told.
+    expect(at(mend(guessed(16), cut(254)), "cut")).toMatchObject({ sure: false, points: [{ hole_m: 254 }] });
+  });
+
   it("isn't moved where another cable's mend has it dug", () => {
     expect(at(mend(between(10.6, 12), cut(152), { ...POLICY, hole_m: 152 }), "cut")).toBe(undefined);
     expect(at(mend(between(10.6, 12), cut(152), { ...POLICY, hole_m: 151 }), "cut")?.points).toMatchObject([

@@ -283,13 +283,15 @@ describe("sheath that is more than a splice takes", () => {
 describe("the order of the ways", () => {
   it("puts what is proven before what isn't, whatever it is: sizes of holes and coils that are guessed", () => {
     const sized = { inner_m: 3 };
-    const whole = (more: Given) => ({
-      ...course(coil(0, { indoors: true }), coil(40, { ...sized, ...more }), coil(200, sized), { indoors: true }),
+    const whole = (more: Given, other: Given = {}) => ({
+      ...course(coil(0, { indoors: true }), coil(40, { ...sized, ...more }), coil(200, { ...sized, ...other }), {
+        indoors: true,
+      }),
       coil_radius_m: 0.2,
       diameter_m: 0.01,
     });
     expect(mend(whole({}), cut(152)).plans[0]).toMatchObject({ kind: "one_point", proven: true });
-    const guessed = mend(whole({ doubtful: true }), cut(152));
+    const guessed = mend(whole({ doubtful: true }, { doubtful: true }), cut(152));
     expect(at(guessed, "cut")).toMatchObject({ sure: false, to_prove: false });
     const order = guessed.plans.map(({ sure }) => sure);
     expect(order.slice(0, -1)).toEqual(order.slice(0, -1).toSorted((a, b) => Number(b) - Number(a)));
