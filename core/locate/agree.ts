@@ -3,6 +3,7 @@
  * off explains; readings that contradict each other are never averaged, each place stands by itself, and what the
  * contradiction may mean is said.
  */
+import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { Disagreement } from "./answer.ts";
@@ -63,7 +64,7 @@ export function disagreements(groups: readonly (readonly Walked[])[], parameters
   return groups.flatMap((group, at) => groups.slice(at + 1).map((other) => disagreement(group, other, parameters)));
 }
 
-const metres = (length: number): string => `${Math.round(Math.abs(length) * 10) / 10} m`;
+const metres = (length: number): string => formatLength(Math.abs(length), "m");
 
 function disagreement(group: readonly Walked[], other: readonly Walked[], parameters: Parameters): Disagreement {
   const pairs = group.filter(isShared).flatMap((one) =>

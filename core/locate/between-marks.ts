@@ -4,7 +4,7 @@
  * marks worked out for its ends; where one is missing or they contradict, the run is one piece from mark to mark.
  */
 import type { MarkBreak } from "../model/marks.ts";
-import { type LengthUnit, metresAs } from "../model/units.ts";
+import { formatLength, type LengthUnit, metresAs } from "../model/units.ts";
 import { say } from "../words/say.ts";
 import { markAt } from "./geometry.ts";
 import type { At, Piece } from "./piece.ts";
@@ -81,7 +81,7 @@ function tellRun(
   if (known.length < pieces.length) return { pieces: sheath_m === null ? pieces : [whole(sheath_m)], doubts: [] };
   const bound = pieces.flatMap(({ errors }) => errors).reduce((total, error) => total + error.bound, 0);
   if (sheath_m !== null && Math.abs(sheath_m - sum) > bound + scale * sheath_m + 2 * read_m) {
-    const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+    const metres = (length: number): string => formatLength(length, "m");
     const words = say`${tag}: between marks ${one} and ${other} there are ${metres(sheath_m)} by the print and ${metres(sum)} by pathways, slack and crossings; the print is taken.`;
     return { pieces: [whole(sheath_m)], doubts: [words] };
   }

@@ -2,7 +2,7 @@
  * Where glass is broken: an instrument's reading becomes travel, the travel is spent along the traced line, each part at
  * its own index, and what may be off is carried along to an honest band.
  */
-import type { LengthUnit } from "../model/units.ts";
+import { formatLength, type LengthUnit } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
@@ -174,7 +174,7 @@ const unexpected = (residuals: Shot["residuals"], parameters: Parameters): strin
   residuals.flatMap(({ off_m, slopes, words, point }) => {
     const most = boundOf(slopes, parameters);
     if (Math.abs(off_m) <= most) return [];
-    const metres = (travel: number) => `${Math.round((Math.abs(travel) / 1.47) * 10) / 10} m`;
+    const metres = (travel: number) => formatLength(Math.abs(travel) / 1.47, "m");
     return [
       say`The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? say`farther` : say`nearer`} than on record, where ${metres(most)} could be explained, so it isn't used: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
     ];

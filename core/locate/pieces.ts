@@ -4,7 +4,7 @@
  * lacks has a usual length with its bound, so that the walk can go on.
  */
 import { alongSheath, marksBackwards } from "../model/marks.ts";
-import { metresIn } from "../model/units.ts";
+import { formatLength, metresIn } from "../model/units.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
@@ -155,7 +155,7 @@ export class SheathPieces {
     const number = (tag: string): number => this.#values.number(`locate.${tag}`);
     const most = way_m * number("way.ratio") + marked_m * number("marks.scale") + 2 * number("marks.read_m");
     if (Math.abs(marked_m - way_m) <= most) return;
-    const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+    const metres = (length: number): string => formatLength(length, "m");
     this.#doubts.add(
       say`${name}: ${metres(marked_m)} by its marks and ${metres(way_m)} by its pathway; the marks are taken.`,
     );

@@ -1,4 +1,6 @@
 /** What an instrument read, by explicit conventions: its index, launch cord and front panel. Travel is one way, in vacuum. */
+
+import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import { say } from "../words/say.ts";
 import type { Parameter, Slope } from "./layout.ts";
@@ -121,7 +123,7 @@ export class Instrument {
     const shown_m = raw / this.#own;
     const read = this.#values.instrument(shown_m, spacing_m);
     const key = say`${this.#tag} seen ${number}`;
-    const seen = `${Math.round(shown_m * 10) / 10} m`;
+    const seen = formatLength(shown_m, "m", 1);
     this.parameters.push({ ...read, kind: "instrument", key, words: say`instrument, at ${seen} as shown` });
     const index = this.parameters.find(({ kind }) => kind === "instrument_index");
     return {

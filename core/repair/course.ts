@@ -2,6 +2,7 @@
  * A cable as a crew finds it: the way it takes, metre by metre, and what is coiled where. Positions are metres of way
  * (legs and crossings), never of coils.
  */
+import { formatLength } from "../model/units.ts";
 import { say } from "../words/say.ts";
 
 export interface CourseStop {
@@ -122,7 +123,7 @@ export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }:
   return null;
 }
 
-const metres = (value: number): string => `${Math.round(value * 10) / 10} m`;
+const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** The course with the coils that the cut destroys gone: those of a hole whose middle it reaches. */
 export function afterCut(course: Course, { at_m, lost_left_m, lost_right_m }: Cut): Course {

@@ -11,11 +11,10 @@ import { fitWords } from "../../core/breakout/fit.ts";
 import { pipeWords } from "../../core/breakout/lateral-pipes.ts";
 import type { BreakoutPlaces } from "../../core/breakout/places.ts";
 import { say } from "../../core/words/say.ts";
-import { type Cell, facts, spoken, table, wrap } from "./print.ts";
+import { type Cell, facts, lengthTold, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
-const metres = (length: number | null): string =>
-  length === null ? say`not known` : `${Math.round(length * 10) / 10} m`;
+const metres = (length: number | null): string => lengthTold(length, 1);
 const decibels = (loss: number | null, complete = true): string =>
   loss === null ? say`not known` : `${complete ? "" : say`at least `}${loss.toFixed(2)} dB`;
 

@@ -1,10 +1,10 @@
 /** The study of coils, as text: cables by what is at stake; of a single cable each stretch. */
 import type { CoilsAnswer, CoilsCable, CoilsCure, CoilsStretch } from "../../core/repair/coils/answer.ts";
 import { say } from "../../core/words/say.ts";
-import { printable, spoken, table, wrap } from "./print.ts";
+import { lengthTold, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
-const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+const metres = (length: number): string => lengthTold(length, 1);
 const none = (length: number): string => (length === 0 ? "" : metres(length));
 
 const STATES: Readonly<Record<CoilsStretch["state"], string>> = {

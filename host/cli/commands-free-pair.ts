@@ -6,7 +6,7 @@ import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { FINE, UsageError } from "./exit.ts";
-import { spoken, table, wrap } from "./print.ts";
+import { lengthTold, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 import { writtenText } from "./written.ts";
 
@@ -65,8 +65,7 @@ function planned(given: Given, input: InputOf<"free_pair.plan">): Promise<number
   });
 }
 
-const metres = (length: number | null): string =>
-  length === null ? say`not known` : `${Math.round(length * 10) / 10} m`;
+const metres = (length: number | null): string => lengthTold(length);
 
 function lossCell({ loss }: Pick<FreeWay, "loss">): string {
   const [first] = loss?.wavelengths ?? [];

@@ -10,10 +10,10 @@ import type {
   Where,
 } from "../../core/locate/answer.ts";
 import { say } from "../../core/words/say.ts";
-import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+import { type Cell, facts, lengthTold, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
-const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+const metres = (length: number): string => lengthTold(length);
 
 export function locatedText(answer: LocateAnswer, width: number): string {
   const { places, disagreements, readings, ways } = answer;

@@ -11,10 +11,10 @@ import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
 import { numberRuns } from "../../core/store/addresses.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
-import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+import { type Cell, facts, lengthTold, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
-const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+const metres = (length: number): string => lengthTold(length, 1);
 
 const circuitWords = (circuits: readonly MendCircuit[]): string =>
   circuits

@@ -1,5 +1,6 @@
 /** Answers as text for people: tables with aligned columns, facts as lines. */
 
+import { formatLength } from "../../core/model/units.ts";
 import type { Problem } from "../../core/result.ts";
 import { say } from "../../core/words/say.ts";
 
@@ -27,6 +28,13 @@ export function printable(text: string): string {
 
 /** A sentence of the program's: tags stand between backquotes in it, which a terminal has no second typeface for. */
 export const spoken = (sentence: string): string => printable(sentence.replace(/`([^`]*)`/g, "$1"));
+
+/**
+ * A length as the sentences round it, so that one figure is told in one way; a unit is set off by a plain blank.
+ * @param decimals as the sentences of that answer have it; left out one below 100, none above
+ */
+export const lengthTold = (length_m: number | null, decimals?: number): string =>
+  length_m === null ? say`not known` : formatLength(length_m, "m", decimals).replace("\u2009", " ");
 
 /** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {

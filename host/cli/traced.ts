@@ -3,13 +3,12 @@ import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answe
 import type { Branch, Hop, Place, TraceAnswer, TraceEnd, TraceLine } from "../../core/trace/answer.ts";
 import { LENGTH_FROM_WORDS } from "../../core/trace/length-words.ts";
 import { say } from "../../core/words/say.ts";
-import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+import { type Cell, facts, lengthTold, printable, spoken, table, wrap } from "./print.ts";
 
 const place = (at: Place | null): string => at?.space?.tag ?? at?.building?.tag ?? "";
 
 /** Whole centimetres say more than anybody measured; unknown stays unknown. */
-const metres = (length: number | null): string =>
-  length === null ? say`not known` : `${Math.round(length * 10) / 10} m`;
+const metres = (length: number | null): string => lengthTold(length);
 
 /** A record without an address is described by what it is, which stands in the column before. */
 const bare = ({ kind, record }: Hop): string =>

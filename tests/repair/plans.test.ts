@@ -315,7 +315,7 @@ describe("a cut that can't be one", () => {
       "beyond the cable's way",
       course({}, {}, {}),
       cut(500),
-      /^The cut is at 500 m of the way, which runs from 0 m to 202 m\.$/,
+      /^The cut is at 500\sm of the way, which runs from 0\sm to 202\sm\.$/,
     ],
     ["at its end", course({}, {}, {}), cut(0), /is at the cable.s end and not on its way/],
     ["with less than nothing lost", course({}, {}, {}), cut(50, -1), /can't lose less than nothing/],
