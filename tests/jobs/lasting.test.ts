@@ -201,6 +201,13 @@ describe("a temporary mend that waits for its lasting one", () => {
     ]);
   });
 
+  it("offers no act where the temporary job left no piece over the ground that one could take the place of", async () => {
+    const plant = await line();
+    await plant.run("job.enter", { job: "J-5", replace_by: "2026-06-01", steps: [{ words: "Tape the case" }] });
+    await plant.run("job.do", { job: "J-5", step: 1 });
+    expect(await act(plant)).toEqual([null]);
+  });
+
   it("names the job that is to make it permanent once it is planned, and is told no more once the piece is gone", async () => {
     const plant = await temporary();
     const job = await lasting(plant);

@@ -214,6 +214,10 @@ export const noSlack = defineRule({
   }),
 });
 
+/** What a job laid and still lies in none of the ways on record. */
+const OVER_GROUND = `select 1 from cable c join stop s on s.cable_id = c.id join leg l on l.from_stop_id = s.id
+  where c.life_job_id = j.id and c.life in ('in_place', 'out_of_use') and l.life in ('in_place', 'out_of_use')
+    and l.pathway_id is null and l.conduit_id is null`;
 const MAKE_PERMANENT = say`Make it permanent`;
 
 export const temporaryLeft = defineRule({
@@ -226,12 +230,11 @@ export const temporaryLeft = defineRule({
   async find({ reader, today }) {
     const rows = await reader.lists(
       `select j.id, j.replace_by, exists (select 1 from job f where f.follows_id = j.id and f.state = 'done'),
-         j.state = 'done' and not exists (select 1 from job f where f.follows_id = j.id and f.state <> 'abandoned') from job j
+         j.state = 'done' and not exists (select 1 from job f where f.follows_id = j.id and f.state <> 'abandoned')
+           and exists (${OVER_GROUND}) from job j
        where j.lasting = 'temporary' and j.state in ('under_way', 'done')
          and (not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done')
-           or exists (select 1 from cable c join stop s on s.cable_id = c.id join leg l on l.from_stop_id = s.id
-             where c.life_job_id = j.id and c.life in ('in_place', 'out_of_use') and l.life in ('in_place', 'out_of_use')
-               and l.pathway_id is null and l.conduit_id is null)) order by j.id`,
+           or exists (${OVER_GROUND})) order by j.id`,
     );
     return (rows as [number, string | null, number, number][]).map(
       ([id, replace_by, followed, ready]): Case => ({
