@@ -114,7 +114,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   {at === 0 && !edited ? (
                     <span className="hush">
                       {headWords(isNew, cell.row.original, column, typedHere, [
-                        props.picked ? "picked" : "",
+                        props.picked ? say`picked` : "",
                         markWords,
                       ])}
                     </span>

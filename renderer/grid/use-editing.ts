@@ -145,7 +145,7 @@ export function useEditing(options: EditingOptions): Editing {
             : say`Not written: the reason stands under the row.`,
         );
       } else if (result.written > 1) tells(say`${cells(result.written)} written.`);
-      else if (result.written === 1) tells("Written.");
+      else if (result.written === 1) tells(say`Written.`);
       return result;
     };
 

@@ -13,7 +13,7 @@ import { counted } from "../../controls/figures.ts";
 import { NearBy } from "../../controls/near-by.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
+import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { useOffering } from "../../frame/commands.ts";
 import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -140,7 +140,7 @@ function Table({ kind, values, within }: TableProps) {
       return {
         mark: <FindingMark shape={found.severity} />,
         count: found.count,
-        words: say`${counted(found.count, "finding", "findings")}, the worst ${found.severity}`,
+        words: say`${counted(found.count, "finding", "findings")}, the worst ${SEVERITY_WORDS[found.severity].one}`,
       };
     };
   }, [report]);
