@@ -93,14 +93,14 @@ export function mendText(answer: MendWhole, width: number): string {
       ? [
           note(say`Still whole`, answer.shining.words),
           ...answer.shining.beside.map((words) => note(say`In one unit`, words)),
-          ...(plans[0]?.loops ?? []).map(({ words }) => note("Way 1", words)),
+          ...(plans[0]?.loops ?? []).map(({ words }) => note(say`Way 1`, words)),
         ]
       : []),
     note(say`For the time being`, answer.temporary.words),
-    ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
+    ...(plans[0] ? [...plans[0].stock.words.map((words) => note(say`Way 1`, words)), lossTable(plans[0], width)] : []),
     ...answer.stuck.map((words) => note(say`Not to be pulled`, words)),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
-    ...plans.slice(0, 1).flatMap((plan) => keptWords(plan).map((words) => note("Way 1", words))),
+    ...plans.slice(0, 1).flatMap((plan) => keptWords(plan).map((words) => note(say`Way 1`, words))),
     unitsInOrder(answer, width),
     refused.length > 0
       ? table(
