@@ -35,6 +35,8 @@ describe("a cable cut somewhere between two holes", () => {
   it("is asked about by those two, with the keyboard alone, and shows what finding the break would allow", async () => {
     const answer = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", between: ["H-1", "H-2"] });
     await ask(journey.page, "#/mend?of=F-100");
+    // Whoever goes to look first has the cautions before any answer.
+    await journey.page.locator(".caution-line", { hasText: "two independent signs" }).waitFor();
     await journey.page.getByRole("link", { name: "between H-1 and H-2" }).focus();
     await journey.page.keyboard.press("Enter");
     await journey.page.locator(".mend-narrowed").waitFor();

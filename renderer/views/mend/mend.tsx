@@ -1,6 +1,8 @@
 /** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
 import { useRef } from "react";
 import type { MendTheirs, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { cautionsOf } from "../../../core/repair/cautions.ts";
+import { NO_WAY } from "../../../core/repair/ways.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -87,6 +89,7 @@ function OneCable({ values }: ViewProps) {
     return (
       <Page
         answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.`}
+        leaf={<Cautions cautions={cautionsOf(NO_WAY)} />}
       >
         <TemporaryLeft of={of} />
         <WhereCut of={of} />
