@@ -10,18 +10,15 @@ type Around = readonly (string | undefined)[];
 const marked = ([a, b]: Around): string =>
   say`Have every owner mark the ground between ${a} and ${b}; private lines are not marked unless asked for`;
 
-const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> = {
-  pipe: ([a, b, hole]) => [
-    marked([a ?? "", b ?? ""]),
-    say`Dig the break free between ${a} and ${b}, mend the pipe${hole ? say` up to ${hole} on both sides` : ""}, and prove it with a mandrel or a rod ${hole ? say`from ${a} to ${hole} and from ${hole} to ${b}` : say`from ${a} to ${b}`} before anything is pulled; note what was changed of the pipe`,
-  ],
+/** What makes the place safe to work at. */
+const SAFE: Readonly<Record<WayForm, (around: Around) => readonly string[]>> = {
+  pipe: ([a, b]) => [marked([a, b]), say`Dig the break free between ${a} and ${b}`],
   trench: ([a, b]) => [
-    marked([a ?? "", b ?? ""]),
+    marked([a, b]),
     say`Dig the trench open between ${a} and ${b} by hand where other lines are near, as far as new cable will lie; note its cover and what was found`,
   ],
   aerial: ([a, b]) => [
     say`Tell whoever owns the poles between ${a} and ${b}; look at poles, messenger and what else hangs there before anybody climbs, keep the distance to power lines that the local rules ask for, and guard the street below`,
-    say`Mend the span between ${a} and ${b} until it is sound and its messenger carries, before cable is hung; note what was changed`,
   ],
   tray: ([a, b]) => [
     say`Clear the tray between ${a} and ${b}, and see that it bears the cable; note what was changed, and which firestops are opened`,
@@ -31,6 +28,18 @@ const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> 
   ],
   not_known: ([a, b]) => [
     say`Look what ${a} and ${b} are joined by, for it is not on record; where it lies in the ground, have every owner mark it before digging, and private lines as well`,
+  ],
+};
+
+/** What makes the way whole again; dead sheath is out of it by then, for nothing is proven past it. */
+const WHOLE: Partial<Readonly<Record<WayForm, (around: Around) => readonly string[]>>> = {
+  pipe: ([a, b, hole]) => [
+    say`Mend the pipe between ${a} and ${b}${hole ? say` up to ${hole} on both sides` : ""}, and prove it with a mandrel or a rod ${hole ? say`from ${a} to ${hole} and from ${hole} to ${b}` : say`from ${a} to ${b}`} before anything is pulled; note what was changed of the pipe`,
+  ],
+  aerial: ([a, b]) => [
+    say`Mend the span between ${a} and ${b} until it is sound and its messenger carries, before cable is hung; note what was changed`,
+  ],
+  not_known: ([a, b]) => [
     say`Clear the way at the break between ${a} and ${b} and prove that cable passes it; note what was found`,
   ],
 };
@@ -44,12 +53,33 @@ const MINDS: Readonly<Record<WayForm, readonly Mind[]>> = {
   not_known: ["dig"],
 };
 
+/** A break is the same from both sides: cables that run through it against each other say it in the same words. */
+const sameBothWays = ([a = "", b = ""]: readonly string[]): readonly [string, string] => (a < b ? [a, b] : [b, a]);
+
+/** The ground at a break, between the places beside it. */
+export const markGround = (around: readonly string[]): PlannedStep =>
+  byHand(marked(sameBothWays(around)), null, ["dig"]);
+
 /**
  * @param around the places beside the break
+ * @param dead what takes dead sheath out: once the place is safe, and before the way is made whole
  * @param hole the hole dug in the way, up to which a pipe is mended on both sides
  */
-export const clearSteps = ([a, b]: readonly string[], form: WayForm, hole?: string): PlannedStep[] =>
-  BY_FORM[form]([a, b, hole]).map((words) => byHand(words, null, MINDS[form]));
+export function clearSteps(
+  around: readonly string[],
+  form: WayForm,
+  dead: readonly PlannedStep[] = [],
+  hole?: string,
+): PlannedStep[] {
+  const [a, b] = sameBothWays(around);
+  const steps = (words: readonly string[], clears: 1 | 3) =>
+    words.map((one) => ({ ...byHand(one, null, MINDS[form]), clears }));
+  return [
+    ...steps(SAFE[form]([a, b, hole]), 1),
+    ...dead.map((step) => ({ ...step, clears: 2 as const })),
+    ...steps(WHOLE[form]?.([a, b, hole]) ?? [], 3),
+  ];
+}
 
 /** Where a cable is cut inside a place: that place, and what leads to the places beside it. */
 export const clearInside = (name: string, [a, b]: readonly string[], place: RecordRef | null): PlannedStep[] => [

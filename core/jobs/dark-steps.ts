@@ -9,7 +9,7 @@ import type { MendPoint } from "../repair/plans.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { listed, type MendFacts, markWords, metres } from "./mend-facts.ts";
 import { ASKED, byHand, type PlannedStep } from "./step.ts";
 
 type OrderOf = (at: Point) => number;
@@ -36,11 +36,12 @@ export const leaveSheath = ({ dark, before, reckoned: { cable, on } }: MendFacts
 
 /** Each pull is noted when it is made, the nearest coil first: what stays, and the marks at every mouth worked out from it. */
 function lentSteps(
-  { reckoned: { cable, on }, printed, breaks }: MendFacts,
+  { reckoned, printed, breaks }: MendFacts,
   { at, loop }: MendPoint,
   orderOf: OrderOf,
   placeOf: PlaceOf,
 ): PlannedStep[] {
+  const { cable, on } = reckoned;
   if (at === "cut" || !loop) return [];
   const tag = escapeName(cable.tag, "");
   const to = placeOf(at)?.tag ?? say`the place`;
@@ -73,7 +74,9 @@ function lentSteps(
   const read = movedStops(on, at, loop.lent, { printed, breaks }).flatMap((moved): PlannedStep[] => {
     const marks = Object.entries(marksOf(moved));
     if (moved.at === at || marks.length === 0) return [];
-    const now = listed(marks.map(([mouth, mark]) => `${mouth === "mark_in" ? say`in` : say`out`} ${mark}`));
+    const now = listed(
+      marks.map(([mouth, mark]) => markWords({ reckoned }, mouth === "mark_in" ? "mark_in" : "mark_out", mark)),
+    );
     const place = on.stops[moved.at]?.place ?? null;
     return [
       {
@@ -83,7 +86,7 @@ function lentSteps(
           id: `${tag}@${orderOf(moved.at)}`,
           values: { ...Object.fromEntries(marks.map(([mouth]) => [mouth, ASKED])), marks_basis: "read" },
         },
-        words: say`At ${on.stops[moved.at]?.name} read the marks of ${cable.tag} anew, for they are worked out as ${now}; enter what is read, and hang its label again`,
+        words: say`At ${on.stops[moved.at]?.name} read the marks of ${cable.tag} anew, for they are only worked out: ${now}; enter what is read, and hang its label again`,
         place,
       },
     ];

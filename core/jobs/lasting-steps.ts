@@ -66,15 +66,18 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       say`Identify ${old.tag}${mended ? say` and ${mended.tag}` : ""} by two independent signs wherever they are worked on; measure that a strand is dark before it is cut`,
       places[0] ?? null,
     ),
-    ...clearSteps(lies.around, lies.form),
-    ...(facts.dead.length > 0
-      ? facts.dead.map((step) => ({ ...step, place: places[0] ?? null }))
-      : [
-          byHand(
-            say`Take what is left of the dead stretch${mended ? say` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
-            places[0] ?? null,
-          ),
-        ]),
+    ...clearSteps(
+      lies.around,
+      lies.form,
+      facts.dead.length > 0
+        ? facts.dead.map((step) => ({ ...step, place: places[0] ?? null }))
+        : [
+            byHand(
+              say`Take what is left of the dead stretch${mended ? say` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
+              places[0] ?? null,
+            ),
+          ],
+    ),
     ...besideStep(facts.laid, piece.tag, places[0] ?? null),
     ...seals.map(
       (seal): PlannedStep => ({

@@ -67,6 +67,18 @@ export function deadSteps(
 ): PlannedStep[] {
   const [first, second = first] = plan.points;
   if (!first || !second) return [];
+  // Nobody knows the break, and all of the way up to it is given up: what is sound of it lies there all the same.
+  const given_up = dead_lengths.filter(({ length_m }) => length_m === null);
+  if (given_up.length > 0)
+    return given_up.map(({ lies, place }) => {
+      const where = lies.length > 0 ? listed(lies) : say`its way`;
+      return byHand(
+        over_ground
+          ? say`Leave what is left of ${cable.tag} up to the break in ${where} where it lies, and label its end at ${place?.tag ?? say`the splice`} as dead: the lasting mend takes it out`
+          : say`From ${place?.tag ?? say`the splice`} take what is left of ${cable.tag} up to the break out of ${where} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: what became of it is said at a step of its own`,
+        place,
+      );
+    });
   const [from, to] = [first.at === "cut" ? before : first.at, second.at === "cut" ? before + 1 : second.at];
   const sides = [
     { remain: plan.left, point: first, left: true, leg: before, to: from, tip_m: cut.at_m - cut.lost_left_m },

@@ -114,5 +114,22 @@ export const listed = (words: readonly string[]): string =>
 export function besideWords({ laid, reckoned: { cable } }: Pick<MendFacts, "laid" | "reckoned">, by: string): string {
   const through = laid.flatMap(({ pipe, pathway }) => (pipe ?? pathway)?.tag ?? []);
   const full = laid.map(({ words }) => words).join(". ");
-  return say`${cable.tag} still lies in ${through.length > 0 ? listed([...new Set(through)]) : say`its way`} when ${by} is pulled in: see that each has room for both, and pull over cables in service with care and only as whoever answers for them has said; where there is no room take another pipe, and correct the legs of ${by}${full ? say`. By the record: ${full}` : ""}`;
+  const elsewhere = laid.some(({ pipe }) => pipe !== null) ? say`take another pipe` : say`find another way`;
+  return say`Before ${by} goes into ${through.length > 0 ? listed([...new Set(through)]) : say`its way`} see whether ${cable.tag} still lies there, and that each has room for what will lie in it; lay it over cables in service with care and only as whoever answers for them has said; where there is no room ${elsewhere}, and correct the legs of ${by}${full ? say`. By the record: ${full}` : ""}`;
 }
+
+/** What was worked out at the mouths of a place and at the ends of sheath in it, in words that tell which mark is meant. */
+export const markWords = (
+  { reckoned: { on } }: Pick<MendFacts, "reckoned">,
+  field: "mark_in" | "mark_out" | "mark_open_from" | "mark_open_to",
+  mark: number | null,
+): string => {
+  const [first, last] = [on.stops[0]?.name ?? say`its first stop`, on.stops.at(-1)?.name ?? say`its last stop`];
+  const where = {
+    mark_in: say`at the mouth towards ${first}`,
+    mark_out: say`at the mouth towards ${last}`,
+    mark_open_from: say`where the sheath that comes from ${first} ends`,
+    mark_open_to: say`where the sheath that comes from ${last} ends`,
+  };
+  return say`${mark} ${where[field]}`;
+};

@@ -8,16 +8,17 @@ import { bareWords, besideCut } from "../repair/told.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { clearInside, clearSteps } from "./clear-steps.ts";
+import { clearInside, clearSteps, markGround } from "./clear-steps.ts";
 import { leaveSheath, openSteps } from "./dark-steps.ts";
 import { deadTold } from "./mend-dead.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
 import { besideWords, listed, type MendFacts, metres, ontoOf } from "./mend-facts.ts";
 import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
+import { metalSteps } from "./metal-steps.ts";
 import { printSteps } from "./print-steps.ts";
 import { sealSteps } from "./seal-steps.ts";
-import { readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
-import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
+import { readAnew, spliceSteps, stillRead } from "./splice-steps.ts";
+import { byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
 
 export function mendSteps(facts: MendFacts): PlannedStep[] {
@@ -99,30 +100,31 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     });
   }
   if (facts.hole) {
-    steps.push(
-      byHand(
-        say`Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
-        null,
-        ["dig"],
-      ),
-      {
-        act: "record.edit",
-        input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
-        words: say`Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
-        place: placeOf("cut"),
-      },
-    );
+    steps.push(markGround(around), {
+      act: "record.edit",
+      input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
+      words: say`Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
+      place: placeOf("cut"),
+    });
   }
   steps.push(...besideSteps(facts, held, recorded, placeOf));
-  steps.push(...(runsOn ? leaveSheath(facts) : deadSteps(facts, placeOf)));
+  if (runsOn) steps.push(...leaveSheath(facts));
+  const dead = runsOn ? [] : deadSteps(facts, placeOf);
   if (plan.waits_for_pipe && !facts.over_ground) {
     const form = formOf(on.ways[facts.before] ?? NO_WAY);
     steps.push(
       ...(facts.inside === null
-        ? clearSteps(around, form, facts.hole?.tag ?? facts.passes?.hole)
-        : clearInside(on.stops[facts.inside]?.name ?? say`the place`, around, on.stops[facts.inside]?.place ?? null)),
+        ? clearSteps(around, form, dead, facts.hole?.tag ?? facts.passes?.hole)
+        : [
+            ...clearInside(
+              on.stops[facts.inside]?.name ?? say`the place`,
+              around,
+              on.stops[facts.inside]?.place ?? null,
+            ),
+            ...dead,
+          ]),
     );
-  }
+  } else steps.push(...dead);
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
   const orderAt = ({ at, beside }: SlidStop): number => (beside ? orderOf(at) : ownOrder(at));
@@ -200,28 +202,9 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       ),
     );
   }
-  if (facts.metal === null) {
-    steps.push(
-      byHand(
-        say`Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
-      ),
-    );
-  }
-  if (facts.metal) {
-    for (const { at } of plan.points) {
-      steps.push({
-        act: "record.edit",
-        input: {
-          kind: "stop",
-          id: `${here}@${settled(facts, orderOf, at)}`,
-          values: { metal: ASKED, metal_on: DAY },
-        },
-        words: say`Carry the metal of ${cable.tag} through the case at ${placeOf(at)?.tag} or bond it, as the local code asks; record which`,
-        place: placeOf(at),
-      });
-    }
-  }
-  if (facts.piece) steps.push(...printSteps(facts.piece.tag, piecePlaces(facts, facts.piece.stops, placeOf)));
+  const ofPiece = facts.piece ? piecePlaces(facts, facts.piece.stops, placeOf) : [];
+  steps.push(...metalSteps(facts, ofPiece, orderOf, placeOf));
+  if (facts.piece) steps.push(...printSteps(facts.piece.tag, ofPiece));
   if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(

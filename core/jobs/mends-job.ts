@@ -166,19 +166,20 @@ const JOINTS = ["splice.close", "splice.range", "cable.replace"];
 const isJoint = ({ act }: PlannedStep): boolean => act !== null && JOINTS.includes(act);
 
 /**
- * Steps of several cables as one list: what is looked at and every cut on record; the holes; then what is mended of the
- * way, hung, pulled and laid, cable by cable; the way divided; all joints by the urgency of what waits for them; what
- * remains, cable by cable. What several say alike is done once.
+ * Steps of several cables as one list: what is looked at and every cut on record; the holes; what clears the way; then all joints by the
+ * urgency of what waits for them, each cable hung, pulled and laid before the first of its own, or where a hole divides the
+ * way all of them before that; what remains, cable by cable. What several say alike is done once.
  * @param late the way is divided last of all
  */
 export function together(parts: readonly (readonly PlannedStep[])[], late: boolean): PlannedStep[] {
   const heads: PlannedStep[] = [];
   const holes: PlannedStep[] = [];
-  const middles: PlannedStep[] = [];
-  const joints: PlannedStep[] = [];
+  const middles: PlannedStep[][] = [];
+  const joints: { readonly step: PlannedStep; readonly part: number }[] = [];
   const tails: PlannedStep[] = [];
+  const clears: PlannedStep[] = [];
   const divided: PlannedStep[] = [];
-  for (const part of parts) {
+  for (const [index, part] of parts.entries()) {
     divided.push(...part.filter(({ act }) => act === "pathway.divide"));
     const dig = part.findIndex(isDig);
     // The ground is marked before it is opened.
@@ -189,13 +190,28 @@ export function together(parts: readonly (readonly PlannedStep[])[], late: boole
     const first = own.findIndex(isJoint);
     const end = own.findLastIndex(isJoint) + 1;
     heads.push(...own.slice(0, head));
-    middles.push(...own.slice(head, first < 0 ? undefined : first));
-    joints.push(...own.slice(first < 0 ? own.length : first, first < 0 ? undefined : end));
+    const middle = own.slice(head, first < 0 ? undefined : first);
+    clears.push(...middle.filter((step) => step.clears !== undefined));
+    middles.push(middle.filter((step) => step.clears === undefined));
+    for (const step of own.slice(first < 0 ? own.length : first, first < 0 ? undefined : end))
+      joints.push({ step, part: index });
     tails.push(...own.slice(first < 0 ? own.length : end));
   }
-  joints.sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
-  const [before, last] = late ? [[], divided] : [divided, []];
-  return once([...heads, ...holes, ...middles, ...before, ...joints, ...tails, ...last]);
+  joints.sort((a, b) => (a.step.rank ?? 0) - (b.step.rank ?? 0));
+  // The break is safe, empty of what is dead and whole before anything new goes into it.
+  const begin = [...heads, ...holes, ...clears.toSorted((a, b) => (a.clears ?? 0) - (b.clears ?? 0))];
+  // A way is divided with every cable in it where it will lie: its stops are named by their order from then on.
+  if (divided.length > 0 && !late)
+    return once([...begin, ...middles.flat(), ...divided, ...joints.map(({ step }) => step), ...tails]);
+  // Else nothing is spliced later than it could be: each cable is laid when the first of its joints has its turn.
+  const laid = new Set<number>();
+  const work = joints.flatMap(({ step, part }) => {
+    const before = laid.has(part) ? [] : (middles[part] ?? []);
+    laid.add(part);
+    return [...before, step];
+  });
+  const rest = middles.flatMap((own, part) => (laid.has(part) ? [] : own));
+  return once([...begin, ...work, ...rest, ...tails, ...divided]);
 }
 
 const isDig = ({ act, input }: PlannedStep): boolean =>

@@ -4,6 +4,7 @@ import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
+import { WAITS_FOR } from "../repair/ways.ts";
 import { numberRuns } from "../store/addresses.ts";
 import { say } from "../words/say.ts";
 import type { Packet, PacketMend, PacketPlace } from "./packet.ts";
@@ -139,7 +140,7 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
       }),
     ),
     ...(new_cable_m > 0 ? [{ word: say`New cable, waste included`, value: metres(new_cable_m) }] : []),
-    ...(situation.waits_for_pipe ? [{ word: say`Waits for`, value: say`the pipe to be mended` }] : []),
+    ...(situation.waits_for_pipe ? [{ word: say`Waits for`, value: WAITS_FOR[situation.form ?? "not_known"] }] : []),
   ];
 }
 

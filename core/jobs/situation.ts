@@ -6,6 +6,7 @@ import { loopsOf } from "../repair/loop-told.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { pointWords } from "../repair/told.ts";
+import { formOf, NO_WAY, type WayForm } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 
@@ -58,6 +59,8 @@ export interface Situation {
   readonly loops?: readonly string[];
   readonly to_prove: boolean;
   readonly waits_for_pipe: boolean;
+  /** What is broken there, to a crew; left out of jobs planned before it was told. */
+  readonly form?: WayForm;
   readonly assumed: readonly string[];
   /** The pathway that is broken. */
   readonly pathway: RecordRef | null;
@@ -156,6 +159,7 @@ export function situationOf(
     ...(plan.dark_only ? { loops: loopsOf(plan, on).map(({ words }) => words) } : {}),
     to_prove: plan.to_prove,
     waits_for_pipe: plan.waits_for_pipe,
+    form: formOf(on.ways[before] ?? NO_WAY),
     assumed: on.assumed,
     pathway,
     known_on,

@@ -5,7 +5,7 @@ import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { urgency } from "./glass-units.ts";
-import { listed, type MendFacts, ontoOf } from "./mend-facts.ts";
+import { listed, type MendFacts, markWords, ontoOf } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
@@ -119,19 +119,19 @@ export function readAnew(
   return slid.flatMap((one): PlannedStep[] => {
     const [mark_in, mark_out] = [printed(one.in_m), printed(one.out_m)];
     const mouths = [
-      ["mark_in", "in", mark_in],
-      ["mark_out", "out", mark_out],
+      ["mark_in", mark_in],
+      ["mark_out", mark_out],
     ] as const;
-    const moved = mouths.filter(([field, , mark]) => mark !== null && stillRead(facts, one, field, mark) === null);
+    const moved = mouths.filter(([field, mark]) => mark !== null && stillRead(facts, one, field, mark) === null);
     const ends = (
       [
-        ["mark_open_from", say`end of the one part`, printed(one.left_end_m)],
-        ["mark_open_to", say`end of the other`, printed(one.right_end_m)],
+        ["mark_open_from", printed(one.left_end_m)],
+        ["mark_open_to", printed(one.right_end_m)],
       ] as const
-    ).filter(([, , mark]) => mark !== null);
+    ).filter(([, mark]) => mark !== null);
     if (moved.length + ends.length === 0) return [];
     const place = placeOf(one.at);
-    const now = [...moved, ...ends].map(([, words, mark]) => `${words} ${mark}`);
+    const now = [...moved, ...ends].map(([field, mark]) => markWords(facts, field, mark));
     const label = moved.length > 0 ? say`, and hang its label again` : "";
     return [
       {
@@ -144,7 +144,7 @@ export function readAnew(
             marks_basis: "read",
           },
         },
-        words: say`At ${place?.tag ?? say`the place`} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read${label}`,
+        words: say`At ${place?.tag ?? say`the place`} read the marks of ${cable.tag} anew, for they are only worked out: ${listed(now)}; enter what is read${label}`,
         place,
       },
     ];

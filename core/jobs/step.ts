@@ -12,6 +12,8 @@ export interface PlannedStep {
   readonly place: RecordRef | null;
   /** Of joints: how urgent the circuits are that wait for it, 1 the most; those of several cables are done by it. */
   readonly rank?: number;
+  /** Of what clears the way at a break: 1 makes the place safe, 2 takes dead sheath out, 3 makes the way whole. */
+  readonly clears?: 1 | 2 | 3;
 }
 
 /** In a step's input: the day on which it is done, and who does it. */

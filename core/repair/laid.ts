@@ -13,6 +13,7 @@ import { say } from "../words/say.ts";
 import type { LaidFill, LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
 import { type MendPlan, pieceBetween } from "./plan.ts";
+import { formOf, NO_WAY, type WayForm } from "./ways.ts";
 
 /** What was read of ways and sizes, kept for all plans of one cut. */
 export interface LaidFacts {
@@ -137,7 +138,7 @@ export function laidOf(
     const own = ways.get(stop.id) ?? [];
     const old: Old = { ids: new Set([cable.id]), tag: cable.tag, piece: cable.tag };
     return own.length > 0
-      ? own.map((way) => legIn(way, between, old, make, limits))
+      ? own.map((way) => legIn(way, between, old, make, limits, formOf(on.ways[from + index] ?? NO_WAY)))
       : [notKnown(between, say`what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`)];
   });
 }
@@ -149,17 +150,39 @@ interface Old {
   readonly piece: string;
 }
 
-function legIn(way: Way, between: LaidLeg["between"], old: Old, make: Make, limits: Limits): LaidLeg {
+/** Of what holds no pipe nobody says that none is on record. */
+const HOLDS: Partial<Readonly<Record<WayForm, string>>> = {
+  aerial: say`a span`,
+  tray: say`a tray`,
+  riser: say`a riser`,
+  trench: say`buried without a pipe`,
+};
+
+function legIn(
+  way: Way,
+  between: LaidLeg["between"],
+  old: Old,
+  make: Make,
+  limits: Limits,
+  form: WayForm = "not_known",
+): LaidLeg {
   const { pathway, pipe, all } = way;
   const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(say` to `)}`;
   const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => !old.ids.has(id));
   const beside = (found: readonly RecordRef[]): string =>
     found.length === 0 ? say`no other cable lies in it` : say`beside ${found.map(({ tag }) => tag).join(", ")}`;
+  const hangs = (found: readonly RecordRef[]): string =>
+    found.length === 0 ? say`no other cable there` : beside(found);
   const head = { between, pathway, pipe: pipe?.conduit ?? null, with_old: null, without_old: null, others: [] };
   if (!pipe) {
     const neighbours = others(way.loose);
     return all.length === 0
-      ? { ...head, neighbours, verdict: "no_pipe", words: say`${place}: no pipe on record; ${beside(neighbours)}` }
+      ? {
+          ...head,
+          neighbours,
+          verdict: "no_pipe",
+          words: say`${place}: ${HOLDS[form] ?? say`no pipe on record`}; ${hangs(neighbours)}`,
+        }
       : {
           ...head,
           neighbours,
@@ -208,7 +231,7 @@ function legIn(way: Way, between: LaidLeg["between"], old: Old, make: Make, limi
       ...known,
       verdict: "room",
       words: holds
-        ? say`${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`
+        ? say`${place}: ${fillWords(with_old)} with ${old.tag} still in it, ${fillWords(without_old)} once it is out; ${beside(neighbours)}`
         : say`${place}: ${fillWords(with_old)} with ${old.piece} in it; ${beside(neighbours)}`,
     };
   }

@@ -31,6 +31,16 @@ export const ONCE: Readonly<Record<WayForm, string>> = {
   not_known: say`once its way is clear`,
 };
 
+/** The same, as the thing that is waited for. */
+export const WAITS_FOR: Readonly<Record<WayForm, string>> = {
+  pipe: say`the pipe to be mended`,
+  trench: say`the trench to be open and clear`,
+  aerial: say`the span to be sound and its messenger to carry`,
+  tray: say`the tray to be clear`,
+  riser: say`the floor sleeve to be clear`,
+  not_known: say`the way to be clear`,
+};
+
 export const NO_WAY: LegWay = { kind: null, piped: false, held: null };
 
 /** Where no hole can be dug at a cut. */

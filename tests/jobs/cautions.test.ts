@@ -46,11 +46,17 @@ describe("the steps of a mend in a duct", () => {
 describe("the packet of a mend on poles", () => {
   it("opens with what climbing asks for", async () => {
     const plant = await newSample({ clock: storyClock() });
-    const { plans } = await plant.run<{ plans: unknown[] }>("mend.plans", { cable: "F-025", after: "F-025@2" });
+    const { plans } = await plant.run<{ plans: unknown[] }>("mend.plans", { cable: "F-025", after: "F-025@3" });
     expect(plans.length).toBeGreaterThan(0);
-    await plant.run("job.plan_mend", { cable: "F-025", after: "F-025@2", job: "J-900" });
+    await plant.run("job.plan_mend", { cable: "F-025", after: "F-025@3", job: "J-900" });
     const { cautions } = await plant.run<Packet>("job.packet", { job: "J-900" });
     expect(cautions.some((words) => POLE.test(words))).toBe(true);
     expect(cautions.some((words) => SIGNS.test(words))).toBe(true);
+    for (const one of [/^Where a span hangs over a street/, /^Test for voltage/, /^A hole may hold gas/])
+      expect(cautions.some((words) => one.test(words))).toBe(true);
+    // It hangs: there is no pipe to wait for.
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-900" }));
+    expect(printed).toContain("the span to be sound and its messenger to carry");
+    expect(printed).not.toContain("the pipe to be mended");
   });
 });

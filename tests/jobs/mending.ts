@@ -34,10 +34,11 @@ export const planOf = async (
 export const at = (name: string) => (plan: MendAnswer["plans"][number]) =>
   plan.kind === "one_point" && plan.points[0]?.words === name;
 
-export async function choose(plant: CheckedPlant, plan: number): Promise<JobAnswer> {
+/** @param sever whoever answers for it has said that what the cut left alone may go down */
+export async function choose(plant: CheckedPlant, plan: number, sever = false): Promise<JobAnswer> {
   const points = (await plant.run<MendAnswer>("mend.plans", CUT)).plans[plan - 1]?.points.length ?? 0;
   const cases = ["CL-1", "CL-2"].slice(0, points);
-  await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases });
+  await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases, ...(sever ? { sever } : {}) });
   return plant.run<JobAnswer>("job.show", { job: "J-1" });
 }
 

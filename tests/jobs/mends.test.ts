@@ -144,8 +144,8 @@ describe("one job for all cables of a way", () => {
     });
     const job = await planned(plant, { plans });
     const words = job.steps.map((step) => step.words);
-    const pipe = words.findIndex((one) => one.includes("mend the pipe"));
-    expect(words[pipe]).toContain("mend the pipe up to J-1-H1 on both sides");
+    const pipe = words.findIndex((one) => one.startsWith("Mend the pipe"));
+    expect(words[pipe]).toContain("up to J-1-H1 on both sides");
     expect(words.findIndex((one) => one.startsWith("Dig hole J-1-H1"))).toBeLessThan(pipe);
     await carryOut(plant, job);
     expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);

@@ -93,7 +93,7 @@ describe("new cable laid where the old one lies", () => {
     await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1" });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const lay = steps.findIndex(({ words }) => words.startsWith("Lay "));
-    expect(steps[lay - 1]?.words).toContain("F-100 still lies in W-2/1 when J-1-P is pulled in");
+    expect(steps[lay - 1]?.words).toContain("Before J-1-P goes into W-2/1 see whether F-100 still lies there");
     expect(steps[lay - 1]?.words).toContain("too full while F-100 lies in it");
   });
 });
