@@ -96,6 +96,37 @@ describe("one job for all cables of a way", () => {
     ]);
   });
 
+  it("brings back the most urgent of one cable before the next cable is touched", async () => {
+    const plant = await two();
+    const { steps } = await planned(plant);
+    const words = steps.map((step) => step.words);
+    const back = words.findIndex((one) => one.endsWith("brings back K-6"));
+    expect(words.findIndex((one) => one.startsWith("Bring the ends of F-060"))).toBeLessThan(back);
+    expect(words.findIndex((one) => one.startsWith("Bring the ends of F-050"))).toBeGreaterThan(back);
+    // K-7 (2) of the other cable goes before K-8 (3) of this one.
+    const seventh = words.findIndex((one) => one.endsWith("brings back K-7"));
+    expect(words.findIndex((one) => one.endsWith("brings back K-8"))).toBeGreaterThan(seventh);
+  });
+
+  it("marks, digs and mends once where the cables run against each other", async () => {
+    const plant = await two();
+    await plant.run("cable.enter", {
+      tag: "F-070",
+      type: "LT-24",
+      mark_unit: "m",
+      stops: [
+        { space: "H-2", mark_out: 9000, way: { conduit: "DB-2/2", held: "loose", slides: "yes" } },
+        { space: "H-1", mark_in: 9100 },
+      ],
+    });
+    await plant.run("job.plan_mends", { of: ["DB-2"], job: "J-1" });
+    const { steps, reason } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(reason).toContain("F-070");
+    const words = steps.map((step) => step.words);
+    expect(words.filter((one) => one.includes("mark the ground between H-"))).toHaveLength(1);
+    expect(words.filter((one) => one.startsWith("Dig the break free"))).toHaveLength(1);
+  });
+
   it("digs the hole they share once, and divides the way once, when all ends are brought and nothing is spliced", async () => {
     const plant = await two();
     const { steps } = await planned(plant, { plans: await inNewHole(plant) });
