@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { newSample } from "../support/made.ts";
 import { here, intoTable, onRecord, toColumn } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
-import { tabTo } from "./support/keyboard.ts";
+import { tabTo, turnTo } from "./support/keyboard.ts";
 import { shown } from "./support/look.ts";
 
 const journey = journeyOn(newSample);
@@ -22,15 +22,6 @@ const find = async (typed: string, choice: string) => {
     await page.keyboard.press("ArrowDown");
   }
   await page.keyboard.press("Enter");
-};
-/** F6 from part to part of the page until the focus is where it is wanted. */
-const turnTo = async (where: string) => {
-  const { page } = journey;
-  for (let turn = 0; turn < 8; turn += 1) {
-    if (await page.evaluate((wanted) => document.activeElement?.matches(wanted), where)) return;
-    await page.keyboard.press("F6");
-  }
-  throw new Error(`F6 never came to ${where}`);
 };
 /** What stands on the page, by Tab; answers how many of them it took. */
 const choose = async (words: RegExp) => {
@@ -67,7 +58,7 @@ describe("the tour", () => {
   it("sees that somebody walked along it, from a row that F6 comes to", async () => {
     const { page } = journey;
     await page.locator('tr[tabindex="0"]').first().waitFor();
-    await turnTo('tr[tabindex="0"]');
+    await turnTo(page, 'tr[tabindex="0"]');
     await page.keyboard.press("ArrowDown");
     await step("Tour, 3 of 7");
   });
@@ -75,7 +66,7 @@ describe("the tour", () => {
   it("is left, and come back to at the same step", async () => {
     const { page } = journey;
     // The strip is the last part of the page but the foot.
-    await turnTo('[data-region="tour"] *');
+    await turnTo(page, '[data-region="tour"] *');
     await choose(/^Leave the tour/);
     await strip().waitFor({ state: "detached" });
     await page.keyboard.press("Alt+1");
@@ -122,7 +113,7 @@ describe("the tour", () => {
     expect(await choose(/^Does the record of/)).toBe(1);
     await strip().getByText("That was the tour").waitFor();
     await page.locator("[data-finding]").first().waitFor();
-    await turnTo('[data-region="tour"] *');
+    await turnTo(page, '[data-region="tour"] *');
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Close");
     await page.keyboard.press("Enter");
     await strip().waitFor({ state: "detached" });

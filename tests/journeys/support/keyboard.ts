@@ -24,6 +24,29 @@ export async function tabTo(page: Page, words: string | RegExp): Promise<number>
   throw new Error(`Tab never came to ${words}; it came to ${passed.join(" | ")}`);
 }
 
+/** Presses Tab until the focus is on what the selector means, where its words say less than its place does. */
+export async function tabInto(page: Page, wanted: string): Promise<void> {
+  const passed: string[] = [];
+  for (let presses = 0; presses < MOST_TABS; presses++) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate((selector) => document.activeElement?.matches(selector), wanted)) return;
+    passed.push(await focused(page));
+  }
+  throw new Error(`Tab never came to ${wanted}; it came to ${passed.join(" | ")}`);
+}
+
+/** More parts than any page has. */
+const MOST_PARTS = 10;
+
+/** F6 from part to part of the page until the focus is on what the selector means. */
+export async function turnTo(page: Page, wanted: string): Promise<void> {
+  for (let turn = 0; turn < MOST_PARTS; turn++) {
+    if (await page.evaluate((selector) => document.activeElement?.matches(selector), wanted)) return;
+    await page.keyboard.press("F6");
+  }
+  throw new Error(`F6 never came to ${wanted}; it stopped at ${await focused(page)}`);
+}
+
 /** Fills the blank that has the focus by typing a part of what is meant, and chooses the first that is offered. */
 export async function fill(page: Page, text: string): Promise<void> {
   await page.keyboard.type(text);
