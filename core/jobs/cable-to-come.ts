@@ -7,7 +7,7 @@ import { Refusal } from "../result.ts";
 import { schemeOf } from "../standards/strand-colours.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import type { SheetEnd } from "./splice-sheet.ts";
+import { type SheetEnd, coloursOf as sheetColours } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
 
 interface Entered {
@@ -30,7 +30,7 @@ export async function strandsToCome(reader: Reader, steps: readonly JobStep[]): 
       // It has no id before it is entered.
       found.set(own, {
         strand: { kind: "strand", id: 0, tag: own },
-        colours: layers.map(({ words }) => words).join(", "),
+        ...sheetColours(layers),
       });
     }
   }

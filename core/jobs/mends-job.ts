@@ -84,7 +84,7 @@ interface ToldCuts {
 
 async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<ToldCuts> {
   const { reader, today } = draft.context;
-  const { of, between, cuts, refused, unknown } = await findCuts(reader, asked);
+  const { of, between, cuts, refused, doubtful, unknown } = await findCuts(reader, asked);
   const what = [...of, ...between].map(({ tag }) => tag).join(say` and `);
   const lacking: LeftOut[] = [];
   for (const { cable, reason } of refused)
@@ -112,6 +112,7 @@ async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promi
   }
   for (const { cable, reason } of lacking) draft.notice(say`${cable.tag} is not in this job: ${reason}`);
   for (const words of unknown) draft.notice(words);
+  lacking.push(...doubtful.map((one) => ({ ...one, doubtful: true })));
   return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what, left_out: lacking };
 }
 

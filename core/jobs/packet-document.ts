@@ -30,10 +30,12 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
     blocks: [
       ...packet.cautions.map((text): Block => ({ is: "note", sign: "danger", text })),
       ...packet.left_out.map(
-        ({ cable, reason }): Block => ({
+        ({ cable, reason, doubtful }): Block => ({
           is: "note",
           sign: "danger",
-          text: say`${cable.tag} is cut there too and is not in this job: leave it as it lies. ${sentenceOf(reason)}`,
+          text: doubtful
+            ? say`${cable.tag} is not in this job and may carry light there: ${cable.tag} ${reason}.`
+            : say`${cable.tag} is cut there too and is not in this job: leave it as it lies. ${sentenceOf(reason)}`,
         }),
       ),
       ...owners(packet),

@@ -93,19 +93,18 @@ function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): B
   };
 }
 
-/** `F-1:1-12, tube 1 blue, ribbon 1` */
+/** `F-1:1-12, tube 1 blue, ribbon 1, strands blue, orange, green …`: the colours in the order of the boxes. */
 function sideOf(rows: readonly SheetRow[], side: "from" | "to"): string {
-  const unit = unitOf(rows[0]?.[side].colours ?? "");
-  return `${rangeOf(rows.map((row) => row[side].strand.tag))}${unit ? `, ${unit}` : ""}`;
+  const unit = rows[0]?.[side].unit ?? "";
+  const own = rows.map((row) => row[side].colour ?? null);
+  const edge = own.every((colour) => colour === null) ? "" : say`, strands ${own.map((one) => one ?? "?").join(", ")}`;
+  return `${rangeOf(rows.map((row) => row[side].strand.tag))}${unit ? `, ${unit}` : ""}${edge}`;
 }
 
 function rangeOf(tags: readonly string[]): string {
   const [cable] = split(tags[0] ?? "");
   return `${cable}:${shortRange(tags.map((tag) => split(tag)[1]))}`;
 }
-
-/** The colours without the strand's own, which is the last. */
-const unitOf = (colours: string): string => colours.split(", ").slice(0, -1).join(", ");
 
 /** Each circuit with the boxes of its strands. */
 function circuitsOf(rows: readonly SheetRow[]): string {

@@ -7,7 +7,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { listedToCome, strandsToCome } from "./cable-to-come.ts";
 import { landingSheets } from "./packet-landings.ts";
-import type { SheetEnd, SpliceSheet } from "./splice-sheet.ts";
+import { coloursOf, type SheetEnd, type SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
 
 interface Found {
@@ -66,7 +66,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
     "id" in one
       ? {
           strand: { kind: "strand", id: one.id, tag: one.tag },
-          colours: (colours.get(one.id) ?? []).map(({ words }) => words).join(", "),
+          ...coloursOf(colours.get(one.id) ?? []),
         }
       : one;
   const idOf = (one: Side): number => ("id" in one ? one.id : 0);

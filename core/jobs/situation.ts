@@ -30,6 +30,8 @@ export interface SituationStop {
 export interface LeftOut {
   readonly cable: RecordRef;
   readonly reason: string;
+  /** The record contradicts itself on whether it lies there at all. */
+  readonly doubtful?: boolean;
 }
 
 export interface Situation {

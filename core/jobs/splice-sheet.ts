@@ -1,11 +1,25 @@
 /** What stands on a splice sheet: row by row which strand meets what. */
+import type { Layer } from "../standards/strand-colours.ts";
 import type { RecordRef } from "../trace/answer.ts";
 
 export interface SheetEnd {
   readonly strand: RecordRef;
   /** "tube 3 green, strand 5 slate", outermost first. */
   readonly colours: string;
+  /** The unit it lies in without the strand itself, "tube 3 green"; and the strand's own colour, "slate", null where it isn't known. */
+  readonly unit?: string;
+  readonly colour?: string | null;
 }
+
+/** What a sheet says of a strand by its layers, the outermost first. */
+export function coloursOf(layers: readonly Layer[]): Pick<SheetEnd, "colours" | "unit" | "colour"> {
+  const own = layers.at(-1);
+  const [, ...marks] = own?.words.split(", ") ?? [];
+  const colour = own?.what === "strand" && own.name !== null ? [own.name, ...marks].join(" ") : null;
+  return { colours: wordsOf(layers), unit: wordsOf(layers.slice(0, -1)), colour };
+}
+
+const wordsOf = (layers: readonly Layer[]): string => layers.map(({ words }) => words).join(", ");
 
 export interface SheetRow {
   /** The step that makes it. */

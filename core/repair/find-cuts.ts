@@ -7,6 +7,7 @@ import { pick, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { type Doubtful, doubtfulIn } from "./doubtful.ts";
 
 export interface SeveralAsked {
   /** Pathways, pipes and, with `between`, cables. */
@@ -34,6 +35,8 @@ export interface FoundCuts {
   readonly cuts: readonly FoundCut[];
   /** Cables of which one place can't be told. */
   readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
+  /** Cables that the record has there and elsewhere: looked at first, not planned. */
+  readonly doubtful: readonly Doubtful[];
   /** Cables that may be hit too. */
   readonly unknown: readonly string[];
 }
@@ -87,16 +90,25 @@ async function inWays(reader: Reader, ways: readonly RecordRef[], metres: number
   );
   for (const { length_m } of pathways.values()) refuseBeyond(metres, length_m, ways);
   const refs = await refsOf(reader, "cable", courses.keys());
+  const odd = await doubtfulIn(reader, ways);
+  const doubtful: Doubtful[] = [];
   const cuts: FoundCut[] = [];
   const refused: { cable: RecordRef; reason: string }[] = [];
   for (const course of courses.values()) {
     const hops = [...new Set(hitsOf(course, asked).flatMap(({ index, leg }) => (leg > 0 ? [index] : [])))];
     const cable = refs.get(course.cable);
     if (!cable || hops.length === 0) continue;
+    const against = hops.flatMap((index) => odd.get(course.stops[index]?.id ?? 0) ?? []);
+    if (against[0] && against.length === hops.length) {
+      doubtful.push(against[0]);
+      continue;
+    }
     if (hops.length > 1) refused.push({ cable, reason: say`lies in it more than once: plan it by its own mark` });
     else cuts.push(cutIn(cable, course, hops[0] as number, pathways, metres));
   }
-  return { of: ways, between: [], cuts, refused, unknown: await inDoubt(reader, asked) };
+  const perhaps = doubtful.map(({ cable, reason }) => `${cable.tag} ${reason}.`);
+  const unknown = [...perhaps, ...(await inDoubt(reader, asked))];
+  return { of: ways, between: [], cuts, refused, doubtful, unknown };
 }
 
 function cutIn(
@@ -167,7 +179,7 @@ async function betweenPlaces(
       refuse("bad_input", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
     }
   }
-  return { of: named, between: places, cuts, refused, unknown: [] };
+  return { of: named, between: places, cuts, refused, doubtful: [], unknown: [] };
 }
 
 function refuseBeyond(metres: number | null, length_m: number | null, ways: readonly RecordRef[]): void {

@@ -9,6 +9,7 @@ import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
+import type { Doubtful } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import type { MendAsked } from "./place-cut.ts";
 import { choosePlans, type Wanting } from "./several-choose.ts";
@@ -29,11 +30,15 @@ export async function mendSeveral(
   asked: SeveralMendAsked,
   held: ImpactOptions,
 ): Promise<MendSeveralAnswer> {
-  const { of, between, cuts, refused: unplaced, unknown } = await findCuts(reader, asked);
+  const { of, between, cuts, refused: unplaced, doubtful, unknown } = await findCuts(reader, asked);
   const what = [...of, ...between].map(({ tag }) => tag).join(say` and `);
   if (cuts.length === 0 && unplaced.length === 0) {
     const reason =
-      between.length > 0 ? say`have no cable straight from one to the other` : say`holds no cable on record`;
+      between.length > 0
+        ? say`have no cable straight from one to the other`
+        : doubtful.length > 0
+          ? say`holds no cable for certain: ${unknown.join(" ")}`
+          : say`holds no cable on record`;
     refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
   }
   const told: (Wanting & { readonly told: MendWholeTold })[] = [];
@@ -93,7 +98,7 @@ export async function mendSeveral(
     unknown,
     cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
-  return { ...joint, sentence: jointSentence(what, joint) };
+  return { ...joint, sentence: `${jointSentence(what, joint)}${doubtSentence(doubtful)}` };
 }
 
 /** Metres at which not one of the cables can be cut are no cut at all. */
@@ -149,6 +154,12 @@ export function byStake(
   }
   return b.strands - a.strands;
 }
+
+/** Not counted among those that are cut. */
+const doubtSentence = (doubtful: readonly Doubtful[]): string =>
+  doubtful
+    .map(({ cable }) => say` Whether ${cable.tag} lies there is in doubt: look before anything is done to it.`)
+    .join("");
 
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
   const { cuts, theirs, refused, circuits, not_in_service, shared, together, one_job } = joint;

@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
 import { type InHole, roomTogether } from "../../core/repair/in-hole.ts";
 import { byStake } from "../../core/repair/several.ts";
+import { storyClock } from "../../samples/campus/crew.ts";
+import { newSample } from "../support/made.ts";
 import { line } from "./line.ts";
 
 const tags = (all: readonly { readonly tag: string }[]): string[] => all.map(({ tag }) => tag);
@@ -145,6 +147,26 @@ describe("what is at stake", () => {
   it("is the most urgent circuit, then how many, then how many strands", () => {
     const all = [stake(900), stake(1, 2, 2), stake(1, null, 1), stake(9, 2), stake(1, 2, null), stake(12)];
     expect(all.toSorted(byStake)).toEqual([all[2], all[1], all[4], all[3], all[0], all[5]]);
+  });
+});
+
+describe("a cable that lies in the way only by a pipe that belongs to another way than its leg", () => {
+  it("is looked at first: its cut isn't planned, and the answer and the job's paper say the doubt", async () => {
+    // On the demo campus F-008's leg is in EN-03, and its pipe is EN-04/2: one of the faults put there on purpose.
+    const plant = await newSample({ clock: storyClock() });
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["EN-04"] });
+    expect(answer.cuts.map(({ cable }) => cable.tag)).not.toContain("F-008");
+    expect(answer.sentence).toContain("Whether F-008 lies there is in doubt");
+    expect(answer.unknown.join("\n")).toMatch(/F-008 is in doubt there: its leg from \S+ lies in EN-03.*EN-04\/2/);
+    await plant.run("job.plan_mends", { of: ["EN-04"], job: "J-9" });
+    const { steps } = await plant.run<{ steps: { words: string }[] }>("job.show", { job: "J-9" });
+    expect(steps.filter(({ words }) => words.includes("F-008 is cut") || words.startsWith("Lay F-008"))).toEqual([]);
+    expect(steps.filter(({ words }) => words.startsWith("Dig the break"))).toHaveLength(1);
+    const paper = JSON.stringify(await plant.run<object>("job.print", { job: "J-9" }));
+    expect(paper).toContain("F-008 is not in this job and may carry light there");
+    // By the way of its leg it is cut like any other.
+    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", { of: ["EN-03"] });
+    expect(cuts.map(({ cable }) => cable.tag)).toContain("F-008");
   });
 });
 
