@@ -1,7 +1,7 @@
 /** What a mend of a cut answers: every plan with what it rests on. Lengths are metres; way excludes coils. */
 import type { RecordRef } from "../trace/answer.ts";
 import type { LaidLeg } from "./laid-leg.ts";
-import type { MendNarrowed } from "./narrowed-answer.ts";
+import type { MendLook, MendNarrowed } from "./narrowed-answer.ts";
 import type { MendKind } from "./plans.ts";
 
 export interface MendPull {
@@ -358,6 +358,8 @@ export interface MendWhole extends MendAnswer {
   readonly shining: MendShining | null;
   /** What finding the break would allow; empty where its place is known, or where it changes nothing. */
   readonly narrowed: readonly MendNarrowed[];
+  /** Coils nobody knows of which one alone would make a better way possible, by what it would allow: look there first. */
+  readonly look_first: readonly MendLook[];
   /** Light back first: a piece over ground, mechanical splices allowed, and the way that follows it (from 1). */
   readonly temporary: {
     /** The way among the plans that it is laid like, from 1; null where there is none. */

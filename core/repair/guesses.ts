@@ -3,6 +3,7 @@ import type { Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 import type { MendPlan } from "./plans.ts";
+import type { HeldCourse } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 
 interface CoilRow extends Pick<Row<"stop">, "basis" | "marks_basis" | "mark_in" | "mark_out" | "slack_m"> {
@@ -44,3 +45,15 @@ export function guessesOf(guesses: Guesses, { left, right, points }: MendPlan, {
     return stop && words ? [say`what is coiled at ${stop.name} ${words}`] : [];
   });
 }
+
+/** Coils that rest on guesses are no proven ones. */
+export const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
+  ...on,
+  course: {
+    ...on.course,
+    stops: on.course.stops.map((stop, index) => {
+      const id = on.stops[index]?.stop.id;
+      return id !== undefined && guesses.has(id) ? { ...stop, doubtful: true } : stop;
+    }),
+  },
+});

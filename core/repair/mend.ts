@@ -14,7 +14,7 @@ import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { circuitsOf, darkAmong, type OnCable, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
-import { type Guesses, readGuesses } from "./guesses.ts";
+import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
 import {
   foundAt,
@@ -63,6 +63,8 @@ export interface MendReckoned {
   readonly both: BothCuts | null;
   readonly limits: Limits;
   readonly found: Mend;
+  /** By which they were found. */
+  readonly policy: MendPolicy;
   /** Circuits in service on the cable, and where among its stops. */
   readonly lit: readonly OnCable[];
   /** The day by which circuits are in service. */
@@ -185,6 +187,7 @@ async function reckonFrom(
     both,
     limits,
     found: { ...all, plans: sparing(all.plans, lit, cut_at) },
+    policy: allowed,
     lit,
     today,
     dark,
@@ -213,18 +216,6 @@ function cutInside(asked: MendAsked, waiting: WaitingCut | null, on: HeldCourse,
 
 /** Why there is no new hole yet, in words. */
 const NOT_FOUND_YET = say`where between the two places it is cut is not known: find the break before a hole is dug`;
-
-/** Coils that rest on guesses are no proven ones. */
-const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
-  ...on,
-  course: {
-    ...on.course,
-    stops: on.course.stops.map((stop, index) => {
-      const id = on.stops[index]?.stop.id;
-      return id !== undefined && guesses.has(id) ? { ...stop, doubtful: true } : stop;
-    }),
-  },
-});
 
 /**
  * Of a cable with a gap that a piece fills, the part that is meant: the one in which something lies beyond the place, or else

@@ -1,4 +1,5 @@
-/** What finding the break would allow, where a cut is known only to lie in a leg. */
+/** What finding the break would allow, where a cut is known only to lie in a leg, and what reading a coil would. */
+import type { RecordRef } from "../trace/answer.ts";
 
 /**
  * Where nobody knows where in its leg it is cut: a part of the leg, in which a better way than those that hold everywhere
@@ -14,4 +15,16 @@ export interface MendNarrowed {
   readonly pulled_m: readonly [number, number];
   readonly new_cable_m: readonly [number, number];
   readonly to_prove: readonly string[];
+}
+
+/** A coil that nobody knows, and that would make a better way possible than any without it. */
+export interface MendLook {
+  readonly stop: RecordRef;
+  readonly place: RecordRef | null;
+  readonly name: string;
+  /** On the side of the cut, where the cable is opened there. The least that would do, up to a whole decimetre. */
+  readonly coil_m: number;
+  /** The way it would allow, without figures: "One splice at MH-07". */
+  readonly way: string;
+  readonly new_cable_m: number;
 }

@@ -102,7 +102,7 @@ interface Found {
 }
 
 /** Another way, and a better one: the same with less to pull is none that has to be looked for. */
-const betters = (plan: MendPlan, anywhere: MendPlan): boolean =>
+export const betters = (plan: MendPlan, anywhere: MendPlan): boolean =>
   keyOf(plan) !== keyOf(anywhere) && (downs(plan) - downs(anywhere) || better(plan, anywhere)) < 0;
 
 /** Taking nothing down that the cut left alone comes first. */

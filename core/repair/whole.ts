@@ -17,6 +17,7 @@ import { circuitsOf, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
+import { lookSentence, looksOf } from "./look-first.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
@@ -101,6 +102,7 @@ export async function mendWhole(
     return { ...plan, losses: own, fails: those("no"), failed_before, in_doubt: those("cannot_tell") };
   };
   const narrowed = narrowedWays(reckoned, order);
+  const look_first = looksOf(reckoned);
   const whole: MendWhole = {
     ...answer,
     plans: plans.map(withLosses),
@@ -112,7 +114,8 @@ export async function mendWhole(
       words: temporary.words,
     },
     narrowed,
-    sentence: `${answer.sentence}${downSentence(plans[0])}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
+    look_first,
+    sentence: `${answer.sentence}${downSentence(plans[0])}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}${lookSentence(look_first)}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
