@@ -7,6 +7,7 @@ import { pick, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { deadOf } from "./dead-there.ts";
 import { type Doubtful, doubtfulIn } from "./doubtful.ts";
 
 export interface SeveralAsked {
@@ -91,13 +92,14 @@ async function inWays(reader: Reader, ways: readonly RecordRef[], metres: number
   for (const { length_m } of pathways.values()) refuseBeyond(metres, length_m, ways);
   const refs = await refsOf(reader, "cable", courses.keys());
   const odd = await doubtfulIn(reader, ways);
+  const dead = await deadOf(reader, courses.keys());
   const doubtful: Doubtful[] = [];
   const cuts: FoundCut[] = [];
   const refused: { cable: RecordRef; reason: string }[] = [];
   for (const course of courses.values()) {
     const hops = [...new Set(hitsOf(course, asked).flatMap(({ index, leg }) => (leg > 0 ? [index] : [])))];
     const cable = refs.get(course.cable);
-    if (!cable || hops.length === 0) continue;
+    if (!cable || hops.length === 0 || dead.has(cable.id)) continue;
     const against = hops.flatMap((index) => odd.get(course.stops[index]?.id ?? 0) ?? []);
     if (against[0] && against.length === hops.length) {
       doubtful.push(against[0]);
@@ -155,9 +157,10 @@ async function betweenPlaces(
   const cuts: FoundCut[] = [];
   const refused: { cable: RecordRef; reason: string }[] = [];
   const only = new Set(named.map(({ id }) => id));
+  const dead = await deadOf(reader, courses.keys());
   for (const { cable: id, stops } of courses.values()) {
     const cable = refs.get(id);
-    if (!cable || (only.size > 0 && !only.has(id))) continue;
+    if (!cable || (only.size > 0 ? !only.has(id) : dead.has(id))) continue;
     const hops = stops.flatMap(({ space }, index) => {
       const next = stops[index + 1]?.space;
       return (space === from.id && next === to.id) || (space === to.id && next === from.id) ? [index] : [];

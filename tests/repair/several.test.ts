@@ -82,6 +82,29 @@ describe("a way that is cut with all its cables", () => {
   });
 });
 
+describe("what lies in a way and isn't mended with it", () => {
+  it("is what is dead on record, but not what is out of use by the record and carries a circuit", async () => {
+    const plant = await line();
+    await plant.run("cable.enter", {
+      tag: "F-106",
+      type: "LT-24",
+      stops: [{ space: "H-1", way: { conduit: "W-2/3" } }, { space: "H-2" }],
+    });
+    const cut = async (asked: object) => {
+      const { cuts, refused, sentence } = await plant.run<MendSeveralAnswer>("mend.several", asked);
+      return { cables: tags([...cuts, ...refused].map(({ cable }) => cable)).toSorted(), sentence };
+    };
+    expect((await cut({ of: ["W-2"] })).cables).toEqual(["F-100", "F-101", "F-106"]);
+    await plant.edit("cable", "F-106", { life: "out_of_use" });
+    await plant.edit("cable", "F-100", { life: "out_of_use" });
+    for (const asked of [{ of: ["W-2"] }, { between: ["H-1", "H-2"] }]) {
+      const { cables, sentence } = await cut(asked);
+      expect(cables).toEqual(["F-100", "F-101"]);
+      expect(sentence).toContain("2 cables are cut");
+    }
+  });
+});
+
 describe("two places between which cables are cut", () => {
   it("are every cable that runs straight from one to the other, whichever way", async () => {
     const plant = await line();
