@@ -23,6 +23,8 @@ export interface PlannedCase {
   /** For each group of strands the tray that takes it, by address. */
   readonly trays: readonly string[];
   readonly step: PlannedStep;
+  /** Of one that is nowhere on record yet: how many splice trays it has, and splices in all. */
+  readonly fresh?: { readonly trays: number; readonly capacity: number };
 }
 
 export interface CaseGiven {
@@ -182,6 +184,7 @@ async function planNew(
   return {
     tag: address,
     trays: taken.map((one) => joinAddress(address, "/", one)),
+    fresh: { trays: trays.length, capacity: trays.reduce((sum, tray) => sum + tray.capacity, 0) },
     step: {
       act: "record.change_many",
       input: {

@@ -11,6 +11,7 @@ import { numberRuns } from "../store/addresses.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
+import { fetchSteps } from "./fetch-step.ts";
 import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { deadLengths } from "./mend-dead.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
@@ -131,8 +132,8 @@ export async function draftMend(
     const row = byId.get(id);
     return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
   });
-  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
-    `select c.mark_breaks, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
+  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null; type: string | null }>(
+    `select c.mark_breaks, t.tag as type, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
        or coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes' as metal
      from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
     [cable.id],
@@ -241,9 +242,24 @@ export async function draftMend(
     onto: make && new Map(alone.map((number, at) => [number, at + 1])),
     make,
   };
+  const steps = plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts);
+  const fetched = await fetchSteps(reader, {
+    reckoned,
+    piece: piece && {
+      tag: piece.tag,
+      type: make?.type ?? sheet?.type ?? null,
+      strands: make ? alone.length : all.reduce((sum, { numbers }) => sum + numbers.length, 0),
+      metres: plan.new_cable_m,
+    },
+    splices: all.reduce((sum, { numbers }) => sum + numbers.length, 0),
+    ribbons: all.some(({ ribbon }) => ribbon),
+    cases,
+  });
+  // Once it was looked at, and before anything is cut.
+  const looked = reckoned.somewhere && plan.kind !== "new_cable" ? 2 : 1;
   return {
     bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
-    steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
+    steps: steps.toSpliced(looked, 0, ...fetched),
     situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,
       hole: hole?.tag ?? null,

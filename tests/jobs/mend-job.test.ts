@@ -69,7 +69,7 @@ describe("the sheath after a mend", () => {
   it("in the hole before the cut lies where a balance of its metres says", async () => {
     const plant = await line();
     const job = await choose(plant, await planOf(plant, at("H-1")));
-    await carryOut(plant, job, (words) => words.includes("anew, for they are worked out"));
+    await carryOut(plant, job, (words) => words.includes("anew, for they are only worked out"));
     const stops = await rowsOf(
       plant,
       `select s.tag, st.kind, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out, st.marks_basis

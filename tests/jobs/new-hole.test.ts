@@ -43,7 +43,7 @@ describe("a new hole beside the cut", () => {
     expect(plain(dig)).toContain(
       "2.4 m nearer to H-1 than the cut, in DB-2 37.6 m from H-1 and 62.4 m from H-2 along the way",
     );
-    await carryOut(plant, job, (words) => words.includes("anew, for they are worked out"));
+    await carryOut(plant, job, (words) => words.includes("anew, for they are only worked out"));
     const stops = await rowsOf(
       plant,
       `select s.tag, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out
