@@ -1,7 +1,7 @@
 /**
  * The network admin and the auditor at the keyboard alone: from a port to a planned pair, from a cut to the crew's packet,
  * and from a finding to a sign-off and what was changed after it. (WCAG 2.2, 2.1.1 Keyboard.) No mouse and no address is used;
- * the clerk's journey is in run.test.ts and clerk.test.ts.
+ * the clerk's journey is in keyboard-clerk.test.ts and run.test.ts.
  */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
@@ -13,7 +13,7 @@ import { readPdf } from "../paper/read-pdf.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
-import { fill, focused, tabInto, tabTo, turnTo } from "./support/keyboard.ts";
+import { fill, focused, listOf, tabInto, tabTo, takeBack, turnTo } from "./support/keyboard.ts";
 import { flat, shown } from "./support/look.ts";
 
 const heading = (page: typeof journey.page) => shown(page.getByRole("heading", { level: 1 }));
@@ -21,18 +21,7 @@ const inQuestion = (page: typeof journey.page) =>
   page.evaluate(() => document.activeElement?.closest('[data-region="sentence"]') !== null);
 const journey = journeyOn(newCampus);
 
-/** The list of a tab's questions; from a question of that tab the key is pressed twice. */
-async function listOf(key: string, tab: string): Promise<void> {
-  const { page } = journey;
-  const list = page.locator(".questions-tab:focus", { hasText: tab });
-  await until(`the questions of ${tab}`, async () => {
-    if (await list.count()) return true;
-    await page.keyboard.press(key);
-    return (await list.count()) > 0;
-  });
-}
-
-/** One of them, by Tab and Enter; its first blank then has the focus. */
+/** A question of the list, by Tab and Enter; its first blank then has the focus. */
 async function choose(question: string | RegExp, blank: string): Promise<void> {
   const { page } = journey;
   await tabTo(page, question);
@@ -43,7 +32,7 @@ async function choose(question: string | RegExp, blank: string): Promise<void> {
 describe("a network admin who is asked for a line to the foundry", () => {
   it("traces a port and walks along it", async () => {
     const { page, plant } = journey;
-    await listOf("Alt+1", "Find");
+    await listOf(page, "Alt+1", "find");
     await choose("Where does a port", "Choose a port, strand or circuit");
     await fill(page, "FDY/0E/P1:05");
     const line = await plant.run<TraceAnswer>("trace.walk", { what: "FDY/0E/P1:05" });
@@ -52,7 +41,7 @@ describe("a network admin who is asked for a line to the foundry", () => {
     const standing = await focused(page);
     await page.keyboard.press("End");
     await until("the other end", async () => (await focused(page)) !== standing);
-    expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-selected"))).toBe("true");
+    await page.locator('.find-ledger tr[aria-selected="true"]:focus').waitFor();
   });
 
   const found = () =>
@@ -60,7 +49,7 @@ describe("a network admin who is asked for a line to the foundry", () => {
 
   it("finds a free pair, and the way the arrows choose is told beside it", async () => {
     const { page } = journey;
-    await listOf("Alt+1", "Find");
+    await listOf(page, "Alt+1", "find");
     await choose(/^Which .*strands are free/, "Choose a building, room, panel or port");
     await fill(page, "LIB");
     await page.keyboard.press("Tab");
@@ -88,8 +77,7 @@ describe("a network admin who is asked for a line to the foundry", () => {
     await page.locator("button[type=submit]:enabled").waitFor();
     await page.keyboard.press("Control+Enter");
     await until("the circuit", async () => (await circuits())[0]?.values.state === "planned");
-    await tabTo(page, "Undo: ");
-    await page.keyboard.press("Enter");
+    await takeBack(page, await lastChange(plant));
     await until("no circuit", async () => (await circuits()).length === 0);
   });
 });
@@ -121,8 +109,10 @@ describe("a network admin whose port reads 612 m", () => {
   const jobs = async () =>
     (await journey.plant.run<AnswerOf<"job.list">>("job.list", {})).jobs.map(({ job }) => job.tag);
 
+  let made = "";
+
   it("makes a job of it", async () => {
-    const { page } = journey;
+    const { page, plant } = journey;
     await tabTo(page, "number");
     await page.keyboard.type("J-900");
     await tabTo(page, "new cable");
@@ -131,6 +121,7 @@ describe("a network admin whose port reads 612 m", () => {
     await page.keyboard.press("Control+Enter");
     await until("the job", async () => (await jobs()).includes("J-900"));
     await page.locator(".job-steps").waitFor();
+    made = await lastChange(plant);
   });
 
   it("prints its packet for the crew: every step stands on the paper", async () => {
@@ -151,12 +142,11 @@ describe("a network admin whose port reads 612 m", () => {
     await tabTo(page, "It is done");
     await page.keyboard.press("Enter");
     await until("done", async () => (await first()) === "done");
-    await tabTo(page, "Undo: ");
-    await page.keyboard.press("Enter");
-    await until("open again", async () => (await first()) === "open");
-    // In a field Ctrl+Z is the field's own; the act is named in the foot.
-    await tabTo(page, "Undo: ");
-    await page.keyboard.press("Enter");
+    // The next step then has the focus.
+    await page.locator('.job-steps tr[data-row="2"]:focus').waitFor();
+    await takeBack(page, await lastChange(plant));
+    expect(await first()).toBe("open");
+    await takeBack(page, made);
     await until("no job", async () => (await jobs()).length === 0);
   });
 });
@@ -189,7 +179,7 @@ describe("an auditor", () => {
 
   it("compares two moments, each typed into its blank", async () => {
     const { page, plant } = journey;
-    await listOf("Alt+2", "Enter");
+    await listOf(page, "Alt+2", "enter");
     await choose("What differs between", "Choose a day, a change or a sign-off");
     await fill(page, "change 4");
     await tabTo(page, "now: choose another");
@@ -203,7 +193,7 @@ describe("an auditor", () => {
     const told = await page.locator(".compare-changes .change-record").allInnerTexts();
     expect(told.map(flat)).toEqual(changes.map(({ record }) => record));
     await turnTo(page, ".compare-changes, .compare-changes *");
-    await listOf("Alt+3", "Check");
+    await listOf(page, "Alt+3", "check");
     await choose(/^Does the record of/, "Choose the whole plant");
     await page.locator("[data-finding]").first().waitFor();
   });
@@ -235,7 +225,7 @@ describe("an auditor", () => {
 
   it("sees what was changed since, from before to after, and that what was signed is as it was", async () => {
     const { page, plant } = journey;
-    await listOf("Alt+2", "Enter");
+    await listOf(page, "Alt+2", "enter");
     await tabTo(page, "Show cables");
     await page.keyboard.press("Enter");
     await intoTable(page);
@@ -245,7 +235,7 @@ describe("an auditor", () => {
     await page.keyboard.type("East line");
     await page.keyboard.press("Enter");
     await until("the name", async () => (await lastChange(plant)).includes("cable"));
-    await listOf("Alt+2", "Enter");
+    await listOf(page, "Alt+2", "enter");
     await choose("What differs between", "Choose a day, a change or a sign-off");
     await tabTo(page, "Since the last sign-off");
     await page.keyboard.press("Enter");

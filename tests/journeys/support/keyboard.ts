@@ -56,3 +56,20 @@ export async function fill(page: Page, text: string): Promise<void> {
   await page.keyboard.press("Enter");
   await offered.waitFor({ state: "detached" });
 }
+
+/** The list of a tab's questions; where the tab has a question open already, its key is pressed twice. */
+export async function listOf(page: Page, key: string, tab: string): Promise<void> {
+  const list = `#/ask?tab=${tab}`;
+  const at = () => page.evaluate(() => location.hash);
+  for (let presses = 0; presses < 2 && (await at()) !== list; presses++) await page.keyboard.press(key);
+  await page.locator(`.questions-tab[aria-labelledby="ask-${tab}"]:focus`).waitFor();
+}
+
+/** Takes the last change back by the button in the foot, once that names it. In a field Ctrl+Z would be the field's own. */
+export async function takeBack(page: Page, summary: string): Promise<void> {
+  const button = page.getByRole("contentinfo").getByRole("button", { name: `Undo: ${summary}`, exact: true });
+  await button.waitFor();
+  await tabTo(page, `Undo: ${summary}`);
+  await page.keyboard.press("Enter");
+  await button.waitFor({ state: "detached" });
+}
