@@ -1,7 +1,8 @@
 /** Jobs as text: those on record, and one with its steps. */
-import type { JobAnswer, JobListed } from "../../core/jobs/show.ts";
+import type { JobAnswer, JobListed, JobStepShown } from "../../core/jobs/show.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, spoken, table, wrap } from "./print.ts";
+import { asksOf } from "./step-done.ts";
 
 export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, width: number): string {
   if (jobs.length === 0) return say`No job is on record that is not ended.\n`;
@@ -16,6 +17,13 @@ export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, widt
     ],
     width,
   );
+}
+
+/** What is done, remarked, and asked of whoever does it. */
+function whatOf(step: JobStepShown): string {
+  const asks = asksOf(step);
+  const what = step.notes ? `${step.words} (${step.notes})` : step.words;
+  return asks === "" ? what : say`${what} [asks --say ${asks}]`;
 }
 
 export function jobText(answer: JobAnswer, width: number): string {
@@ -39,7 +47,7 @@ export function jobText(answer: JobAnswer, width: number): string {
         { head: say`state`, cell: ({ state }) => (state === "skipped" ? say`left out` : state) },
         { head: say`where`, cell: ({ place }) => place?.tag },
         { head: say`done`, cell: ({ done_on, done_by }) => (done_on ? `${done_on} ${done_by ?? ""}`.trim() : "") },
-        { head: say`what`, cell: ({ words, notes }) => (notes ? `${words} (${notes})` : words) },
+        { head: say`what`, cell: whatOf },
       ],
       width,
     ),

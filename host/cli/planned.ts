@@ -3,7 +3,7 @@ import type { InputOf } from "../../core/operations/list.ts";
 import { asking } from "./asking.ts";
 import type { Given } from "./command.ts";
 import { FINE } from "./exit.ts";
-import { writtenText } from "./written.ts";
+import { plannedText } from "./written.ts";
 
 export function planned(
   given: Given,
@@ -14,7 +14,7 @@ export function planned(
   const rehearse = given.on("rehearse");
   return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
     const written = await ask(name, input, rehearse);
-    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, terminal.columns));
+    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : plannedText(written, terminal.columns));
     return FINE;
   });
 }

@@ -12,6 +12,20 @@ interface Row {
 }
 
 export function writtenText(written: Written<unknown>, width: number): string {
+  return headText(written) + (written.changes.length > 0 ? `\n${changesText(written.changes, width)}` : "");
+}
+
+/** A job that is planned: its steps in place of the many records it plans. */
+export function plannedText(written: Written<{ readonly steps: readonly string[] }>, width: number): string {
+  const steps = written.answer.steps.map((what, index) => ({ step: index + 1, what }));
+  const columns = [
+    { head: say`step`, cell: ({ step }: (typeof steps)[number]) => step, right: true },
+    { head: say`what`, cell: ({ what }: (typeof steps)[number]) => what },
+  ];
+  return `${headText(written)}\n${table(steps, columns, width)}`;
+}
+
+function headText(written: Written<unknown>): string {
   const counted = written.counts
     .flatMap(({ kind, added, changed, deleted }) =>
       Object.entries({ added, changed, deleted }).flatMap(([did, count]) =>
@@ -26,7 +40,6 @@ export function writtenText(written: Written<unknown>, width: number): string {
       ? say`Nothing to change: it is on record so.\n`
       : `${head}: ${printable(written.summary)}\n${counted}.\n`,
     ...written.notices.map((notice) => say`Note: ${printable(notice)}\n`),
-    written.changes.length > 0 ? `\n${changesText(written.changes, width)}` : "",
   ].join("");
 }
 

@@ -43,6 +43,32 @@ describe("a job carried out on the command line", () => {
     await plant.close();
   });
 
+  it("says of each open step what is to be said of it, as it is said", async () => {
+    const { steps } = await shown();
+    const told = (await job()).out.replaceAll(/\s+/g, " ");
+    const [read, ...more] = steps.flatMap(({ ordinal, input }) => {
+      const { values = {} } = (input ?? {}) as { readonly values?: Readonly<Record<string, unknown>> };
+      const asked = Object.keys(values).filter((name) => values[name] === "$asked");
+      return asked.length > 0 ? [{ ordinal, asks: asked.map((name) => `${name}=…`).join(",") }] : [];
+    });
+    for (const { asks } of [read, ...more]) expect(told).toContain(`[asks --say ${asks}]`);
+    expect(told.split("[asks --say ")).toHaveLength(more.length + 2);
+    const skipped = await job("--step", String(read?.ordinal), "--skip");
+    expect(skipped.code).toBe(0);
+    expect((await job()).out.replaceAll(/\s+/g, " ").split("[asks --say ")).toHaveLength(more.length + 1);
+  });
+
+  it("names the choices where there are any", async () => {
+    const plant = await newPlant({ path: file });
+    await plant.run("record.edit", { kind: "cable_type", id: "LT-24", values: { metal: "yes" } });
+    await plant.run("job.abandon", { job: "J-1" });
+    const cut = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+    await plant.run("job.plan_mend", { ...cut, plan: 1, job: "J-2" });
+    await plant.close();
+    const told = (await cli(["job", file, "J-2"])).out.replaceAll(/\s+/g, " ");
+    expect(told).toContain("[asks --say metal=bonded|isolated|carried_through|unbonded|none]");
+  });
+
   it("says what a step waits for, and rehearses without writing", async () => {
     const { steps } = await shown();
     const sever = steps.find(({ act }) => act === "cable.sever")?.ordinal ?? 0;

@@ -110,7 +110,11 @@ describe("strandbook mend", () => {
   it("makes a job of a way, rehearsed first", async () => {
     const file = await plantFile();
     const asked = ["mend", file, "F-100", "--mark", "1200", "--job", "J-1", "--way", "2", "--author", "Test Person"];
-    expect((await cli([...asked, "--rehearse"])).out).toContain("job J-1");
+    const rehearsed = (await cli([...asked, "--rehearse"])).out;
+    expect(rehearsed).toContain("job J-1");
+    // The steps, and not the records they will change.
+    expect(flat(rehearsed)).toMatch(/ step what -+ -+ 1 At H-1 and H-2 look at the coils of F-100.* 2 Identify F-100/);
+    expect(rehearsed).not.toMatch(/field +before +after/);
     expect((await cli(["job", file])).out).toContain("No job is on record");
     expect((await cli(asked)).out).toContain("Plan job J-1, a mend of F-100");
     expect((await cli(["job", file, "J-1"])).out).toContain("J-1 is drafted");
