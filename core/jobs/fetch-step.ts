@@ -1,8 +1,7 @@
 /** What a crew takes along for a mend, told before anything is cut: the cable by its make, the cases by their room, and what is in stock. */
 import { counted } from "../act/numbering.ts";
-import { classWords } from "../light/classes.ts";
 import type { MendReckoned } from "../repair/mend.ts";
-import { readStock, stockFor } from "../repair/stock.ts";
+import { glassWords, readStock, stockFor } from "../repair/stock.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
@@ -42,7 +41,7 @@ export async function fetchSteps(
     fibre_class,
     cases: fresh.length,
   });
-  const glass = fibre_class === null ? say`glass of a class not on record` : classWords(fibre_class);
+  const glass = glassWords(fibre_class);
   const wanted = [
     ...(piece
       ? [

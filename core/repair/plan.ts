@@ -1,7 +1,7 @@
 /** One way to mend a cut: its points, what each remain gives, what it rests on, and which of two is the better. */
 
+import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import type { MendCircuit } from "./answer.ts";
 import type { Course, Cut, Side } from "./course.ts";
 import type { PointLoop } from "./point-loop.ts";
 import { isHeld, newHoleWork, type Point, type Remain } from "./remain.ts";
@@ -59,7 +59,11 @@ export interface MendPlan {
   /** Sheath is pulled across the break: that waits for the pipe. */
   readonly waits_for_pipe: boolean;
   /** Circuits that the cut left alone and that it takes down while their glass is moved over; left out where none was asked for. */
-  readonly also_down?: readonly MendCircuit[];
+  readonly also_down?: readonly {
+    readonly circuit: RecordRef;
+    readonly priority: number | null;
+    readonly state?: "planned" | "reserved" | "in_service";
+  }[];
 }
 
 export interface NoPlan {

@@ -97,6 +97,9 @@ function lengthOf({ sheath, stops }: CableFacts): number | null {
   return length_m !== null && length_m > 0 && lacks.length === 0 ? length_m : null;
 }
 
+export const glassWords = (fibre_class: Reel["fibre_class"]): string =>
+  fibre_class === null ? say`glass of a class not on record` : classWords(fibre_class);
+
 export interface Wanted {
   readonly metres: number;
   readonly strands: number;

@@ -1,7 +1,6 @@
 /** Mends of cuts that are on record already or left some strands shining, and mends for the time being. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { Document } from "../../core/paper/document.ts";
 import type { MendAnswer, MendWhole } from "../../core/repair/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CableAnswer } from "../../core/trace/cable-answer.ts";
@@ -328,66 +327,6 @@ describe("light back first", () => {
       const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, ...more, plan, circuits_only: true });
       expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", problems: [{ field: "circuits_only" }] } });
     }
-  });
-});
-
-describe("ribbons", () => {
-  it("are spliced in one step each, take one place of a tray, and have the loss of each strand", async () => {
-    const plant = await line();
-    const ribbons = { kind: "ribbon", repeats: 2, strands: 12, coating_um: "250" };
-    await plant.add("cable_type", {
-      tag: "RB-24",
-      construction: "ribbon",
-      fibre_class: "os2",
-      armour: "none",
-      metal: "no",
-    });
-    await plant.add("unit_type", { cable_type_id: "RB-24", ordinal: 1, ...ribbons });
-    const way = (leg: number) => ({ way: { conduit: `DB-${leg}/1`, held: "loose", slides: "yes" } });
-    await plant.run("cable.enter", {
-      tag: "F-080",
-      type: "RB-24",
-      mark_unit: "m",
-      stops: [
-        { space: "LIB/101", mark_out: 1000, ...way(1) },
-        { space: "H-1", mark_in: 1100, mark_out: 1140, storage: "coil", ...way(2) },
-        { space: "H-2", mark_in: 1240, mark_out: 1290, storage: "coil", ...way(3) },
-        { space: "H-3", mark_in: 1390, mark_out: 1430, storage: "coil", ...way(4) },
-        { space: "SCI/B01", mark_in: 1530 },
-      ],
-    });
-    const cut = { ...CUT, cable: "F-080" };
-    const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
-    const plan = plans.findIndex(at("a new hole at the cut")) + 1;
-    await plant.run("job.plan_mend", { ...cut, plan, job: "J-1", hole: "H-9", cases: ["CL-1"], tray_capacity: 12 });
-    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    const splices = job.steps.filter(({ act }) => act === "splice.close");
-    expect(splices.map(({ input }) => input)).toMatchObject([
-      { strands: "F-080:1-12", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
-      { strands: "F-080:13-24", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
-    ]);
-    // On paper a ribbon is a row, with a box for the loss of each strand.
-    const paper = await plant.run<Document>("job.print", { job: "J-1" });
-    const [table, ...more] = paper.blocks.flatMap((block) =>
-      block.is === "table" && block.caption?.includes("H-9/CL-1/T1") ? [block] : [],
-    );
-    expect(more).toEqual([]);
-    expect(table?.columns.slice(3).map(({ head }) => head)).toEqual("1 2 3 4 5 6 7 8 9 10 11 12".split(" "));
-    expect(
-      table?.rows.map((row) => [row[2], row.filter((cell) => JSON.stringify(cell) === '{"write":true}').length]),
-    ).toEqual([
-      [expect.stringMatching(/^F-080:1-12, .*ribbon 1.*; to F-080:1-12, .*ribbon 1/), 12],
-      [expect.stringMatching(/^F-080:13-24, .*ribbon 2.*; to F-080:13-24, .*ribbon 2/), 12],
-    ]);
-    // The edge of a ribbon by its colours, in the order of the boxes, on both sides: TIA-598, from memory.
-    const edge = "strands blue, orange, green, brown, slate, white, red, black, yellow, violet, rose, aqua";
-    for (const row of table?.rows ?? []) expect(String(row[2]).split(edge)).toHaveLength(3);
-    await carryOut(plant, job, (words) => words === splices[0]?.words);
-    const loss_ab_db = Array.from({ length: 12 }, (_, index) => index / 100);
-    await plant.run("job.do", { job: "J-1", step: splices[0]?.ordinal, otherwise: { loss_ab_db } });
-    expect(await rowsOf(plant, "select form, loss_ab_db from splice order by id")).toEqual(
-      loss_ab_db.map((loss) => ({ form: "ribbon", loss_ab_db: loss })),
-    );
   });
 });
 
