@@ -137,12 +137,27 @@ async function planFound(
       },
     };
   }
-  const [others] = await reader.rows<{ cables: number }>(
-    "select count(distinct cable_id) as cables from stop where closure_id = ?",
-    [found.id],
-  );
-  const live = others && others.cables > 0 ? say`; ${others.cables} cables enter it, and their glass is lit` : "";
+  const cables = await cablesInCase(reader, found.id);
+  const live =
+    cables === 0
+      ? ""
+      : cables === 1
+        ? say`; 1 cable enters it, and its glass may be lit`
+        : say`; ${cables} cables enter it, and their glass may be lit`;
   return { tag: address, trays, step: byHand(say`Open case ${address}${live}`, place) };
+}
+
+/** Cables in place that enter a case by their stops, or are spliced in its trays though no stop says so. */
+async function cablesInCase(reader: Reader, closure: number): Promise<number> {
+  const spliced = (end: "a" | "b"): string =>
+    `select t.cable_id from tray y join splice p on p.tray_id = y.id and p.life = 'in_place'
+       join section s on s.id = p.${end}_section_id join strand t on t.id = s.strand_id where y.closure_id = ?1`;
+  const [row] = await reader.rows<{ cables: number }>(
+    `select count(*) as cables from (select cable_id from stop where closure_id = ?1 union ${spliced("a")} union ${spliced("b")})
+     join cable c on c.id = cable_id and c.life in ('in_place', 'out_of_use')`,
+    [closure],
+  );
+  return row?.cables ?? 0;
 }
 
 /** Trays so that no group is parted, as many groups to a tray as it takes. */

@@ -85,7 +85,8 @@ interface ToldCuts {
 async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<ToldCuts> {
   const { reader, today } = draft.context;
   const { of, between, cuts, refused, doubtful, unknown } = await findCuts(reader, asked);
-  const what = [...of, ...between].map(({ tag }) => tag).join(say` and `);
+  const [from, to] = between;
+  const what = from && to ? say`${from.tag} to ${to.tag}` : of.map(({ tag }) => tag).join(say` and `);
   const lacking: LeftOut[] = [];
   for (const { cable, reason } of refused)
     lacking.push({ cable, reason: (await theirsOf(reader, cable))?.words ?? reason });

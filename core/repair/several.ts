@@ -173,9 +173,17 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         ? say`1 circuit is`
         : say`${circuits.length} circuits are`;
   const [first] = together;
+  const [from, to] = joint.between;
+  const named = joint.of.map(({ tag }) => tag).join(say` and `);
+  const where =
+    !from || !to
+      ? say`With ${what}`
+      : named
+        ? say`With ${named} between ${from.tag} and ${to.tag}`
+        : say`Between ${from.tag} and ${to.tag}`;
   const anywhere = cuts.flatMap(({ cable, cut }) => (cut.stretch_m === null ? [] : [cable.tag]));
   return [
-    say`With ${what} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
+    say`${where} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",

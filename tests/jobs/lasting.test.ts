@@ -55,6 +55,16 @@ describe("a lasting mend", () => {
     expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
   });
 
+  it("opens the cases of the temporary one where dark strands wait, and says how many cables enter each: the cable and the piece spliced on", async () => {
+    const plant = await temporary({ circuits_only: true });
+    const { steps } = await lasting(plant);
+    const opened = steps.flatMap(({ words }) => (words.startsWith("Open case") ? [words] : []));
+    expect(opened.map((words) => words.replace(/^Open case \S+;/, ""))).toEqual([
+      " 2 cables enter it, and their glass may be lit",
+      " 2 cables enter it, and their glass may be lit",
+    ]);
+  });
+
   it("lays its piece in the ways and past the places where the dead stretch lay, of the same make and run", async () => {
     const plant = await temporary();
     const job = await lasting(plant);

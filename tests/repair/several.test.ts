@@ -114,7 +114,9 @@ describe("two places between which cables are cut", () => {
       expect(tags(cuts.map(({ cable }) => cable))).toEqual(["F-100", "F-101"]);
       expect(cuts.map(({ cut }) => cut.from_mouth_m)).toEqual([40, 40]);
     }
+    expect(there.sentence).toMatch(/^Between H-1 and H-2 2 cables are cut and /);
     const one = await plant.run<MendSeveralAnswer>("mend.several", { of: ["F-101"], between: ["H-1", "H-2"] });
+    expect(one.sentence).toMatch(/^With F-101 between H-1 and H-2 1 cable is cut and /);
     expect(tags(one.cuts.map(({ cable }) => cable))).toEqual(["F-101"]);
   });
 });
