@@ -4,7 +4,7 @@ import type { MarkBreak } from "../model/marks.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
-import { pieceBetween, seversAll } from "../repair/plan.ts";
+import { fitsOverGround, pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
@@ -72,9 +72,9 @@ export const plannedHole = async (draft: PlanDraft, tag: string, life_job_id: nu
   tag,
 });
 
-/** A temporary piece between two points, or up to a case, needs no pipe: it lies over the ground until the lasting one is laid. */
-const overGround = ({ replace_by }: MendJobAsked, { kind, landed_in_case }: MendPlan): boolean =>
-  replace_by !== undefined && (kind === "two_points" || landed_in_case === true);
+/** A temporary piece that can lie over the ground needs no pipe until the lasting one is laid. */
+const overGround = ({ replace_by }: MendJobAsked, { on }: MendReckoned, plan: MendPlan): boolean =>
+  replace_by !== undefined && fitsOverGround(plan, on.course);
 
 /** The first of the steps keeps the question, so that the plans can be asked for again, and the situation for the paper. */
 export function keeping(
@@ -179,7 +179,7 @@ export async function draftMend(
     to: orders[to] ?? 0,
     // In a place the cut is that place's own stop, and the piece comes by there.
     cut_stop: reckoned.inside ? null : (reckoned.waiting?.stop_id ?? null),
-    over_ground: overGround(asked, plan),
+    over_ground: overGround(asked, reckoned, plan),
     hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided, asked.shared_hole !== undefined) } : null,
   };
   const through = await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
@@ -221,15 +221,18 @@ export async function draftMend(
     hole,
     passes: hole || !asked.shared_hole ? null : { hole: asked.shared_hole.tag, early: !asked.divided_late },
     dark,
-    over_ground: overGround(asked, plan),
+    over_ground: overGround(asked, reckoned, plan),
     ways,
-    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan, before),
-    unsealed: await unsealedRooms(draft, ids, on.course, plan, before, overGround(asked, plan)),
+    seals: overGround(asked, reckoned, plan) ? [] : await sealsAlong(draft, ids, plan, before),
+    unsealed: await unsealedRooms(draft, ids, on.course, plan, before, overGround(asked, reckoned, plan)),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided,
     replaces:
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
-    laid: piece === null || overGround(asked, plan) ? [] : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
+    laid:
+      piece === null || overGround(asked, reckoned, plan)
+        ? []
+        : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
     through,
     dead_lengths: await deadLengths(reader, reckoned, plan, {
       printed: marks.at,
@@ -260,7 +263,7 @@ export async function draftMend(
   return {
     bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
     steps: steps.toSpliced(looked, 0, ...fetched),
-    situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
+    situation: situationOf(reckoned, overGround(asked, reckoned, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,
       hole: hole?.tag ?? null,
       pathway: way?.ref ?? null,
@@ -268,7 +271,7 @@ export async function draftMend(
       known: await knownOf(draft, ids),
       known_on: context.today,
       whole: dark && !dark.severs && plan.kind !== "new_cable" ? dark.whole : [],
-      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),
+      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, reckoned, plan)),
     }),
   };
 }

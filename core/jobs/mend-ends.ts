@@ -107,7 +107,7 @@ export function deadSteps(
 
 /** The dead piece up to an end is taken out, and the new one is landed on what the old one was landed on. */
 export function landSteps(
-  { plan, piece, through, reckoned: { cable, on } }: MendFacts,
+  { plan, piece, through, over_ground, reckoned: { cable, on } }: MendFacts,
   orderOf: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
@@ -132,7 +132,9 @@ export function landSteps(
         ? say`Record that ${cable.tag} ends at ${placeOf(point.at)?.tag ?? say`the splice`} now that ${piece.tag} has taken its place up to ${end?.name ?? say`the end`}; take the dead piece out, or label it where it stays`
         : plan.landed_in_case
           ? say`At ${end?.name ?? say`the end`} open the case in which ${cable.tag} is spliced on, take its dead strands off there and splice those of ${piece.tag} in their place, number for number; bring its dead sheath out of the case`
-          : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
+          : over_ground
+            ? say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; the dead piece stays where it lies until the lasting mend`
+            : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
       place: end?.place ?? null,
     },
   ];

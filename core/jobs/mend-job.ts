@@ -1,6 +1,7 @@
 /** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { type MendReckoned, reckonMend } from "../repair/mend.ts";
+import { fitsOverGround } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -35,6 +36,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   const asked = numbered(given, plan);
   refuseCases(asked, plan);
   refuseCircuitsOnly(asked, plan);
+  refuseNotForNow(asked, reckoned, plan);
   const draft = new PlanDraft(context);
   const { cable } = reckoned;
   const job_id = await draftJob(draft, {
@@ -90,4 +92,19 @@ function refuseCircuitsOnly({ circuits_only, replace_by }: MendJobAsked, { kind 
       ? say`belongs to a temporary mend: say by which day it is replaced`
       : say`belongs to a mend at two points: what is left dark is spliced there later`;
   refuse("bad_input", say`To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
+}
+
+/** For the time being cable lies over the ground; what is pulled into the way and landed there stays. */
+function refuseNotForNow({ replace_by, plan: nth }: MendJobAsked, { on, cable }: MendReckoned, plan: MendPlan): void {
+  if (replace_by === undefined || plan.kind === "one_point" || fitsOverGround(plan, on.course)) return;
+  const reason = say`belongs to a temporary mend, and way ${nth} of ${cable.tag} is none: its new cable can't lie over the ground, for ${
+    plan.kind === "new_cable"
+      ? say`it takes the place of the old one from end to end`
+      : plan.new_holes > 0
+        ? say`a hole is dug for it`
+        : say`the cable is opened on the way`
+  }. Leave the day out, or choose another way`;
+  refuse("not_possible", say`The day by which it is replaced ${reason}.`, [
+    { field: "replace_by", record: cable.tag, reason },
+  ]);
 }

@@ -183,3 +183,11 @@ export function pieceBetween(
 
 /** Whether it severs strands that still shine: all but a plan that takes the dark ones alone out of the sheath. */
 export const seversAll = ({ dark_only }: Pick<MendPlan, "dark_only">): boolean => dark_only !== true;
+
+/**
+ * Its piece can lie over the ground for the time being: between two points, or from one up to an end, in which nothing is
+ * dug. Where the cable is opened on the way the piece is opened too, and so lies where the old one did.
+ */
+export const fitsOverGround = ({ kind, new_holes, coils_m }: MendPlan, { stops }: Course): boolean =>
+  kind === "two_points" ||
+  (kind === "to_end" && new_holes === 0 && coils_m.every(({ stop }) => stops[stop]?.kind === "passing"));

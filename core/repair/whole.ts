@@ -21,6 +21,7 @@ import { lookSentence, looksOf } from "./look-first.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
+import { fitsOverGround } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -193,18 +194,21 @@ function takenDown(severed: readonly MendCircuit[], also: readonly MendCircuit[]
 }
 
 /**
- * A piece over ground between the two places that need the least of it, one of them perhaps a case in which the cable is
- * spliced on: no pipe is waited for, and no hole dug.
+ * A piece over ground between the two places that need the least of it, one of them perhaps an end: a case in which the cable
+ * is spliced on, or a panel at which it is landed anew. No pipe is waited for, and no hole dug.
  */
 function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const { reckoned } = made;
   const two = plans.flatMap((plan, index) =>
-    (plan.kind === "two_points" || plan.landed?.in_case) && plan.new_holes === 0 ? [{ plan, index }] : [],
+    plan.new_holes === 0 && fitsOverGround(reckoned.found.plans[index] as MendPlan, reckoned.on.course)
+      ? [{ plan, index }]
+      : [],
   );
   const [best] = two.sort(
     (a, b) =>
       Number(a.plan.severs) - Number(b.plan.severs) ||
       Number(a.plan.takes_down.length > 0) - Number(b.plan.takes_down.length > 0) ||
+      Number(landsAnew(a.plan)) - Number(landsAnew(b.plan)) ||
       a.plan.to_prove.length - b.plan.to_prove.length ||
       a.plan.new_cable_m - b.plan.new_cable_m,
   );
@@ -220,7 +224,7 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
       plan: null,
       from: null,
       followed_by: null,
-      words: say`No two places on both sides of the cut can both be reached without a new hole: nothing temporary can be planned over ground.`,
+      words: say`Neither two places on both sides of the cut nor one and an end can be reached without a new hole: nothing temporary can be planned over ground.`,
     };
   }
   // What the piece over the ground leaves whole no lasting mend severs unasked.
@@ -231,6 +235,7 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const ends = [...best.plan.points, ...(landed ? [landed] : [])].toSorted((a, b) => a.at_m - b.at_m);
   const [from, to] = ends.map(({ words }) => words);
   const { hours } = best.plan;
+  const landing = landsAnew(best.plan) ? say` At ${landed?.words ?? ""} it is landed in the place of the old.` : "";
   const plan: MendWholePlan = {
     ...best.plan,
     permanent: false,
@@ -239,7 +244,7 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
     bare: null,
     laid: [],
     crowded: [],
-    sentence: say`For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,
+    sentence: say`For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.${landing}`,
   };
   return {
     plan,
@@ -249,8 +254,12 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   };
 }
 
+/** At a panel more is to be done for the time being than in a case. */
+const landsAnew = ({ landed }: MendWholePlan): boolean => landed !== null && !landed.in_case;
+
 /** The hours where only strands with circuits in service are spliced for the time being, of a ribbon all; empty where that is all. */
 function circuitsAlone(plan: MendWholePlan, { order: cut, shining, reckoned }: Made): string {
+  if (plan.kind !== "two_points") return "";
   const order = plan.severs || !shining ? cut : cut.filter(({ shines }) => !shines);
   const lit = new Set(order.flatMap(({ circuits, unit_order }) => (circuits.some(serves) ? [unit_order] : [])));
   const own = order.filter(({ circuits, ribbon, unit_order }) =>
