@@ -123,6 +123,14 @@ export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }:
   return null;
 }
 
+/** The field that a fault of a cut is amended by: the metres lost on one side, where it could be cut there with less lost. */
+export function faultField(course: Course, cut: Cut, where: "mark" | "metres"): string {
+  const could = (lost_left_m: number, lost_right_m: number): boolean =>
+    cutFault(course, { ...cut, lost_left_m, lost_right_m }) === null;
+  if (!could(0, 0)) return where;
+  return could(0, cut.lost_right_m) ? "lost_left_m" : "lost_right_m";
+}
+
 const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** The course with the coils that the cut destroys gone: those of a hole whose middle it reaches. */

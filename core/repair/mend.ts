@@ -11,7 +11,7 @@ import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
 import { cautionsOf, cautionsTogether } from "./cautions.ts";
-import type { Cut } from "./course.ts";
+import { type Cut, faultField } from "./course.ts";
 import { circuitsOf, darkAmong, type OnCable, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubting, readGuesses } from "./guesses.ts";
@@ -169,7 +169,11 @@ async function reckonFrom(
     });
     const where = near.length > 0 ? say` That is at ${near.join(say` and `)}.` : "";
     refuse("bad_input", `${cable.ref.tag}: ${severing}${where}`, [
-      { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${severing}${where}` },
+      {
+        field: faultField(on.course, cut, asked.mark === null ? "metres" : "mark"),
+        record: cable.ref.tag,
+        reason: `${severing}${where}`,
+      },
     ]);
   }
   const dark = await darkHere(reader, given, cable, on, stretch ?? [legOf(on, cut), legOf(on, cut) + 1], waiting);

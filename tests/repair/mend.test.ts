@@ -61,6 +61,15 @@ describe("a cut", () => {
   });
 
   it.each([
+    ["lost_left_m", { lost_left_m: 1000 }],
+    ["lost_right_m", { lost_right_m: 1000 }],
+  ])("names the metres lost, %s, where it could be cut there with less lost", async (field, lost) => {
+    const plant = await campus();
+    const reply = await plant.call("mend.plans", { cable: "F-014", after: "LIB/101", metres: 50, ...lost });
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", problems: [{ field, record: "F-014" }] } });
+  });
+
+  it.each([
     ["in an opening", { mark: 1105 }, "bad_input", /lies at MH-03, where the cable is opened already/],
     ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 1000 to 1320/],
     ["nowhere", {}, "bad_input", /Where is it cut\?/],
@@ -75,7 +84,7 @@ describe("a cut", () => {
       "farther than the next place",
       { after: "LIB/101", metres: 100 },
       "bad_input",
-      /must lie between 0 and 100.m, where/,
+      /must be more than 0, where the mouth is, and less than 100.m, where/,
     ],
     [
       "by a mark beyond another place than the one named",
