@@ -1,8 +1,10 @@
 /** Where the new strands end in the new building: positions of a panel there, or of a new one, and how they are landed. */
+
 import { type Fibre, tooThin } from "../act/fibre.ts";
 import { CARRIES } from "../glass/glass.ts";
 import { heldInTrays } from "../glass/in-trays.ts";
 import { joinAddress } from "../model/address.ts";
+import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -112,7 +114,7 @@ async function panelNamed(reader: Reader, named: string, to: RecordRef): Promise
     [found.id],
   );
   if (row?.space_id !== to.id || (row.life !== "in_place" && row.life !== "out_of_use")) {
-    const reason = row?.space_id === to.id ? say`is ${row.life.replaceAll("_", " ")}` : say`is not in ${to.tag}`;
+    const reason = row?.space_id === to.id ? say`is ${lifeWords(row.life)}` : say`is not in ${to.tag}`;
     refuse("not_possible", say`${named} ${reason}: nothing can be landed on it there.`, [
       { field: "panel", record: named, reason },
     ]);

@@ -1,4 +1,5 @@
 /** Where a lateral ends and which way it takes there: one pathway, or several from hole to hole. */
+import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -164,7 +165,7 @@ async function told(reader: Reader, way: readonly PathwayRow[], from: number): P
     length_m += through_m ?? 0;
   }
   const doubts = way.flatMap(({ life }, index) =>
-    life === "in_place" ? [] : [say`whether ${pathways[index]?.tag} can be used: it is ${life.replaceAll("_", " ")}`],
+    life === "in_place" ? [] : [say`whether ${pathways[index]?.tag} can be used: it is ${lifeWords(life)}`],
   );
   return { pathways, passed, length_m: lacks.length > 0 ? null : Math.round(length_m * 1000) / 1000, lacks, doubts };
 }

@@ -1,6 +1,8 @@
 /** The cable and the stop that are meant, and whether it can be opened there. */
+
 import { type CableStretch, cableStretch, type StopOnCable, stopNamed } from "../act/cable-stretch.ts";
 import { escapeName } from "../model/address.ts";
+import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -42,8 +44,8 @@ export async function openable(reader: Reader, asked: StopAsked): Promise<Openab
   if (stop.reachable === "no") no(say`can't be reached there on record`);
   if (stop.space_id === null) no(say`has no place on record there`);
   if (cable.life !== "in_place")
-    refuse("not_possible", say`${tag} is ${cable.life.replaceAll("_", " ")}: nothing is taken from it.`, [
-      { field: "cable", record: tag, reason: say`is ${cable.life.replaceAll("_", " ")}` },
+    refuse("not_possible", say`${tag} is ${lifeWords(cable.life)}: nothing is taken from it.`, [
+      { field: "cable", record: tag, reason: say`is ${lifeWords(cable.life)}` },
     ]);
   if (cable.foreign_owner)
     refuse("not_possible", say`${tag} belongs to ${cable.foreign_owner}: its glass is not ours to take.`, [

@@ -24,7 +24,7 @@ export interface RuleDescription {
   readonly title: string;
   /** Why it matters, in plain words. */
   readonly why: string;
-  /** Where the rule comes from, and how far that can be trusted. */
+  /** Where the rule comes from, and how far that can be trusted: words without a hole, for the digest of all rules. */
   readonly source: string;
 }
 

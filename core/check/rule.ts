@@ -4,7 +4,6 @@
  */
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
-import { LIFE } from "../model/kind.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 import type { FindingAct, RuleDescription } from "./finding.ts";
@@ -72,7 +71,7 @@ export const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 /** A life as people say it. */
-export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? say`in an unknown state`;
+export { lifeWords } from "../model/kind.ts";
 
 /** "1 strand", "3 strands". */
 export { counted } from "../words/counted.ts";

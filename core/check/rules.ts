@@ -186,6 +186,12 @@ const EDITION = 1;
 /** Names the rule set: another rule, severity or wording is another version. */
 export const RULES_VERSION = `${EDITION}.${digestOf(
   JSON.stringify(
-    RULES.map(({ name, severity, title, why, source }) => [name, severity, asInSource(title), asInSource(why), source]),
+    RULES.map(({ name, severity, title, why, source }) => [
+      name,
+      severity,
+      asInSource(title),
+      asInSource(why),
+      asInSource(source),
+    ]),
   ),
 ).slice(0, 8)}`;

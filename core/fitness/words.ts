@@ -1,5 +1,6 @@
 /** The words of fitness: for each rule what it asks, where that comes from, and how a judgement is told. */
 import { KINDS, type KindName } from "../model/dictionary.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Judgement, RuleName } from "./judgement.ts";
 
@@ -21,8 +22,7 @@ export const metres = (value: unknown): string => `${value}\u2009m`;
 /** Of a depth a tenth counts, whatever the unit. */
 const depth = (value: unknown): string => metres(Number.isInteger(value) ? `${value}.0` : value);
 
-const PRACTICE = "Common practice, no source";
-const NEC = "NEC 770, from memory";
+const PRACTICE = say`Common practice, no source`;
 
 const PLACES = { ...KINDS.space.fields.kind.values, ...KINDS.pathway.fields.kind.values };
 
@@ -39,7 +39,7 @@ const lies = (q: (kind: KindName) => string): string => q("pathway") || q("space
 const is = (one: Judgement, value: Judgement["verdict"]): boolean => one.verdict === value;
 const unless = (one: Judgement, words: string): string | null =>
   is(one, "does_not") || is(one, "caution") ? words : null;
-const inPlaces = ({ facts: { places } }: Judgement): string => `${places} ${places === 1 ? "place" : "places"}`;
+const inPlaces = ({ facts: { places } }: Judgement): string => counted(Number(places), "place", "places");
 /** Both of what is printed, and which decides. */
 const contradiction = ({ facts: { contradicts } }: Judgement): string =>
   contradicts
@@ -59,7 +59,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   outdoors: {
     title: say`Indoor cable outdoors`,
     rule: say`Cable made for indoors does not lie outdoors nor where it is wet.`,
-    source: `${PRACTICE}: sun destroys its sheath, water gets in, and its warranty is void there`,
+    source: say`Common practice, no source: sun destroys its sheath, water gets in, and its warranty is void there`,
     fact: (one, q) =>
       is(one, "does_not")
         ? say`Cable made for indoors lies in ${lies(q)} (${environment(one)}), outdoors or in the wet.`
@@ -91,7 +91,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   water: {
     title: say`Cable without water blocking in the wet`,
     rule: say`Where it is wet, something in the cable keeps water out.`,
-    source: `${PRACTICE}: water in the pipe gets inside and travels along`,
+    source: say`Common practice, no source: water in the pipe gets inside and travels along`,
     fact: (one, q) =>
       is(one, "does_not")
         ? say`${lies(q)} is wet (${environment(one)}), and nothing keeps water out of the cable.`
@@ -119,7 +119,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   lightning: {
     title: say`Metal where lightning strikes`,
     rule: say`Metal where lightning strikes carries it into buildings; glass doesn't.`,
-    source: `${PRACTICE}: armour keeps rodents off, and without metal a cable carries no lightning`,
+    source: say`Common practice, no source: armour keeps rodents off, and without metal a cable carries no lightning`,
     fact: (one, q) =>
       is(one, "cannot_tell")
         ? say`Lightning strikes at ${q("pathway")}; whether the cable has metal is not on record.`
@@ -132,7 +132,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   unlisted: {
     title: say`Unlisted outdoor cable far indoors`,
     rule: say`Outside-plant cable without a fire marking runs only so many metres indoors from the point of entrance.`,
-    source: "NEC 770, second-hand; sources disagree on the clause",
+    source: say`NEC 770, second-hand; sources disagree on the clause`,
     fact: (one, q) =>
       one.facts.metres === undefined
         ? is(one, "fits")
@@ -147,7 +147,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   fire: {
     title: say`Fire marking less than the space asks`,
     rule: say`The fire marking suits the space: plenum for air spaces, riser or better from floor to floor.`,
-    source: "NEC 770, from memory; substitution goes downwards only (second-hand)",
+    source: say`NEC 770, from memory; substitution goes downwards only (second-hand)`,
     fact: (one, q) => {
       const place = q("pathway") || q("space");
       const space = String(one.facts.environment).replace("_", " ");
@@ -165,7 +165,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   out_of_use: {
     title: say`Dead cable left indoors`,
     rule: say`Cable out of use inside a building is taken out, or labelled as kept for future use.`,
-    source: `${NEC}: accessible abandoned cable`,
+    source: say`NEC 770, from memory: accessible abandoned cable`,
     fact: (one) =>
       is(one, "fits")
         ? say`The cable is out of use; its label says "${String(one.facts.label)}".`
@@ -194,7 +194,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   metal: {
     title: say`Metal between buildings not bonded`,
     rule: say`Metallic members that come into a building are bonded there, or broken by an isolating joint where they come in.`,
-    source: "NEC 770.93 and 770.100, from memory",
+    source: say`NEC 770.93 and 770.100, from memory`,
     fact: (one, q) =>
       is(one, "cannot_tell")
         ? say`Whether the cable has metallic members is not on record.`
@@ -244,7 +244,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   coil: {
     title: say`Coil too tight`,
     rule: say`A coil is no tighter than the cable's least bend radius at rest.`,
-    source: "The data sheet, else ten outside diameters (second-hand)",
+    source: say`The data sheet, else ten outside diameters (second-hand)`,
     fact: (one, q) =>
       is(one, "cannot_tell")
         ? say`Whether the coil at ${q("stop")} is wide enough can't be told.`
@@ -254,7 +254,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   bore: {
     title: say`Pipe smaller than its cable`,
     rule: say`A cable is thinner than the pipe it lies in.`,
-    source: "Arithmetic",
+    source: say`Arithmetic`,
     fact: (one, q) =>
       say`${q("conduit")} is ${String(one.facts.bore_mm)} mm wide; what lies in it is ${(one.facts.sizes_mm as readonly string[]).join(say` and `)} mm thick.`,
     remedy: () => say`Correct the pipe's inner diameter, the cable's outer diameter, or which pipe it lies in.`,
@@ -262,7 +262,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   fill: {
     title: say`Pipe fuller than advised`,
     rule: say`Cables fill a pipe only so far. For optical cable alone this is advice.`,
-    source: "NEC chapter 9 table 1 (read in its handbook); it does not bind optical cable alone",
+    source: say`NEC chapter 9 table 1 (read in its handbook); it does not bind optical cable alone`,
     fact: (one, q) =>
       one.facts.percent == null
         ? say`How full ${q("conduit")} is can't be told.`
@@ -272,7 +272,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   jam: {
     title: say`Three cables that may jam`,
     rule: say`Three cables alike jam where the bore is about three diameters.`,
-    source: "A technician's course (second-hand)",
+    source: say`A technician's course (second-hand)`,
     fact: (one, q) =>
       is(one, "cannot_tell")
         ? say`Whether three cables jam in ${q("conduit")} can't be told.`
@@ -282,7 +282,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   tension: {
     title: say`Pull harder than the cable bears`,
     rule: say`Pulling a cable takes no more than the tension it bears.`,
-    source: "A technician's course (second-hand)",
+    source: say`A technician's course (second-hand)`,
     fact: (one, q) => {
       const { there_n, back_n, most_n } = one.facts;
       const through = one.facts.ways ? say`all ${String(one.facts.ways)} ways in one pull` : q("pathway");
@@ -300,7 +300,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   depth: {
     title: say`Shallower than the owner asks`,
     rule: say`The cover is at least what the owner of the ground asks.`,
-    source: "The plant's policy depth.least",
+    source: say`The plant's policy depth.least`,
     fact: (one, q) =>
       one.facts.least_m === null
         ? say`No least depth is set for the ${one.facts.ways === 1 ? say`way` : say`${String(one.facts.ways)} ways`} in the ground that it lies in.`
@@ -326,7 +326,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   warranty: {
     title: say`Warranty`,
     rule: say`While the warranty runs, what it asks for is kept.`,
-    source: "The cable's own record",
+    source: say`The cable's own record`,
     fact: (one) => {
       const { until, conditions } = one.facts;
       if (until === null) return say`The warranty asks: ${String(conditions)}. When it ends is not on record.`;

@@ -6,6 +6,7 @@ import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import { say } from "../words/say.ts";
 import type { Acceptance, AcceptancePart, Compared } from "./answer.ts";
+import { REFERENCE_WORDS } from "./asked-words.ts";
 import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
 import type { AskedWay, LightLine } from "./line.ts";
@@ -64,7 +65,7 @@ function partWords(own: readonly LossTerm[]): string {
 }
 
 function formulaOf(parts: readonly AcceptancePart[], { edition, reference_method }: Rule, unlike: boolean): string {
-  const cords = reference_method.replace("_", " ");
+  const cords = REFERENCE_WORDS[reference_method];
   const sum = parts.map(({ words }) => words).join(" + ") || say`nothing to count`;
   const more = unlike ? say`; what light loses from one core into another is not in it` : "";
   return say`${EDITIONS[edition]}, reference by ${cords}: ${sum}${more}`;

@@ -11,6 +11,7 @@ import { say } from "../words/say.ts";
 import { acceptanceOf } from "./acceptance.ts";
 import type { As, Direction, LineLoss, LossAnswer } from "./answer.ts";
 import { applicationNamed, applicationsIn, limitsFor, verdictOn } from "./applications.ts";
+import { AS_WORDS, REFERENCE_WORDS } from "./asked-words.ts";
 import { type FibreClass, modeOf } from "./classes.ts";
 import { editionInUse } from "./edition.ts";
 import { readLightFacts } from "./facts.ts";
@@ -228,7 +229,7 @@ function endWords(as: As, reference_method: ReferenceMethod): string {
     two_cords: say`the near end joint in`,
     three_cords: say`no end joint in`,
   };
-  return say`from the first port to the last, reference by ${reference_method.replace("_", " ")}: ${counted[reference_method]}`;
+  return say`from the first port to the last, reference by ${REFERENCE_WORDS[reference_method]}: ${counted[reference_method]}`;
 }
 
 function sentenceOf(
@@ -251,7 +252,7 @@ function sentenceOf(
   const more = lines.length > 1 ? say` It is one of ${lines.length} ways, side by side or beyond a fork.` : "";
   const lacks = first.unknown.length > 0 ? say` Not known: ${first.unknown.join("; ")}.` : "";
   // Of a channel no cord of the meter is a part: the reference is that of a link.
-  const reference = line.as === "link" ? say`, reference by ${reference_method.replace("_", " ")}` : "";
+  const reference = line.as === "link" ? say`, reference by ${REFERENCE_WORDS[reference_method]}` : "";
   const by = say` By ${EDITIONS[edition]}${reference}.`;
-  return say`${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${by}${lacks}${more}`;
+  return say`${asked} as a ${AS_WORDS[line.as]} loses ${at.join(", ")}, ${how}.${by}${lacks}${more}`;
 }

@@ -66,7 +66,7 @@ export class Values {
     const own = cable?.index[nm];
     if (own) {
       const error = this.source("index.error.own");
-      const source = `the data sheet of ${cable.tag}, ${nm} nm; off by up to: ${error}`;
+      const source = say`the data sheet of ${cable.tag}, ${nm} nm; off by up to: ${error}`;
       return { value: own, bound: this.number("index.error.own"), basis: "on_record", source, record: cable.ref };
     }
     const core: Core = fibre ? coreOf(fibre) : "single_mode";
@@ -104,7 +104,7 @@ export class Values {
   excess(cable: CableRow | undefined): Found {
     if (cable?.excess_ratio != null) {
       const error = this.source("excess.error.own");
-      const source = `the data sheet of ${cable.tag}; off by up to: ${error}`;
+      const source = say`the data sheet of ${cable.tag}; off by up to: ${error}`;
       const bound = this.number("excess.error.own");
       return { value: cable.excess_ratio, bound, basis: "on_record", source, record: cable.ref };
     }
@@ -124,7 +124,7 @@ export class Values {
   /** A cord's glass; of one whose length nobody recorded the usual one. */
   cord(length_m: number | null, record: RecordRef): Found {
     if (length_m === null) return this.#found("locate.cord.unknown_m", "locate.cord.unknown_m");
-    const source = `the cord's record; off by up to: ${this.source("locate.cord.error_m")}`;
+    const source = say`the cord's record; off by up to: ${this.source("locate.cord.error_m")}`;
     const bound = Math.min(length_m, this.number("locate.cord.error_m"));
     return { value: length_m, bound, basis: "on_record", source, record };
   }

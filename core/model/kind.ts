@@ -50,6 +50,8 @@ export const LIFE = {
   removed: say`removed`,
 } as const;
 
+export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? say`in an unknown state`;
+
 /** How the record is known. */
 export const BASIS = {
   seen: say`seen`,

@@ -5,6 +5,7 @@ import { across, positionEnd, sectionEnd } from "../glass/end.ts";
 import { CORD, JOIN, SPLICE } from "../glass/glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
 import { kindOf } from "../model/dictionary.ts";
+import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, pick, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -227,7 +228,7 @@ async function jointStarts(
 
 function refuseLifeless(life: string, tag: string): void {
   if (life === "in_place" || life === "out_of_use") return;
-  const words = life.replace("_", " ");
+  const words = lifeWords(life);
   refuse("not_possible", say`${tag} is ${words}, so no light goes through it.`, [
     { field: "what", record: tag, reason: say`is ${words}` },
   ]);

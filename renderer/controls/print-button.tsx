@@ -57,7 +57,7 @@ export function PrintButton<N extends OperationName>({ name, input, children, si
     <span className="print-button">
       <Button
         onClick={() => void print(name, input)}
-        busy={running ? "Printing" : null}
+        busy={running ? say`Printing` : null}
         title={say`A PDF on ${PAPERS[paper]} paper, to be saved and printed`}
       >
         {children}

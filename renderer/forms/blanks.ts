@@ -81,7 +81,7 @@ export const THING = ["life", "life_from", "owner", ...KNOWN] as const;
 export const portColumns = {
   numbers: {
     as: "text",
-    label: "numbers",
+    label: say`numbers`,
     help: say`The numbers on the ports, such as 01..24 or A1..A12.`,
     required: true,
     example: "01..24",
@@ -91,7 +91,7 @@ export const portColumns = {
     as: "whole",
     min: 1,
     max: 144,
-    label: "positions",
+    label: say`positions`,
     help: say`Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say.`,
   },
   polish: field("port", "polish"),

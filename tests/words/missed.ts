@@ -1,4 +1,7 @@
 /** What stands outside of every bracket where the language nobody speaks is spoken, and whether that is the program's own. */
+
+import { KNOWN_SHEETS } from "../../core/labels/sheets.ts";
+import { LABEL_BLANK_NAMES } from "../../core/model/label-blanks.ts";
 import { HUES } from "../../core/standards/colour-table.ts";
 import { EDITION_TAG } from "../../core/standards/limits/acceptance.ts";
 import { PUBLISHED } from "../../core/standards/limits/published.ts";
@@ -20,6 +23,13 @@ const ALLOWED: readonly (readonly [words: RegExp, because: string])[] = [
 /** Whole texts that stand on pages and are no message, each with why. */
 const ALLOWED_WHOLE: readonly (readonly [text: RegExp, because: string])[] = [
   [/^\S+ diverse from \S+$/, "the address of a record, which is read and written alike in every language"],
+  [
+    /^(cord|leg|splice|termination|join|assignment|label on|bond from) \S*[\d/]\S*( (from|to|on|in|at) \S*[\d/]\S*)*$/,
+    "the address of a record that has no tag of its own, of which the same holds",
+  ],
+  [/^“?usual [a-z]+”?,?$/, "the name of a wording of labels, by which it is found"],
+  [/^[\w\s<>,;:./-]*\{[a-z]+\}[\w\s<>{},;:./-]*$/, "a wording of labels with its blanks, as the plant types it"],
+  [/^\d+ strands, G\.\w+\.\w+( \/ .*)?$/, "what such a wording prints: a label says the same whoever prints it"],
   [/^[\d-]+ dead$/, "an example of the crew's notes, whose grammar is one"],
 ];
 
@@ -34,6 +44,9 @@ const COLOUR_CODE = new Set([
   ...Object.values(HUES).flatMap(({ name, tia }) => [...name.split(" "), ...tia.split(" ")]),
   ...["one", "two", "three", "stripe", "stripes", "ring", "rings"],
 ]);
+
+/** Names by which a thing is asked for, that are offered whole: sheets of labels, and the blanks of their wordings. */
+const NAMES: ReadonlySet<string> = new Set([...KNOWN_SHEETS.map(({ name }) => name), ...LABEL_BLANK_NAMES]);
 
 /** Every text of a plant file, and all of them in one: what they say is data. */
 export interface PlantTexts {
@@ -78,8 +91,10 @@ export function outsideOf(text: string): string {
 export function isMissed(text: string, data: PlantTexts): boolean {
   if (data.whole.has(text)) return false;
   if (text.length > 12 && data.all.includes(text)) return false;
+  if (NAMES.has(text)) return false;
   if (ALLOWED_WHOLE.some(([allowed]) => allowed.test(text))) return false;
-  return PUBLISHED_TEXTS.reduce((rest, known) => rest.replaceAll(known, " "), text)
+  return [...PUBLISHED_TEXTS, ...data.long.filter((known) => known.includes(" "))]
+    .reduce((rest, known) => rest.replaceAll(known, " "), text)
     .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
     .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
     .some(

@@ -12,7 +12,7 @@ export const assignedTwice = defineRule({
   severity: "error",
   title: say`Section assigned twice`,
   why: say`One length of glass is given to two circuits on the same days. One of them will be unplugged by mistake.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, glass, today, breathe }) {
     const rows = await reader.rows<{ section_id: number }>(
       "select section_id from assignment group by section_id having count(*) > 1 order by section_id",

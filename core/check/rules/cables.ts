@@ -10,7 +10,7 @@ export const endsAmiss = defineRule({
   severity: "error",
   title: say`Cable that ends in the middle, or not at all`,
   why: say`A cable has an end at its first and last stop and nowhere else. Stops are missing, doubled or out of order.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const cases: Case[] = [];
     for (const [cable_id, stops] of Map.groupBy(await reader.rows<StopMarks>(STOPS), (stop) => stop.cable_id)) {
@@ -43,7 +43,7 @@ export const passingCut = defineRule({
   severity: "error",
   title: say`Strands cut where the cable only passes`,
   why: say`Glass can only end where the sheath is open. The stop is opened and not recorded so, or the strands run on.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ stop_id: number; cable_id: number; ends: number }>(
       `select s.id as stop_id, s.cable_id, count(*) as ends from (
@@ -80,7 +80,7 @@ export const sectionAstray = defineRule({
   severity: "error",
   title: say`Section that does not lie on its cable`,
   why: say`A section runs from one stop of its own cable to a later one.`,
-  source: "How a strand is recorded; common practice, no source",
+  source: say`How a strand is recorded; common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; why: string }>(
       `select e.id, t.cable_id, case when a.cable_id <> t.cable_id or b.cable_id <> t.cable_id
@@ -113,7 +113,7 @@ export const severedUncut = defineRule({
   severity: "warning",
   title: say`Strands that run through a severed stop`,
   why: say`Where a cable is severed its glass is gone. Strands that still run through were not cut on record.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ stop_id: number; cable_id: number; id: number }>(
       `select s.id as stop_id, s.cable_id, e.id from stop s join stop a on a.cable_id = s.cable_id and a.ordinal < s.ordinal

@@ -35,7 +35,7 @@ export const circuitApart = defineRule({
   severity: "error",
   title: say`Circuit that doesn't run from A to Z`,
   why: say`A circuit in service needs glass without a break from one end to the other. Something on its way is recorded otherwise than it is.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: async (ground) => shortOf(await circuitLines(ground), false),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
     sentence: say`${quote(tag, circuit)} is in service, but ${
@@ -52,7 +52,7 @@ export const circuitRecordEnds = defineRule({
   severity: "gap",
   title: say`Circuit that can't be followed from A to Z`,
   why: say`The circuit is in service, so it must run through; the record ends on the way.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: async (ground) => shortOf(await circuitLines(ground), true),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
     sentence: `${quote(tag, circuit)} ${
@@ -69,7 +69,7 @@ export const circuitWithoutGlass = defineRule({
   severity: "gap",
   title: say`Circuit in service without glass`,
   why: say`Nobody recorded which strands it uses; they look free.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find(ground) {
     const lines = await circuitLines(ground);
     return lines
@@ -88,7 +88,7 @@ export const cordAssumed = defineRule({
   severity: "gap",
   title: say`Cord assumed`,
   why: say`Two ports of the circuit are in one room and no cord is on record: there must be one, but nobody recorded it.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find(ground) {
     const lines = await circuitLines(ground);
     return lines.flatMap(({ circuit, assumed }): Case[] =>
@@ -121,7 +121,7 @@ export const assignedAside = defineRule({
   severity: "warning",
   title: say`Glass given to a circuit that doesn't use it`,
   why: say`The circuit runs from A to Z without this glass: it is spare, or the circuit runs otherwise than recorded.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find(ground) {
     const lines = await circuitLines(ground);
     return lines.flatMap(({ circuit, given, onLine, arrive, needed }): Case[] => {
@@ -151,7 +151,7 @@ export const circuitNoEnd = defineRule({
   severity: "gap",
   title: say`Circuit without an end on record`,
   why: say`Without its A and Z nobody can say whether it runs.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; a: number; z: number }>(
       `select id, coalesce(a_port_id, a_party_id) is not null as a, coalesce(z_port_id, z_party_id) is not null as z
@@ -177,7 +177,7 @@ export const circuitAIsZ = defineRule({
   severity: "error",
   title: say`Circuit whose A is its Z`,
   why: say`A circuit joins two ports: one of them was mistyped.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; port: number }>(
       "select id, a_port_id as port from circuit where a_port_id = z_port_id and state <> 'retired' order by id",
@@ -204,7 +204,7 @@ export const ridesOnItself = defineRule({
   severity: "error",
   title: say`Circuit that rides on itself`,
   why: say`One circuit rides on another and that one, through others, on the first: nothing is left that has the glass.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; on: number }>(
       `select id, rides_on_id as "on" from circuit where rides_on_id is not null order by id`,
@@ -239,7 +239,7 @@ export const reservationPast = defineRule({
   severity: "warning",
   title: say`Reservation past its day`,
   why: say`The strands are kept for nobody.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, today }) {
     const rows = await reader.rows<{ id: number; reserved_until: string }>(
       "select id, reserved_until from circuit where state = 'reserved' and reserved_until < ? order by id",
@@ -259,7 +259,7 @@ export const brokenInService = defineRule({
   severity: "error",
   title: say`Broken strand in service`,
   why: say`A broken strand carries nothing: it is whole, or the circuit runs over another or is down.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, today }) {
     const rows = await reader.rows<{ strand_id: number; circuit_id: number }>(
       `select distinct t.id as strand_id, c.id as circuit_id

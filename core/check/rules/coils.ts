@@ -13,7 +13,7 @@ export const notFromCoils = defineRule({
   severity: "advice",
   title: say`Cable that coils alone would not mend`,
   why: say`Where no coil reaches, a cut takes new cable and a second joint, and the circuits wait for both.`,
-  source: `The plant's policy ${LOST}, metres that a cut destroys on each side; off where it sets no number. By one splice, over legs proven to slide`,
+  source: say`The plant's policy coils.lost_m, metres that a cut destroys on each side; off where it sets no number. By one splice, over legs proven to slide`,
   async find(ground) {
     const limits = await limitsOf(ground);
     const lost_m = limits.get(LOST)?.value;

@@ -88,7 +88,7 @@ export const joinedTwice = defineRule({
   severity: "error",
   title: say`End joined twice`,
   why: say`One end of glass can be in one joint only. A trace shows both ways; one of the records is wrong.`,
-  source: "How glass is joined; common practice, no source",
+  source: say`How glass is joined; common practice, no source`,
   find: joinedTwiceCases,
   say: (one, tag) => {
     const [first] = one.records;
@@ -112,7 +112,7 @@ export const cordsOnOneFront = defineRule({
   severity: "error",
   title: say`Two cords in one port`,
   why: say`A position's front takes one plug. One of the cords was moved, or never was there.`,
-  source: "How glass is joined; common practice, no source",
+  source: say`How glass is joined; common practice, no source`,
   async find(ground) {
     const glass = await ground.glass();
     const forked = await forkedEnds(ground, isFront);
@@ -182,7 +182,7 @@ export const ring = defineRule({
   severity: "error",
   title: say`Glass in a ring`,
   why: say`A line of glass that comes back to itself leads nowhere: a splice or cord is recorded between the wrong ends.`,
-  source: "How glass is joined; common practice, no source",
+  source: say`How glass is joined; common practice, no source`,
   async find(ground) {
     const { glass, rings } = await onRings(ground);
     const { section, position } = glass.tables;

@@ -53,7 +53,7 @@ export const spliceElsewhere = defineRule({
   severity: "error",
   title: say`Splice where its cable does not stop`,
   why: say`A splice can only be made where the end of glass lies. Somebody would be sent to the wrong hole.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const sides = ["a", "b"].map(
       (
@@ -83,7 +83,7 @@ export const landedElsewhere = defineRule({
   severity: "error",
   title: say`Landed where its cable does not stop`,
   why: say`A strand can only be landed on a panel or module in the room where it ends.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<Elsewhere>(
       `select joint_id, holder, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space,
@@ -114,7 +114,7 @@ export const splicedToItself = defineRule({
   severity: "error",
   title: say`Splice of a section to itself`,
   why: say`Both ends of the joint are of one length of glass: one of them was mistyped.`,
-  source: "How glass is joined; common practice, no source",
+  source: say`How glass is joined; common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; section: number; a_side: string; b_side: string }>(
       `select id, a_section_id as section, a_side, b_side from splice
@@ -142,7 +142,7 @@ export const trayPlaceTwice = defineRule({
   severity: "error",
   title: say`Two joints in one place of a tray`,
   why: say`A place of a tray holds one splice. Whoever opens the case reads the wrong colour.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ tray_id: number; place: number; kind: KindName; id: number }>(
       `with kept as (
@@ -176,7 +176,7 @@ export const trayOver = defineRule({
   severity: "warning",
   title: say`Tray over its capacity`,
   why: say`More splices are on record than the tray takes: some are kept elsewhere, or its capacity is wrong.`,
-  source: "The tray's own capacity",
+  source: say`The tray's own capacity`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; capacity: number; held: number }>(
       `select t.id, t.capacity, k.held from tray t join (${heldInTrays()}) k on k.tray_id = t.id
@@ -196,7 +196,7 @@ export const jointOfAbsent = defineRule({
   severity: "error",
   title: say`Joint in place on a cable that is not`,
   why: say`Glass that is planned, in stock or removed can't be joined today.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const GONE = "('planned', 'in_stock', 'removed')";
     const of = (table: string, section: string) =>

@@ -95,7 +95,7 @@ export const labelContradicts = defineRule({
   severity: "error",
   title: say`Label that contradicts the record`,
   why: say`The label says one thing and the record another: a crew that trusts the label opens the wrong cable.`,
-  source: "The plant's label wording",
+  source: say`The plant's label wording`,
   async find(ground) {
     const wrong = (await judged(ground)).filter(({ verdict }) => verdict === "wrong");
     return [...Map.groupBy(wrong, ({ row }) => keyOf(...row.holder)).values()].map((same): Case => {
@@ -137,7 +137,7 @@ export const labelOldStyle = defineRule({
   severity: "advice",
   title: say`Label in an old wording`,
   why: say`The wording was right once, and what it says is still true.`,
-  source: "The plant's old label wording",
+  source: say`The plant's old label wording`,
   async find(ground) {
     const old = (await judged(ground)).filter(({ verdict }) => verdict === "old_style");
     return [...Map.groupBy(old, ({ row }) => row.subject_kind)].map(([kind, same]): Case => {
@@ -162,7 +162,7 @@ export const labelsAlike = defineRule({
   severity: "warning",
   title: say`Cables whose labels read alike`,
   why: say`Who reads the label can't tell which cable is before them.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find(ground) {
     const rows = (await labelRows(ground)).filter(
       (row) => row.subject_kind === "cable" && isThere(row) && foldLabel(textOf(row) ?? "") !== "",

@@ -12,8 +12,7 @@ const countsOf = (kinds: Iterable<KindName>): Counts =>
 const kindsCounted = (counts: Counts): string[] =>
   counts.map(([kind, count]) => counted(count, kindOf(kind).one, kindOf(kind).many));
 
-const SOURCE =
-  "Labels at each end and where a cable can be reached: TIA-606 asks for ends (second-hand); the plant's policy";
+const SOURCE = say`Labels at each end and where a cable can be reached: TIA-606 asks for ends (second-hand); the plant's policy`;
 
 interface Missing {
   readonly holder: readonly [KindName, number];
@@ -112,7 +111,7 @@ export const labelIllegible = defineRule({
   severity: "warning",
   title: say`Label can't be read`,
   why: say`A label that can't be read helps nobody.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: (ground) => seenAs(ground, "illegible"),
   say: (one, tag) => ({
     sentence: say`The label on ${where(one, tag)} can't be read.`,
@@ -126,7 +125,7 @@ export const labelWrong = defineRule({
   severity: "warning",
   title: say`Label seen to be wrong`,
   why: say`A wrong label sends a crew to the wrong cable.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: (ground) => seenAs(ground, "wrong"),
   say: (one, tag) => ({
     sentence: say`The label on ${where(one, tag)} was seen to be wrong.`,
@@ -166,7 +165,7 @@ export const labelDue = defineRule({
   severity: "advice",
   title: say`Label due to be made anew`,
   why: say`What the label says was changed on record; until it is made anew the two differ.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: (ground) => dueCases(ground, false),
   say: sayDue,
 });
@@ -177,7 +176,7 @@ export const labelDueLate = defineRule({
   severity: "warning",
   title: say`Label long due`,
   why: say`The label has said something else than the record for longer than the plant's policy allows.`,
-  source: "The plant's policy labels.due_days",
+  source: say`The plant's policy labels.due_days`,
   find: (ground) => dueCases(ground, true),
   say: sayDue,
 });

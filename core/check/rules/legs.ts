@@ -9,7 +9,7 @@ export const legsApart = defineRule({
   severity: "error",
   title: say`Leg over a way that leads elsewhere`,
   why: say`A leg's pathway joins the places of its two stops. Somebody would dig or pull in the wrong street.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; pathway_id: number; a: number; b: number }>(
       `select l.id, a.cable_id, l.pathway_id, a.id as a, b.id as b from leg l join stop a on a.id = l.from_stop_id
@@ -49,7 +49,7 @@ export const legSkips = defineRule({
   severity: "error",
   title: say`Leg that skips a stop`,
   why: say`A leg leads from one stop to the next of the same cable.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; a: number; b: number }>(
       `select l.id, a.cable_id, a.id as a, b.id as b from leg l join stop a on a.id = l.from_stop_id
@@ -87,7 +87,7 @@ export const legMissing = defineRule({
   severity: "gap",
   title: say`Way not on record`,
   why: say`Between these stops nobody recorded where the cable lies. Two stops side by side in one place need no way.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; id: number; unknown: number }>(
       `select a.cable_id, a.id, (select count(*) from leg l where l.from_stop_id = a.id and l.life in ${PRESENT}) > 0 as unknown
@@ -117,7 +117,7 @@ export const stopUnplaced = defineRule({
   severity: "gap",
   title: say`Stop at a place nobody recorded`,
   why: say`The cable stops there and nobody knows where that is: nobody finds its coil, its case or its end.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   // A cut in the middle of a way has its place in that way, and so has the broken end of sheath that lies dead in it.
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; id: number }>(
@@ -150,7 +150,7 @@ export const conduitElsewhere = defineRule({
   severity: "error",
   title: say`Pipe of another way`,
   why: say`The pipe a leg lies in belongs to the leg's own pathway.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; conduit_id: number; pathway_id: number; stop: number }>(
       `select a.cable_id, l.conduit_id, l.pathway_id, a.id as stop from leg l join conduit d on d.id = l.conduit_id
@@ -185,7 +185,7 @@ export const legOnRemovedWay = defineRule({
   severity: "error",
   title: say`Cable in a way that is not there`,
   why: say`A cable in place lies in a way that is planned, in stock or removed.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; pathway_id: number; life: string }>(
       `select a.cable_id, l.pathway_id, p.life from leg l join pathway p on p.id = l.pathway_id
@@ -213,7 +213,7 @@ export const conduitCircle = defineRule({
   severity: "error",
   title: say`Pipe inside itself`,
   why: say`A pipe lies in another of the same way, and never, through others, in itself.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; parent_id: number; pathway_id: number; of: number }>(
       `select d.id, d.parent_id, d.pathway_id, p.pathway_id as "of" from conduit d join conduit p on p.id = d.parent_id order by d.id`,
@@ -266,7 +266,7 @@ export const coupledOneWay = defineRule({
   severity: "warning",
   title: say`Pipe coupled one way only`,
   why: say`Two pipes are coupled to each other or not at all.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; other: number }>(
       `select d.id, d.other from (select id, from_coupled_id as other from conduit where from_coupled_id is not null

@@ -149,7 +149,7 @@ export const lengthDiffers = defineRule({
   severity: "warning",
   title: say`Measured length differs from the recorded one`,
   why: say`The glass is longer or shorter than marks and ways add up to: a mark was misread, a coil or a way is not on record, or the measurement is of another strand.`,
-  source: "The plant's tolerances; common practice, no source",
+  source: say`The plant's tolerances; common practice, no source`,
   find: measuredCases,
   say: ({ records: [glass, measurement, look], facts }, tag) => ({
     sentence: say`${quote(tag, glass)} was measured as ${String(facts.measured_m)} m of glass (${quote(tag, measurement)}); the record adds up to ${String(facts.recorded_m)} m.`,

@@ -50,8 +50,7 @@ export const overBudget = defineRule({
   severity: "warning",
   title: say`Circuit whose light may not suffice`,
   why: say`By what is on record the line loses more, is longer or is of other glass than what it carries bears: it runs at its edge, or the record is wrong.`,
-  source:
-    "The limits in use of applications and joints, with their sources; where nothing was measured, typical values for what an application bears and limits for what a receiver's budget does",
+  source: say`The limits in use of applications and joints, with their sources; where nothing was measured, typical values for what an application bears and limits for what a receiver's budget does`,
   async find(ground) {
     return (await doubtfulLosses(ground)).flatMap(({ circuit, application, lines }): Case[] => {
       const short = lines.map((line) => shortfalls(line, application)).filter((words) => words.length > 0);
@@ -113,7 +112,7 @@ const saidOfStrong = (how: string): Parameters<typeof defineRule>[0]["say"] => {
 const STRONG = {
   family: "light",
   why: say`More light than the receiver bears blinds it, or spoils it for good.`,
-  source: "The optics' powers on record, and the least loss the line can have",
+  source: say`The optics' powers on record, and the least loss the line can have`,
 } as const;
 
 export const tooStrongMeasured = defineRule({

@@ -10,7 +10,7 @@ import { say } from "../../words/say.ts";
 import { lightBounds, opticsByPosition } from "../light-lines.ts";
 import { CAUTION, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
-const PRACTICE = "Common practice, no source";
+const PRACTICE = say`Common practice, no source`;
 
 /** What joins glass of two classes: a splice, or a cord between what lies behind two ports. */
 interface Meeting {
@@ -75,7 +75,7 @@ export const classMismatch = defineRule({
   severity: "warning",
   title: say`Glass of unlike cores joined`,
   why: say`Where a wide core meets a narrow one most light is lost, and between multimode and single-mode nearly all.`,
-  source: "Core sizes of the classes; a study of mixed glass for the losses, second-hand",
+  source: say`Core sizes of the classes; a study of mixed glass for the losses, second-hand`,
   async find(ground) {
     const groups = Map.groupBy(await meetings(ground), ({ kind, id, classes, cables }) =>
       kind === "cord" ? `cord ${id}` : `splice ${cables.toSorted((a, b) => a - b).join(" ")} ${classes.join(" ")}`,
@@ -124,7 +124,7 @@ export const plugMisfit = defineRule({
   severity: "error",
   title: say`Plug that doesn't fit its port`,
   why: say`A plug of one kind doesn't go into a port of another: one of the two was recorded wrongly.`,
-  source: "Shapes of the connectors",
+  source: say`Shapes of the connectors`,
   async find({ reader }) {
     const end = (own: "a" | "b") => `select c.id as cord_id, p.id as port_id, c.${own}_connector as plug, p.connector
       from cord c cross join port p on p.id = c.${own}_port_id

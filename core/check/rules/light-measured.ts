@@ -17,7 +17,7 @@ export const lossDiffers = defineRule({
   severity: "warning",
   title: say`Measured loss differs from what is on record`,
   why: say`The line loses more than all on record can, or less than its glass must: a plug is dirty, a joint is not on record, or the reading is of another strand.`,
-  source: "The limits in use of glass and joints; the plant's tolerance.loss_db",
+  source: say`The limits in use of glass and joints; the plant's tolerance.loss_db`,
   async find(ground) {
     const { classes } = await lightBounds(ground);
     const readings = await doubtfulReadings(ground.reader, await ground.glass(), await limitsOf(ground), classes);
@@ -65,7 +65,7 @@ export const notMeasured = defineRule({
   severity: "advice",
   title: say`Not measured since the line changed`,
   why: say`A line that was spliced, terminated or patched anew is proved by a measurement after it.`,
-  source: `The plant's policy ${POLICY}, days in which a change is looked for; off where it sets no number`,
+  source: say`The plant's policy measure.changes_days, days in which a change is looked for; off where it sets no number`,
   async find(ground) {
     const days = (await limitsOf(ground)).get(POLICY)?.value;
     if (days === undefined) return [];

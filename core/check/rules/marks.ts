@@ -31,7 +31,7 @@ export const marksBackwards = defineRule({
   severity: "error",
   title: say`Marks run backwards`,
   why: say`Sheath marks run one way along a cable. Where one turns round it was misread, or the stops are in the wrong order; lengths and fault places are wrong from there.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, breathe }) {
     const cases: Case[] = [];
     for (const [cable_id, stops] of Map.groupBy(await reader.rows<StopMarks>(STOPS), (stop) => stop.cable_id)) {
@@ -78,7 +78,7 @@ export const openingOutside = defineRule({
   severity: "error",
   title: say`Opening outside its hole's marks`,
   why: say`The edges of an opening lie between the marks where the cable comes in and goes out.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const cases: Case[] = [];
     for (const stop of await reader.rows<StopMarks>(STOPS)) {
@@ -109,7 +109,7 @@ export const marksWithoutUnit = defineRule({
   severity: "gap",
   title: say`Marks without a unit`,
   why: say`Feet or metres: without the unit no length can be taken from the marks.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; marks: number }>(
       `select c.id, count(*) as marks from cable c join stop s on s.cable_id = c.id

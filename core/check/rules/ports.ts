@@ -42,7 +42,7 @@ export const frontSaysEmpty = defineRule({
   severity: "error",
   title: say`Seen empty, but a cord is on record`,
   why: say`Somebody saw the port empty, and somebody recorded a cord in it: one of the two is out of date.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     return byHolder(
       await reader.rows<PortRow>(
@@ -65,7 +65,7 @@ export const frontSaysCord = defineRule({
   severity: "gap",
   title: say`Cord seen, none on record`,
   why: say`A cord was seen in the port, but nobody recorded where it goes.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     return byHolder(
       await reader.rows<PortRow>(
@@ -89,7 +89,7 @@ export const cordToItself = defineRule({
   severity: "error",
   title: say`Cord from a port to itself`,
   why: say`Both plugs are said to be in one port: one of them was mistyped.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; port: number }>(
       `select id, a_port_id as port from cord where a_port_id = b_port_id and life in ${PRESENT}
@@ -175,7 +175,7 @@ export const cordBetweenBuildings = defineRule({
   severity: "error",
   title: say`Cord between buildings`,
   why: say`A patch cord does not leave its building: an end was mistyped, or a cable is not on record as one.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: ({ reader }) =>
     cordsApart(reader, ({ a_building, b_building }) => a_building === null || a_building !== b_building),
   say: (one, tag) => ({ sentence: apartWords(one, tag, "buildings"), repair: APART_REPAIR, caution: CAUTION.glass }),
@@ -187,7 +187,7 @@ export const cordBetweenRooms = defineRule({
   severity: "warning",
   title: say`Cord between rooms`,
   why: say`A cord that leaves its room is rare, and often a slip; what really runs there should be on record as a cable.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   find: ({ reader }) =>
     cordsApart(reader, ({ a_building, b_building }) => a_building !== null && a_building === b_building),
   say: (one, tag) => ({ sentence: apartWords(one, tag, say`rooms of one building`), repair: APART_REPAIR }),
@@ -199,7 +199,7 @@ export const cordBeyond = defineRule({
   severity: "error",
   title: say`Cord with more fibres than the port has`,
   why: say`Some of the cord's fibres face no position: the cord, the port or its first position is wrong.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const side = (port: string, first: string) =>
       `select c.id, c.${port} as port, c.${first} + c.fibres - 1 as needs,
@@ -231,7 +231,7 @@ export const joinElsewhere = defineRule({
   severity: "error",
   title: say`Join to a port of another module`,
   why: say`Glass inside a module joins its own positions only.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const side = (position: string) =>
       `select j.id, j.module_id, o.id as port from module_join j join position i on i.id = j.${position}
@@ -263,7 +263,7 @@ export const portOfNothing = defineRule({
   severity: "error",
   title: say`Port of nothing, or of two things`,
   why: say`A port is on one panel, module or device.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; holders: number }>(
       `select id, (panel_id is not null) + (module_id is not null) + (device_id is not null) as holders from port

@@ -22,7 +22,7 @@ export const datesBackwards = defineRule({
   severity: "error",
   title: say`Ends before it begins`,
   why: say`A day was mistyped: what holds until before it holds from never holds.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, breathe }) {
     const cases: Case[] = [];
     for (const kind of KIND_NAMES) {
@@ -84,7 +84,7 @@ export const tagsAlike = defineRule({
   severity: "warning",
   title: say`Tags that read alike`,
   why: say`Two things whose tags are one, or differ in case, spaces or dashes only, are taken for each other.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader, breathe }) {
     const cases: Case[] = [];
     for (const kind of TAGGED) {
@@ -159,7 +159,7 @@ export const insideGone = defineRule({
   severity: "error",
   title: say`In place in what is not`,
   why: say`A thing that is there can't be in a room, panel, case or pipe that is planned, in stock or removed.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const gone = new Map<
       string,
@@ -204,7 +204,7 @@ export const overrideUnreasoned = defineRule({
   severity: "gap",
   title: say`Limit overridden without a reason`,
   why: say`The plant uses another value than the published one, and nobody can say why: an auditor can't defend what rests on it.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; tag: string; value: number | null }>(
       "select id, tag, value from limit_value where value is not null and trim(coalesce(reason, '')) = '' order by tag, id",

@@ -11,7 +11,7 @@ import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
 import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
-const PRACTICE = "Common practice, no source";
+const PRACTICE = say`Common practice, no source`;
 
 /** A policy as a number from 0; null where the plant sets none. */
 async function policy(ground: Ground, tag: string): Promise<number | null> {
@@ -39,7 +39,7 @@ export const fewWays = defineRule({
   severity: "advice",
   title: say`Fewer separate ways into a building than are wanted`,
   why: say`Where all ways share a place or a pathway, one accident there cuts the building off.`,
-  source: `How many are wanted is on record for the building, or in the plant's policy ${WAYS}; off where neither says`,
+  source: say`How many are wanted is on record for the building, or in the plant's policy ways.wanted; off where neither says`,
   async find(ground) {
     const usual = (await policy(ground, WAYS)) ?? 0;
     const rows = (await ground.reader.lists(
@@ -81,7 +81,7 @@ export const diverseShared = defineRule({
   severity: "warning",
   title: say`Diverse circuits that share a way`,
   why: say`They were declared diverse so that no one accident takes both; what they share takes both.`,
-  source: "The diversity on record",
+  source: say`The diversity on record`,
   async find({ reader, today, glass }) {
     const [any] = await reader.lists("select 1 from diversity limit 1");
     if (!any) return [];
@@ -141,7 +141,7 @@ export const noSpares = defineRule({
   severity: "advice",
   title: say`Cable without spare strands`,
   why: say`A strand that breaks is replaced by a spare in the same cable within hours; without one it takes a new cable.`,
-  source: `The plant's policy ${SPARES}, spare strands wanted in a cable that is in use; off where it sets no number`,
+  source: say`The plant's policy spares.strands, spare strands wanted in a cable that is in use; off where it sets no number`,
   async find(ground) {
     const wanted = await policy(ground, SPARES);
     if (wanted === null) return [];
@@ -172,7 +172,7 @@ export const noSlack = defineRule({
   severity: "advice",
   title: say`Cable with too little slack in a hole`,
   why: say`Without slack a cut can't be spliced where it is: a piece and a second joint must go in.`,
-  source: `The plant's policies ${SLACK} and, for one kind of place, ${SLACK}.KIND, metres kept at a stop; off where they set no number`,
+  source: say`The plant's policies slack.keep and, for one kind of place, slack.keep.KIND, metres kept at a stop; off where they set no number`,
   async find(ground) {
     const { reader } = ground;
     const tags = (await limitsOf(ground)).under(SLACK).map(({ tag }) => tag);

@@ -62,7 +62,7 @@ export const blockCrossed = defineRule({
   severity: "advice",
   title: say`A block out of line in a straight splice`,
   why: say`Two cables are spliced straight but for strands that changed places: often two units were taken for each other, at the bench or on paper.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const runs = await reader.rows<Run>(
       `select one, other, space_id, b - a as apart, count(*) as splices from (${JOINED}) group by 1, 2, 3, 4`,

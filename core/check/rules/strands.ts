@@ -9,7 +9,7 @@ export const strandCount = defineRule({
   severity: "warning",
   title: say`Another number of strands than its type`,
   why: say`The cable holds more or fewer strands than its data sheet says: one of the two is wrong.`,
-  source: "The cable's own data sheet",
+  source: say`The cable's own data sheet`,
   async find({ reader }) {
     const units = await reader.rows<Row<"unit_type">>("select * from unit_type order by cable_type_id, ordinal");
     const totals = new Map<number, number>();
@@ -51,7 +51,7 @@ export const strandNumber = defineRule({
   severity: "warning",
   title: say`Strand numbers that don't count up`,
   why: say`Strands are counted from 1 over the whole sheath. A number beyond the count, or one left out, names glass that isn't there.`,
-  source: "Common practice, no source",
+  source: say`Common practice, no source`,
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; strands: number; last: number }>(
       `select cable_id as id, count(*) as strands, max(number) as last from strand
@@ -84,7 +84,7 @@ export const strandPlaceTwice = defineRule({
   severity: "error",
   title: say`Two strands in one place of a unit`,
   why: say`Place and colour follow from the order in the tube: two strands can't have the same.`,
-  source: "TIA-598 colour order; common practice",
+  source: say`TIA-598 colour order; common practice`,
   async find({ reader }) {
     const rows = await reader.rows<{ unit_id: number; place: number; id: number }>(
       `select unit_id, place, id from strand where (unit_id, place) in
@@ -114,7 +114,7 @@ export const strandWithoutGlass = defineRule({
   severity: "gap",
   title: say`Strand without a section`,
   why: say`A strand's glass is its sections; without one it can neither be joined nor traced.`,
-  source: "How a strand is recorded; common practice, no source",
+  source: say`How a strand is recorded; common practice, no source`,
   async find({ reader, glass }) {
     const { section, strand } = (await glass()).tables;
     const has = new Uint8Array(strand.last + 1);

@@ -5,9 +5,15 @@ import { defineAct } from "../act.ts";
 import { jobPage, record } from "../blanks.ts";
 
 const cable = record("cable", say`cable`, say`The cable that passes by.`, { required: true, example: "F-012" });
-const at = { as: "text", label: "place", help: say`Where it is opened.`, required: true, example: "MH-3" } as const;
-const job = { as: "text", label: "number", help: say`The new job's number.`, required: true, example: "J-21" } as const;
-const people = { as: "text", label: "people", help: say`Who does it.` } as const;
+const at = { as: "text", label: say`place`, help: say`Where it is opened.`, required: true, example: "MH-3" } as const;
+const job = {
+  as: "text",
+  label: say`number`,
+  help: say`The new job's number.`,
+  required: true,
+  example: "J-21",
+} as const;
+const people = { as: "text", label: say`people`, help: say`Who does it.` } as const;
 const starts_on = { as: "day", label: say`begins on`, help: say`The day it begins.` } as const;
 const CAUTION = say`The plan rests on what is on record: identify the cable by two independent signs, and measure that strands are dark before anybody cuts.`;
 

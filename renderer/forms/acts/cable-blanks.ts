@@ -21,12 +21,12 @@ export const stopBlanks = {
   marks_basis: field("stop", "marks_basis"),
   slack_m: {
     as: "text",
-    label: "slack",
+    label: say`slack`,
     help: say`Slack coiled here, where the marks don't say: metres, or with its unit, such as 30 ft.`,
   },
   storage: field("stop", "storage"),
   coil_diameter_mm: field("stop", "coil_diameter_mm"),
-  closure: record("closure", "closure", say`The case it enters here.`),
+  closure: record("closure", say`closure`, say`The case it enters here.`),
   metal: field("stop", "metal"),
   metal_on: field("stop", "metal_on"),
 } as const satisfies Readonly<Record<string, Blank>>;
@@ -36,7 +36,7 @@ export const wayBlanks = (before: string) =>
     [`${before}.pathway`]: record("pathway", say`way on`, say`The pathway it lies in to the next stop.`, {
       example: "DB-04",
     }),
-    [`${before}.conduit`]: record("conduit", "pipe", say`The pipe it lies in to the next stop.`, {
+    [`${before}.conduit`]: record("conduit", say`pipe`, say`The pipe it lies in to the next stop.`, {
       example: "DB-04/2",
     }),
     [`${before}.held`]: field("leg", "held"),

@@ -43,7 +43,7 @@ export const enterCable = defineAct("cable.enter", {
     name: field("cable", "name"),
     stops: {
       as: "rows",
-      one: "stop",
+      one: say`stop`,
       keepsEmpty: true,
       label: say`stops`,
       help: say`Every place it stops, from one end to the other: both ends, holes it passes through, places where it is opened.`,
@@ -219,7 +219,7 @@ export const moveCut = defineAct("cable.move_cut", {
     space: record("space", say`hole at the cut`, say`The place the cut now lies in, such as a hole dug there.`),
     places: {
       as: "rows",
-      one: "place",
+      one: say`place`,
       label: say`marks and slack`,
       help: say`What the marks and the slack are now, where sheath has slid.`,
       columns: {
@@ -312,7 +312,7 @@ export const deadLength = defineAct("cable.dead_length", {
     },
     stops: {
       as: "rows",
-      one: "stop",
+      one: say`stop`,
       keepsEmpty: true,
       label: say`where it lies`,
       help: say`From one end to the other; an end inside a way has no space. Leave it out for a length that is on record.`,

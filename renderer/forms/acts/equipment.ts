@@ -80,7 +80,7 @@ export const move = defineAct("device.move", {
     rack_unit: field("device", "rack_unit"),
     cords: {
       as: "rows",
-      one: "cord",
+      one: say`cord`,
       label: say`cords`,
       help: say`Every cord of the device, with what becomes of it.`,
       columns: {
@@ -187,7 +187,7 @@ const joined = (kind: keyof typeof words) => (answer: { readonly joins: number }
 const modulePorts = (label: string, help: string): Blank => ({ ...portRows(label, help, { takes }), required: true });
 const onePort = (label: string, help: string): Blank => ({
   as: "rows",
-  one: "port",
+  one: say`port`,
   single: true,
   required: true,
   label,
@@ -252,7 +252,7 @@ export const filter = defineAct("module.enter", {
     common: onePort(say`common port`, say`The port that carries all bands.`),
     channels: {
       as: "rows",
-      one: "channel",
+      one: say`channel`,
       required: true,
       label: say`channels`,
       help: say`One port for each band.`,

@@ -22,7 +22,7 @@ const SUBJECTS = ["strand", "section", "port", "circuit"] as const;
 
 const shared = {
   wavelength_nm: field("measurement", "wavelength_nm", {
-    label: "wavelength",
+    label: say`wavelength`,
     help: say`In nanometres; a column of the table goes before it.`,
   }),
   direction: field("measurement", "direction"),
@@ -30,7 +30,7 @@ const shared = {
   cords_included: field("measurement", "cords_included"),
   group_index: field("measurement", "group_index"),
   measured_on: field("measurement", "measured_on", {
-    label: "day",
+    label: say`day`,
     help: say`The day it was measured; a column of the table goes before it.`,
   }),
   measured_by: field("measurement", "measured_by", { label: say`measured by` }),

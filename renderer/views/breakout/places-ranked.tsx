@@ -42,11 +42,13 @@ function Ranked({
         <table className="mend-losses">
           <thead>
             <tr>
-              {["place", "fits", "strands", say`circuits at risk`, "pulled", say`lateral, cut off`].map((head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ))}
+              {[say`place`, say`fits`, say`strands`, say`circuits at risk`, say`pulled`, say`lateral, cut off`].map(
+                (head) => (
+                  <th key={head} scope="col">
+                    {head}
+                  </th>
+                ),
+              )}
             </tr>
           </thead>
           <tbody>

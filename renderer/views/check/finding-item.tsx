@@ -11,7 +11,7 @@ import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { Said } from "../../controls/said.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
+import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { DayField } from "../../forms/day-field.tsx";
 import { notify } from "../../frame/notices.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -37,7 +37,7 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
       <FindingMark shape={accepted ? "accepted" : finding.severity} />
       <div className="finding-body">
         <p className="finding-said">
-          <span className="hush">{accepted ? say`accepted` : finding.severity}: </span>
+          <span className="hush">{accepted ? say`accepted` : SEVERITY_WORDS[finding.severity].one}: </span>
           <Said text={finding.sentence} records={records} />
           {finding.is_new && !accepted ? <span className="finding-new">{say`new`}</span> : null}
         </p>

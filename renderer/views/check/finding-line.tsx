@@ -3,7 +3,7 @@ import type { Finding } from "../../../core/check/finding.ts";
 import { say } from "../../../core/words/say.ts";
 import { Said } from "../../controls/said.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
+import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 
 export function FindingLine({ finding, marked = false }: { readonly finding: Finding; readonly marked?: boolean }) {
@@ -11,7 +11,7 @@ export function FindingLine({ finding, marked = false }: { readonly finding: Fin
     <div className="line" role="note">
       {marked ? <FindingMark shape={finding.severity} /> : null}
       <span className="line-words">
-        <span className="hush">{finding.severity}: </span>
+        <span className="hush">{SEVERITY_WORDS[finding.severity].one}: </span>
         <Said text={finding.sentence} records={finding.records} />
         {finding.repair ? (
           <span className="soft">

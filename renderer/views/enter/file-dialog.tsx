@@ -113,7 +113,11 @@ export function FileDialog({ kind, source, selection, columns, habits, where, on
             onClick={() => void print()}
             title={say`A PDF of every row, to be saved and printed`}
           >{say`Print ${counted(total, "row", "rows")}`}</Button>
-          <Button filled submit busy={running ? "Writing" : null}>{say`Write ${counted(total, "row", "rows")}`}</Button>
+          <Button
+            filled
+            submit
+            busy={running ? say`Writing` : null}
+          >{say`Write ${counted(total, "row", "rows")}`}</Button>
         </div>
       </form>
     </dialog>

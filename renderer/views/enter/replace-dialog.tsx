@@ -236,7 +236,12 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
         <div className="dialog-acts">
           <Button onClick={() => dialog.current?.close()}>{say`Close`}</Button>
           {readOnly ? null : (
-            <Button filled submit disabled={changing.length === 0 || tooMany || pending} busy={busy ? "Writing" : null}>
+            <Button
+              filled
+              submit
+              disabled={changing.length === 0 || tooMany || pending}
+              busy={busy ? say`Writing` : null}
+            >
               {changing.length === 0
                 ? say`Replace`
                 : say`Replace in ${counted(changing.length, "cell", "cells")} of ${counted(records, one, many)}`}

@@ -140,7 +140,7 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
         {told ? <RefusedChanges kind={kind} told={told} rest={rest.length} onRest={() => void write(rest)} /> : null}
         <div className="dialog-acts">
           <Button onClick={() => dialog.current?.close()}>{say`Leave it`}</Button>
-          <Button filled submit disabled={changes.length === 0 || fault !== null} busy={busy ? "Writing" : null}>
+          <Button filled submit disabled={changes.length === 0 || fault !== null} busy={busy ? say`Writing` : null}>
             {found && rows.length === 0
               ? say`Say which rows are meant`
               : say`${text.trim() === "" ? say`Empty` : say`Set`} ${label} of ${counted(rows.length, one, many)}`}

@@ -1,6 +1,6 @@
 /** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
 import { KINDS } from "../../../core/model/dictionary.ts";
-import type { Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
+import type { ColourLayer, Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -54,13 +54,22 @@ const once = (hops: readonly Hop[]): readonly Hop[] => [
   ...new Map(hops.map((hop) => [`${hop.record.kind} ${hop.record.id}`, hop])).values(),
 ];
 
+const LAYERS: Readonly<Record<ColourLayer["what"], string>> = {
+  sub_cable: say`Sub-cable`,
+  tube: say`Tube`,
+  bundle: say`Bundle`,
+  ribbon: say`Ribbon`,
+  strand: say`Strand`,
+  jacket: say`Jacket`,
+};
+
 const KIND_OF_HOP: Readonly<Record<Hop["kind"], string>> = {
   interface: say`port of equipment`,
-  cord: "cord",
+  cord: say`cord`,
   assumed: say`assumed cord`,
-  port: "port",
+  port: say`port`,
   strand: say`section of a strand`,
-  splice: "splice",
+  splice: say`splice`,
   join: say`inside a module`,
 };
 
@@ -84,7 +93,7 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
       ) : null}
       <Facts>
         {hop.colours.map((layer) => (
-          <Fact key={layer.what} name={capital(layer.what.replace("_", "-"))}>
+          <Fact key={layer.what} name={LAYERS[layer.what]}>
             {layer.words.replace(/^\S+ /, "")}
           </Fact>
         ))}
@@ -143,8 +152,6 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
 
 /** "termination F-014:25 on …" without the kind, which stands before it. */
 const withoutKind = ({ kind, tag }: RecordRef): string => tag.replace(new RegExp(`^${KINDS[kind].one} `), "");
-
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 
 function PlaceFact({ hop }: { readonly hop: Hop }) {
   const { place, to_place: to } = hop;

@@ -10,7 +10,7 @@ import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
 import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
-import { colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
+import { basisWords, colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
 
 export interface LedgerProps {
   readonly rows: readonly Row[];
@@ -258,7 +258,11 @@ function HopWords({ row }: { readonly row: HopRow }) {
 
 /** "marks, seen": where the length comes from, and how the records behind the hop are known. */
 const knownBy = (hop: Hop): string =>
-  [hop.length_from ? LENGTH_FROM[hop.length_from] : "", ...hop.basis, hop.kind === "assumed" ? "assumed" : ""]
+  [
+    hop.length_from ? LENGTH_FROM[hop.length_from] : "",
+    basisWords(hop.basis),
+    hop.kind === "assumed" ? say`assumed` : "",
+  ]
     .filter(Boolean)
     .join(", ");
 

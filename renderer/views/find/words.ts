@@ -1,4 +1,5 @@
 /** How a hop is said in the ledger. */
+import { KINDS } from "../../../core/model/dictionary.ts";
 import { BASIS } from "../../../core/model/kind.ts";
 import type { ColourLayer, Hop, LengthFrom, Place, RecordRef } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
@@ -6,7 +7,7 @@ import { say } from "../../../core/words/say.ts";
 export const LENGTH_FROM: Readonly<Record<LengthFrom, string>> = {
   marks: say`marks`,
   pathway: say`pathway`,
-  record: "record",
+  record: say`record`,
   planned: say`plan`,
   mixed: say`marks, pathway`,
 };
@@ -23,9 +24,11 @@ export const LENGTH_FROM_LONG: Readonly<Record<LengthFrom, string>> = {
 export const basisWords = (basis: readonly string[]): string =>
   basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
 
+const SPACES: Readonly<Record<string, string>> = KINDS.space.fields.kind.values;
+
 /** "Kiln Hall" or what kind of place it is outside. */
 export const placeWords = (place: Place): string =>
-  place.building_name ?? place.building?.tag ?? (place.space_kind ? place.space_kind.replaceAll("_", " ") : "");
+  place.building_name ?? place.building?.tag ?? SPACES[place.space_kind ?? ""] ?? "";
 
 /** Ways a strand lies in on this hop: its pipes, or pathways where no pipe is known. */
 export function waysOf(hop: Hop): readonly RecordRef[] {

@@ -34,7 +34,7 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
   does_not: say`does not fit`,
   caution: say`wants care`,
   cannot_tell: say`can't tell`,
-  fits: "fits",
+  fits: say`fits`,
 };
 
 /** The worst first. */

@@ -29,7 +29,7 @@ export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; re
       {FIELDS.map((field) => (
         <Measured key={field.name} {...field} />
       ))}
-      <Button onClick={onTest} busy={busy ? "Printing" : null}>
+      <Button onClick={onTest} busy={busy ? say`Printing` : null}>
         {say`Outline test page`}
       </Button>
       <p className="soft small">

@@ -95,7 +95,7 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
         </label>
         {draft ? (
           <>
-            <Button onClick={onKeep} disabled={fault !== undefined} busy={busy ? "Keeping" : null}>
+            <Button onClick={onKeep} disabled={fault !== undefined} busy={busy ? say`Keeping` : null}>
               {wording.from === "plant" ? say`Change “${wording.name}”` : say`Keep with the plant`}
             </Button>
             <Button onClick={() => onDraft(null)}>{say`Drop it`}</Button>

@@ -33,10 +33,10 @@ export function TermLeaf({ answer, line, term }: Props) {
       <LeafPart title={say`How it is reckoned`}>
         <Facts>
           <Fact name={say`As`}>
-            {line.as}: {line.ends}
+            {line.as === "link" ? say`link` : say`channel`}: {line.ends}
           </Fact>
           <Fact name={say`Edition`}>{answer.edition_words}</Fact>
-          <Fact name={say`Reference`}>{answer.reference_method.replaceAll("_", " ")}</Fact>
+          <Fact name={say`Reference`}>{KINDS.measurement.fields.reference_method.values[answer.reference_method]}</Fact>
           <Fact name={say`Glass`}>
             {line.length_m === null
               ? say`length not known`

@@ -52,7 +52,7 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
         <table className="mend-losses mend-turns">
           <thead>
             <tr>
-              {["turn", "cable", "unit", "strands", say`circuits, by priority`].map((head) => (
+              {[say`turn`, say`cable`, say`unit`, say`strands`, say`circuits, by priority`].map((head) => (
                 <th key={head} scope="col">
                   {head}
                 </th>

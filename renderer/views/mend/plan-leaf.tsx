@@ -154,13 +154,18 @@ export function PlanMore({
           <table className="mend-losses">
             <thead>
               <tr>
-                {["circuit", say`before the cut`, "afterwards", say`at worst`, "carries", say`runs at worst`].map(
-                  (head) => (
-                    <th key={head} scope="col">
-                      {head}
-                    </th>
-                  ),
-                )}
+                {[
+                  say`circuit`,
+                  say`before the cut`,
+                  say`afterwards`,
+                  say`at worst`,
+                  say`carries`,
+                  say`runs at worst`,
+                ].map((head) => (
+                  <th key={head} scope="col">
+                    {head}
+                  </th>
+                ))}
               </tr>
             </thead>
             <tbody>

@@ -24,7 +24,7 @@ export function SpliceTable({ of }: { readonly of: string }) {
   return (
     <Button
       onClick={() => void keep()}
-      busy={busy ? "Writing" : null}
+      busy={busy ? say`Writing` : null}
       title={say`A file for a spreadsheet, with the columns that as-built sheets are read by`}
     >
       {say`As a table to fill in`}

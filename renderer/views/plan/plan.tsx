@@ -1,6 +1,7 @@
 /** Where does it lie on the campus? Footprints, ways and cables to scale, with what is asked about on top. */
 import { useMemo } from "react";
 import type { PlanAnswer } from "../../../core/campus-plan/answer.ts";
+import { KINDS } from "../../../core/model/dictionary.ts";
 import { flatAround } from "../../../core/model/flat.ts";
 import { wayStyle } from "../../../core/paper/campus.ts";
 import { say } from "../../../core/words/say.ts";
@@ -147,6 +148,8 @@ function markOf(
   };
 }
 
+const SPACES: Readonly<Record<string, string>> = KINDS.space.fields.kind.values;
+
 /** How lines and marks are drawn, in words. */
 function Key({ plan }: { readonly plan: PlanAnswer }) {
   const lines = new Map<string, Parameters<typeof wayStyle>>();
@@ -157,7 +160,7 @@ function Key({ plan }: { readonly plan: PlanAnswer }) {
   for (const { ref, kind, at, building } of plan.places)
     if (ref.kind === "space" && at && building === null) {
       const shape = placeShape(kind, false);
-      marks.set(shape, shape === "unknown" ? say`place of a kind not given` : shape.replaceAll("_", " "));
+      marks.set(shape, SPACES[shape] ?? say`place of a kind not given`);
     }
   return (
     <ul className="plan-key" aria-label={say`How the plan is drawn`}>

@@ -4,6 +4,7 @@ import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLength } from "../../controls/figures.ts";
 import type { Suggestion } from "../../grid/suggestions.ts";
+import { STATE_WORDS } from "../pathway/words.ts";
 import { Field, focusField, thenFocus } from "./field.tsx";
 import { Beside, useAnyTold } from "./told.tsx";
 import { EMPTY_STOP, type Offers, type StopRow, type TypedRun } from "./typed.ts";
@@ -139,7 +140,7 @@ function useWays(offers: Offers | undefined, to: string | null): (Suggestion & {
       way.kind === "pathway"
         ? say`in no pipe`
         : [
-            state?.replaceAll("_", " "),
+            state ? STATE_WORDS[state] : null,
             cables > 0 ? say`${cables} in it` : "",
             fill ? say`${Math.round(fill * 100)} % full` : "",
           ]
