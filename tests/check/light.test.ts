@@ -31,8 +31,8 @@ describe("a reading that disagrees", () => {
   it("says to look at itself first where another index would agree", async () => {
     const plant = await campus();
     await plant.edit("cable_type", "LT-24", { index_1310: 1.4677 });
-    // 331.28 m by 1.4677 is 347.3 m by 1.4.
-    await otdr(plant, { length_m: 347.3, group_index: 1.4 });
+    // 333.3 m by 1.4677 is 349.4 m by 1.4.
+    await otdr(plant, { length_m: 349.4, group_index: 1.4 });
     const [found] = await plant.found("truth.length_differs");
     expect(found?.repair).toContain("Look at `M-1` first: the instrument was set to index 1.4;");
   });
