@@ -1,8 +1,11 @@
 /** What a mend of a cut answers: every plan with what it rests on. Lengths are metres; way excludes coils. */
 import type { RecordRef } from "../trace/answer.ts";
 import type { LaidLeg } from "./laid-leg.ts";
+import type { MendCircuit } from "./mend-circuit.ts";
 import type { MendLook, MendNarrowed } from "./narrowed-answer.ts";
-import type { MendKind } from "./plans.ts";
+import type { MendKind } from "./plan.ts";
+
+export type { MendCircuit };
 
 export interface MendPull {
   readonly stop: RecordRef;
@@ -56,14 +59,6 @@ export interface MendPlace {
   readonly held: boolean;
   /** Of where new cable is landed: in the case in which the old one is spliced on. */
   readonly in_case?: boolean;
-}
-
-export interface MendCircuit {
-  readonly circuit: RecordRef;
-  /** 1 is put back first; null where none is set. */
-  readonly priority: number | null;
-  /** Left out where only circuits in service are meant. */
-  readonly state?: "planned" | "reserved" | "in_service";
 }
 
 /** A strand the cut goes through. Both sides of a splice have the same number; a mend changes none. */

@@ -1,18 +1,17 @@
 /** How a cut cable is mended: the cut found on the record, and every plan for it. */
 import { type ImpactOptions, impactByGlass } from "../impact/impact.ts";
 import { Refusal, refuse } from "../result.ts";
-import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
+import { limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
-import type { Sheath } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
-import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
+import type { MendAnswer, MendCircuit } from "./answer.ts";
 import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
 import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import { type Cut, faultField } from "./course.ts";
-import { circuitsOf, darkAmong, type OnCable, serves } from "./dark.ts";
+import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
@@ -26,13 +25,13 @@ import {
   markAt,
   mouthOf,
   placeOfCut,
-  type Stretch,
   stretchAsked,
 } from "./place-cut.ts";
-import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
+import { type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
-import { type BothCuts, bothCuts, bothWords } from "./second-cut.ts";
+import type { CutInside, MendReckoned } from "./reckoned.ts";
+import { bothCuts, bothWords } from "./second-cut.ts";
 import { strandsCut } from "./strands.ts";
 import { theirsOf } from "./theirs.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told, whereOf } from "./told.ts";
@@ -40,48 +39,7 @@ import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
-
-export interface MendReckoned {
-  readonly cable: RecordRef;
-  readonly cables: Cables;
-  readonly on: HeldCourse;
-  readonly cut: Cut;
-  /** Others mend it, and so nothing is found; null where it is ours to mend. */
-  readonly theirs: MendTheirs | null;
-  /**
-   * Nobody knows where between two stops it is cut, and all between them counts as lost: the two, what would be lost at one
-   * place, and what holds in a leg if it is found there.
-   */
-  readonly somewhere: {
-    readonly stretch: Stretch;
-    readonly told: Cut;
-    readonly policy: MendPolicy;
-  } | null;
-  /** The cut, where it is on record already. */
-  readonly waiting: WaitingCut | null;
-  /** What was asked for is another cut beside that one: both are mended as one break. */
-  readonly both: BothCuts | null;
-  readonly limits: Limits;
-  readonly found: Mend;
-  /** By which they were found. */
-  readonly policy: MendPolicy;
-  /** Circuits in service on the cable, and where among its stops. */
-  readonly lit: readonly OnCable[];
-  /** The day by which circuits are in service. */
-  readonly today: string;
-  /** The dark strands, where others that come by the cut still shine; null where all are cut. */
-  readonly dark: ReadonlySet<number> | null;
-  /** Sheath and legs of the cable as it lay before the cut. */
-  readonly lay: Sheath;
-  /** Cut in a place it passes: which of its stops, and where the mark that was read there lies along the sheath. */
-  readonly inside: CutInside | null;
-}
-
-export interface CutInside {
-  readonly stop: number;
-  readonly mark: number | null;
-  readonly found_m: number | null;
-}
+export type { CutInside, MendReckoned } from "./reckoned.ts";
 
 /** The cut found on the record and every plan for it, best first. Refuses as `mendOf` does. */
 export async function reckonMend(reader: Reader, given: MendAsked, today: string): Promise<MendReckoned> {

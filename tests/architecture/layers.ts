@@ -354,6 +354,9 @@ export const RENDERER_VALUE_FILES = [
   "core/paper/packing.ts",
   // Words of closed lists, beside the types of an answer.
   "core/check/finding.ts",
+  // Cautions that stand beside a question before it is asked.
+  "core/repair/cautions.ts",
+  "core/repair/ways.ts",
 ];
 
 /** Layers that run without Node: they may import no module of Node's, and no global of it. */
