@@ -81,6 +81,25 @@ describe("the lines crews write", () => {
     expect(await count(plant, "splice")).toBe(0);
   });
 
+  it.each(["F-014 MH-03", "MH-03 F-014:", "F-014, MH-03"])(
+    "are about the cable and the place of “%s”",
+    async (head) => {
+      const plant = await sheetPlant();
+      expect(await understood(plant, lines(head, "1-12 → F-021 1-12 T2"))).toEqual([
+        "about: From here on: F-014 in MH-03",
+        "new: Splice F-014:1-12 to F-021:1-12 in MH-03/CL-1/T2",
+      ]);
+    },
+  );
+
+  it("swap tubes of the cable that only the first names", async () => {
+    const plant = await sheetPlant();
+    await plant.run("notes.apply", { text: lines("F-014 in MH-03", "1-24 → F-021 1-24 T1") });
+    expect(await understood(plant, "F-014 BL & OR swapped at CL-1")).toEqual([
+      "new: Swap F-014:1-12 and F-014:13-24 in MH-03/CL-1",
+    ]);
+  });
+
   it("swap two tubes at a case", async () => {
     const plant = await sheetPlant();
     const text = lines("F-014 in MH-03", "1-24 → F-021 1-24 T1");
@@ -177,6 +196,48 @@ describe("ways to read a line that the record rules out", () => {
   });
 });
 
+describe("ways to read a swap that the record rules out", () => {
+  /** F-014's first two tubes are cut in MH-07 and only their ends B are spliced there. */
+  async function cutPlant() {
+    const plant = await sheetPlant();
+    await plant.run("cable.add_stop", { cable: "F-014", after: "F-014@1", space: "MH-07" });
+    await plant.run("cable.open", { cable: "F-014", stop: "F-014@2", cut: "1-24" });
+    await plant.run("cable.enter", {
+      tag: "H-3",
+      units: [{ kind: "tube", repeats: 2, strands: 12 }],
+      stops: [{ space: "MH-07" }, { space: "SCI/B01" }],
+    });
+    await plant.run("splice.range", { from: "F-014:1-24", to: "H-3:1-24", at: "MH-07", from_end: "B" });
+    return plant;
+  }
+
+  it("say so where the end is open too", async () => {
+    const plant = await cutPlant();
+    const [line] = (await notes(plant, "F-014 BL & OR swapped at MH-07", { cable: "F-021" })).lines;
+    expect(line?.ways).toEqual([
+      "Swap F-014:1-12 and F-014:13-24 in MH-07",
+      expect.stringMatching(/^Swap F-014:1-12 and F-021:13-24 in MH-07 \(can't be: /),
+    ]);
+  });
+
+  it("say so of ends that aren't spliced there; the ends of both are asked at once", async () => {
+    const plant = await cutPlant();
+    const text = "F-014 BL & OR swapped at MH-07";
+    const [line] = (await notes(plant, text)).lines;
+    expect(line).toMatchObject({ fate: "ask", words: "Which end is meant?" });
+    const swap = "Swap F-014:1-12 and F-014:13-24 in MH-07, by end";
+    const loose = (strand: number) => `(can't be: F-014:${strand}#2 isn't spliced there on record)`;
+    expect(line?.ways).toEqual([
+      `${swap} A of the first, by end A of the second ${loose(1)}`,
+      `${swap} A of the first, by end B of the second ${loose(1)}`,
+      `${swap} B of the first, by end A of the second ${loose(13)}`,
+      `${swap} B of the first, by end B of the second`,
+    ]);
+    expect((await notes(plant, text, { answers: { 1: 4 } })).lines[0]?.fate).toBe("new");
+    expect((await notes(plant, text, { answers: { 1: 1 } })).lines[0]?.fate).toBe("refused");
+  });
+});
+
 describe("a line that isn't understood", () => {
   it("is kept as told, word for word, in the notes of a visit, with what the lines were about", async () => {
     const plant = await sheetPlant();
@@ -230,11 +291,37 @@ describe("a line that isn't understood", () => {
       lines("1-12 → F-021 1-12 T9", "F-014 IN 12 MH-99", "F-014 in MH-03", "1-2 → F-021 1-2 T9"),
     );
     expect(read.map(({ problems }) => problems[0]?.reason)).toEqual([
-      "names no strands on record with “1-12”",
+      "names no strands on record with “1-12”: no cable is known yet; write the cable above",
       "names MH-99, which is no cable or place on record",
       undefined,
       "names tray T9, which MH-03 hasn't",
     ]);
+  });
+
+  it("says that no cable is known yet, where neither it nor a line above names one", async () => {
+    const plant = await sheetPlant();
+    const { lines: read } = await notes(plant, lines("37-48 dead", "GR 1-12 express", "F-999 1-12 dead"));
+    expect(read.map(({ problems }) => problems[0]?.reason)).toEqual([
+      "names no strands on record with “37-48”: no cable is known yet; write the cable above",
+      ...["doesn't say where they run through", "names no strands on record with “F-999 1-12”"],
+    ]);
+  });
+
+  it("is told of in the history as kept, not as taken over", async () => {
+    const plant = await sheetPlant();
+    const summaryOf = async (text: string) => {
+      await plant.run("notes.apply", { text });
+      const [last] = await plant.store.read((reader) =>
+        reader.rows<{ summary: string }>("select summary from change_set order by id desc limit 1"),
+      );
+      return last?.summary;
+    };
+    expect(await summaryOf(lines("F-014 in MH-03", "the lid is cracked", "water to the knee"))).toBe(
+      "Keep 2 lines of a crew's notes as told in visit N-001",
+    );
+    expect(await summaryOf(lines("F-014 in MH-03", "12 dead", "the lid is cracked"))).toBe(
+      "Take over 1 line of a crew's notes, keep 1 line as told in visit N-002",
+    );
   });
 
   it("refuses a line that says what can't be, with its reason, and does none of the others", async () => {

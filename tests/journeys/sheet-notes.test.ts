@@ -149,8 +149,8 @@ describe("a crew's notes", () => {
     const row = await shown(page.getByRole("row", { name: /1-3 -> F-950/ }));
     expect(row).toContain("to be asked");
     await ways.selectOption({ index: 2 });
-    await page.getByRole("button", { name: "Take over 4 lines" }).click();
-    await page.getByText("4 lines taken over").waitFor();
+    await page.getByRole("button", { name: "Take over 3 lines, keep 1 line as told" }).click();
+    await page.getByText("3 lines taken over, 1 line kept as told").waitFor();
     expect(await broken()).toBe(before + 2);
     await journey.plant.run("history.undo", {});
     expect(await broken()).toBe(before);

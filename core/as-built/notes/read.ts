@@ -14,6 +14,8 @@ export interface Way {
   readonly acts: readonly Act[];
   /** What the lines below are about from here on. */
   readonly here?: Here;
+  /** It says what the lines below are about, and nothing else. */
+  readonly about?: true;
 }
 
 export interface LineRead {
@@ -25,6 +27,15 @@ export interface LineRead {
 const none = (why: string): LineRead => ({ ways: [], why });
 const some = (ways: readonly Way[], why: string): LineRead => ({ ways, why });
 
+/** Numbers and codes of colours alone, without a cable before them: `25-36`, `GR 1-12`. */
+const BARE = /^(?:[a-z]{2}|\d+(?:\s*[-–]\s*\d+)?)(?:[\s,/&+]+(?:[a-z]{2}|\d+(?:\s*[-–]\s*\d+)?))*$/i;
+
+/** That a text means no strands; where it names no cable and no line above does, that the cable is lacking. */
+const noStrands = (text: string, { cable }: Here): string =>
+  cable === null && BARE.test(text.trim())
+    ? say`names no strands on record with “${text}”: no cable is known yet; write the cable above`
+    : say`names no strands on record with “${text}”`;
+
 /** The line as it was written is told of where its form only looks like one that is known. */
 export async function readLine(reader: Reader, note: Note, text: string, here: Here): Promise<LineRead> {
   const strands =
@@ -34,6 +45,8 @@ export async function readLine(reader: Reader, note: Note, text: string, here: H
         ? [note.one, note.other]
         : [];
   const names = note.kind === "here" ? note.names : [];
+  const head = await headingNames(reader, note, text);
+  if (head) return aboutLine(reader, head, here);
   if (strands.some((one) => !canBeStrands(one)) || (text.includes(" ") && names.some((one) => / \S+ /.test(one))))
     return none(noForm(text));
   switch (note.kind) {
@@ -52,6 +65,22 @@ export async function readLine(reader: Reader, note: Note, text: string, here: H
     case "swap":
       return swapLine(reader, note, here);
   }
+}
+
+/** The cable and the place of a heading that has only a gap between them, as `F-006 MH-07`; null where it isn't one. */
+async function headingNames(reader: Reader, note: Note, text: string): Promise<[string, string] | null> {
+  if (note.kind !== "unsure" && !(note.kind === "here" && note.names.length === 1)) return null;
+  for (const { index } of text.matchAll(/ /g)) {
+    const one = text.slice(0, index).replace(/[,:]$/, "");
+    const other = text.slice(index + 1).replace(/[,:]$/, "");
+    for (const [cable, place] of [
+      [one, other],
+      [other, one],
+    ] as const)
+      if ((await cablesMeant(reader, cable)).length > 0 && (await placesMeant(reader, place)).length > 0)
+        return [cable, place];
+  }
+  return null;
 }
 
 interface About extends Here {
@@ -85,6 +114,7 @@ async function aboutLine(reader: Reader, names: readonly string[], here: Here): 
       words: say`From here on: ${[one.cable?.tag, one.place && say`in ${one.place.address}`].filter(Boolean).join(" ")}`,
       acts: [],
       here: one,
+      about: true,
     })),
     "",
   );
@@ -160,7 +190,7 @@ async function stopWays(
 
 async function joinLine(reader: Reader, note: Note & { kind: "join" }, here: Here): Promise<LineRead> {
   const froms = await strandsMeant(reader, note.from, here);
-  if (froms.length === 0) return none(say`names no strands on record with “${note.from}”`);
+  if (froms.length === 0) return none(noStrands(note.from, here));
   const below = new Map<string, Here>();
   for (const from of froms) below.set(from, passing(here, await resolveStrands(reader, from)));
   const ways: Way[] = [];
@@ -231,7 +261,7 @@ async function expressLine(reader: Reader, text: string, here: Here): Promise<Li
       here: passing(here, named),
     });
   }
-  return some(ways, say`names no strands on record with “${text}”`);
+  return some(ways, noStrands(text, here));
 }
 
 async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: Here): Promise<LineRead> {
@@ -255,7 +285,7 @@ async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: H
       here: passing(here, named),
     });
   }
-  return some(ways, say`names no strands on record with “${note.strands}”`);
+  return some(ways, noStrands(note.strands, here));
 }
 
 async function swapLine(reader: Reader, note: Note & { kind: "swap" }, here: Here): Promise<LineRead> {
@@ -263,15 +293,19 @@ async function swapLine(reader: Reader, note: Note & { kind: "swap" }, here: Her
   if (places.length === 0)
     return none(note.at === null ? say`doesn't say where` : say`names ${note.at}, which is no case or place on record`);
   const ones = await strandsMeant(reader, note.one, here);
-  const others = await strandsMeant(reader, note.other, here);
-  const lacking = ones.length === 0 ? note.one : note.other;
-  const ways = ones.flatMap((one) =>
-    others.flatMap((other) =>
-      places.map(({ address: at }) => ({
-        words: say`Swap ${one} and ${other} in ${at}`,
-        acts: [{ name: "splice.swap", input: { one, other, at } }],
-      })),
-    ),
-  );
-  return some(ways, say`names no strands on record with “${lacking}”${here.cable ? "" : say`; write the cable above`}`);
+  if (ones.length === 0) return none(noStrands(note.one, here));
+  const ways: Way[] = [];
+  for (const one of ones) {
+    // `F-012 GR & BR`: the second is of the first's cable too.
+    const { cable } = await resolveStrands(reader, one);
+    const ofFirst = await strandsMeant(reader, note.other, { ...here, cable });
+    const others = new Set([...ofFirst, ...(await strandsMeant(reader, note.other, here))]);
+    for (const other of others)
+      for (const { address: at } of places)
+        ways.push({
+          words: say`Swap ${one} and ${other} in ${at}`,
+          acts: [{ name: "splice.swap", input: { one, other, at } }],
+        });
+  }
+  return some(ways, noStrands(note.other, here));
 }

@@ -136,8 +136,7 @@ async function tryLine(
     return { outcome: { ...base, fate: "ask", words: say`Which is meant?`, ways: told }, next: inAllWays(ways, here) };
   }
   const next = one.here ?? here;
-  if (note.kind === "here")
-    return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
+  if (one.about) return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
   // One answer a line: where it has chosen the reading, the end must be written.
   const outcome = ways.length === 1 ? await takeWay(trial, plan, one, answer) : await takeUp(trial, plan, one.acts);
   const problems = outcome.problems.map(saidInLine);
@@ -150,18 +149,37 @@ async function tryLine(
 
 /** A way that the record rules out says so before anybody chooses it; its number stays what it was. */
 async function withObstacle(trial: Trial, plan: PlanAct, { words, acts }: Way): Promise<string> {
+  const problem = await obstacle(trial, plan, acts);
+  if (problem === null) return words;
+  const { record, field, reason } = saidInLine(problem);
+  return say`${words} (can't be: ${[record, field, reason].filter(Boolean).join(" ")})`;
+}
+
+/** What rules acts out; where an end is still open, what rules them out by either end. */
+async function obstacle(trial: Trial, plan: PlanAct, acts: readonly Act[]): Promise<Problem | null> {
+  const problems = await problemsOf(trial, plan, acts);
+  const field = openEnd(problems, acts);
+  if (field === undefined) return problems[0] ?? null;
+  const byA = await obstacle(trial, plan, withEnd(acts, field, "A"));
+  return byA && (await obstacle(trial, plan, withEnd(acts, field, "B"))) ? byA : null;
+}
+
+async function problemsOf(trial: Trial, plan: PlanAct, acts: readonly Act[]): Promise<readonly Problem[]> {
   try {
     for (const act of acts) await plan(trial, act);
-    return words;
+    return [];
   } catch (error) {
-    const [problem] = refused(error).problems;
-    const field = problem?.field;
-    // Which end is meant is asked next.
-    if (problem === undefined || (field !== undefined && ENDS.includes(field))) return words;
-    const { record, field: named, reason } = saidInLine(problem);
-    return say`${words} (can't be: ${[record, named, reason].filter(Boolean).join(" ")})`;
+    return refused(error).problems;
   }
 }
+
+/** The field of the end that must still be said. */
+const openEnd = (problems: readonly Problem[], acts: readonly Act[]): string | undefined =>
+  problems.find(({ field }) => field !== undefined && ENDS.includes(field) && !acts.some(({ input }) => field in input))
+    ?.field;
+
+const withEnd = (acts: readonly Act[], field: string, side: "A" | "B"): Act[] =>
+  acts.map((act) => ({ ...act, input: { ...act.input, [field]: side } }));
 
 /** Fields of the acts that name strands and places are the line's own words: the record beside them says which. */
 const OF_THE_LINE = ["one", "other", "from", "to", "at", "strands", "ports"];
@@ -186,18 +204,26 @@ async function takeWay(
   Omit<LineOutcome, "line" | "text" | "words" | "acts" | "ways"> & Partial<Pick<LineOutcome, "words" | "ways">>
 > {
   const first = await takeUp(trial, plan, way.acts);
-  const field = first.problems.find((problem) => problem.field !== undefined && ENDS.includes(problem.field))?.field;
-  if (first.fate !== "refused" || field === undefined) return first;
-  const sides = ["A", "B"] as const;
-  const ways = sides.map(
-    (side) =>
-      say`${way.words}, by end ${side} of ${field === "to_end" || field === "other_end" ? say`the second` : say`the first`}`,
-  );
-  const side = answer === undefined ? undefined : sides[answer - 1];
-  if (side === undefined)
-    return { fate: "ask", problems: first.problems, notices: [], words: say`Which end is meant?`, ways };
-  const acts = way.acts.map((act): Act => ({ ...act, input: { ...act.input, [field]: side } }));
-  return { ...(await takeUp(trial, plan, acts)), words: ways[sides.indexOf(side)] ?? way.words, ways };
+  if (first.fate !== "refused" || openEnd(first.problems, way.acts) === undefined) return first;
+  const each = await byEnds(trial, plan, way);
+  const ways = await Promise.all(each.map((one) => withObstacle(trial, plan, one)));
+  const chosen = answer === undefined ? undefined : each[answer - 1];
+  return chosen === undefined
+    ? { fate: "ask", problems: first.problems, notices: [], words: say`Which end is meant?`, ways }
+    : { ...(await takeUp(trial, plan, chosen.acts)), words: chosen.words, ways };
+}
+
+/** A way by each end that can be meant; where that leaves the other strands' end open, by each of theirs as well. */
+async function byEnds(trial: Trial, plan: PlanAct, way: Way): Promise<readonly Way[]> {
+  const field = openEnd(await problemsOf(trial, plan, way.acts), way.acts);
+  if (field === undefined) return [way];
+  const which = field === "to_end" || field === "other_end" ? say`the second` : say`the first`;
+  const ways: Way[] = [];
+  for (const side of ["A", "B"] as const) {
+    const words = say`${way.words}, by end ${side} of ${which}`;
+    ways.push(...(await byEnds(trial, plan, { words, acts: withEnd(way.acts, field, side) })));
+  }
+  return ways;
 }
 
 /** Told lines are kept word for word in the notes of a visit, with what they were about. */

@@ -83,8 +83,16 @@ export const notesApply = defineLong({
             : ways.map((way) => ({ row: line, record: text, reason: say`may mean: ${way}` })),
         ),
       );
-    const count = answer.lines.filter(({ fate }) => fate === "new" || fate === "changed").length;
-    const summary = say`Take over ${count} ${count === 1 ? say`line` : say`lines`} of a crew's notes`;
-    return context.gateway.carryOutTried("notes.apply", summary, context.occasion, outcome);
+    return context.gateway.carryOutTried("notes.apply", summaryOf(answer), context.occasion, outcome);
   },
 });
+
+/** What was done and what was only kept, as the history tells it. */
+function summaryOf({ lines, visit }: NotesRehearsal): string {
+  const done = lines.filter(({ fate }) => fate === "new" || fate === "changed").length;
+  const told = lines.filter(({ fate }) => fate === "told").length;
+  const some = (count: number): string => `${count} ${count === 1 ? say`line` : say`lines`}`;
+  if (told === 0) return say`Take over ${some(done)} of a crew's notes`;
+  if (done === 0) return say`Keep ${some(told)} of a crew's notes as told in visit ${visit}`;
+  return say`Take over ${some(done)} of a crew's notes, keep ${some(told)} as told in visit ${visit}`;
+}

@@ -21,6 +21,14 @@ import "./notes.css";
 
 const NO_CHOICES: Choices = { answers: {}, leave_out: [], tell: [] };
 
+/** What the button does: lines that are done and lines that are only kept are told apart. */
+function whatItDoes(done: number, told: number): string {
+  if (done + told === 0) return say`Nothing to take over`;
+  if (told === 0) return say`Take over ${counted(done, "line", "lines")}`;
+  if (done === 0) return say`Keep ${counted(told, "line", "lines")} as told`;
+  return say`Take over ${counted(done, "line", "lines")}, keep ${counted(told, "line", "lines")} as told`;
+}
+
 export function Notes() {
   const [typed, setTyped] = useState<Typed>(draft.read);
   const [choices, setChoices] = useState<Choices>(NO_CHOICES);
@@ -73,7 +81,9 @@ export function Notes() {
     if (!reply.ok) return setRefused(reply.error);
     await keepPhoto(reply.value.answer.visit ?? keptWith);
     type({ ...typed, text: "" });
-    notify(say`${counted(done + told, "line", "lines")} taken over. One undo takes all of it back.`);
+    const kept = told > 0 ? say`${counted(told, "line", "lines")} kept as told` : null;
+    const taken = done > 0 || told === 0 ? say`${counted(done, "line", "lines")} taken over` : null;
+    notify(say`${[taken, kept].filter(Boolean).join(", ")}. One undo takes all of it back.`);
   };
 
   return (
@@ -85,7 +95,7 @@ export function Notes() {
           busy={running > 0 ? "Writing" : null}
           onClick={() => void write()}
         >
-          {done + told === 0 ? say`Nothing to take over` : say`Take over ${counted(done + told, "line", "lines")}`}
+          {whatItDoes(done, told)}
         </Button>
       }
       answer={
