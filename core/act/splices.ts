@@ -9,7 +9,7 @@ import { given } from "./inputs.ts";
 import { refuseTaken } from "./joints.ts";
 import { knownValues } from "./named.ts";
 import { counted } from "./numbering.ts";
-import { overCapacity, type TrayPlace, takenPlaces, trayUse } from "./trays.ts";
+import { beyondCapacity, overCapacity, type TrayPlace, takenPlaces, trayUse } from "./trays.ts";
 
 const losses = z
   .union([z.number(), z.array(z.number().nullable()).max(10_000)])
@@ -80,8 +80,8 @@ export async function insertSplices(
   if (tray) {
     const use = await trayUse(reader, tray);
     refuseTaken(draft, input.even_if_taken, takenPlaces(tray, use, places));
-    const full = overCapacity(tray, use, Math.ceil(from.length / each));
-    if (full) draft.notice(full);
+    const doubt = overCapacity(tray, use, Math.ceil(from.length / each)) ?? beyondCapacity(tray, places);
+    if (doubt) draft.notice(doubt);
   }
   const stubs = stubNotice([...from, ...to]);
   if (stubs) draft.notice(stubs);

@@ -112,3 +112,13 @@ export function overCapacity(tray: TrayPlace, use: TrayUse, added: number): stri
   const holds = use.used === 0 ? "" : say`holds ${counted(use.used, "splice")} already and `;
   return say`${tray.tag} takes ${counted(tray.capacity, "splice")}; it ${holds}would hold ${use.used + added}.`;
 }
+
+/** Places that a tray can't have, in a sentence. */
+export function beyondCapacity(tray: TrayPlace, places: readonly (number | null)[]): string | null {
+  const { capacity } = tray;
+  if (capacity === null) return null;
+  const beyond = [...new Set(places)].filter((place): place is number => place !== null && place > capacity);
+  if (beyond.length === 0) return null;
+  beyond.sort((a, b) => a - b);
+  return say`${tray.tag} takes ${counted(capacity, "splice")}: it has no place ${shortRange(beyond)}.`;
+}

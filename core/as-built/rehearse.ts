@@ -122,7 +122,8 @@ async function tryRow(
   const told = (outcome: Outcome, names: readonly string[]): RowFate => {
     const said = named(outcome, row, shape);
     const problems = said.fate === "refused" ? [...said.problems, ...lacking(cells, said.problems)] : said.problems;
-    return { row, words, acts: names, values: cells.read(words), ...said, problems };
+    const notices = [...cells.notices.filter((one) => !said.notices.includes(one)), ...said.notices];
+    return { row, words, acts: names, values: cells.read(words), ...said, problems, notices };
   };
   const unread = (problems: readonly Problem[]): RowFate =>
     told({ fate: "refused", problems: [...cells.problems, ...problems], notices: [] }, []);

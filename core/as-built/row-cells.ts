@@ -1,6 +1,7 @@
 /** One row seen through the mapping of its columns: cells by name, read as what they are, what is wrong kept beside. */
 import { unshielded } from "../exchange/cells.ts";
 import { Fault } from "../model/clean-text.ts";
+import { isFormula, type TextUse } from "../model/formula.ts";
 import { type DayOrder, readDay } from "../model/read-day.ts";
 import {
   formatLength,
@@ -11,6 +12,7 @@ import {
   parseMark,
   parseNumber,
 } from "../model/units.ts";
+import { shownDay } from "../model/wording.ts";
 import type { Problem } from "../result.ts";
 import { say } from "../words/say.ts";
 import type { SheetRow } from "./table.ts";
@@ -30,33 +32,41 @@ export interface Manner {
   readonly fixed: ReadonlyMap<string, string>;
 }
 
-/** What a row needs of its shape: the words for its columns. */
-/**
- * A formula that a spreadsheet would run, as text: the sheet was saved without what it came to. Text of ours that only
- * begins so is shielded by an apostrophe, and a remark such as "= as above" is none.
- */
-const FORMULA = /^=\s*(?:[A-Z][A-Z0-9.]*\(|\$?[A-Z]{1,3}\$?\d|[-+(\d"{]|\w+\|)/i;
-
 /** A cell as it was read, by the label of its column. */
 export interface ReadCell {
   readonly label: string;
   readonly value: string;
 }
 
+/** What a row needs of its shape: the words for its columns, and which of them name records. */
 interface Columns {
-  readonly columns: readonly { readonly name: string; readonly label: string }[];
+  readonly columns: readonly { readonly name: string; readonly label: string; readonly names?: string }[];
 }
+
+/** Columns of prose, and columns that say what a record will be called; those that name another record do so too. */
+const REMARKS: ReadonlySet<string> = new Set(["notes", "why", "text", "text_read"]);
+const NAMES: ReadonlySet<string> = new Set(["tag", "name"]);
+
+/** Units in which a column of numbers counts, by the end of its name, as they may stand behind a number. */
+const UNITS: readonly (readonly [end: string, unit: string])[] = [
+  ["_db", "dB"],
+  ["_nm", "nm"],
+];
 
 export class RowCells {
   readonly row: number;
   readonly problems: Problem[] = [];
+  /** Doubts about what is said, as sentences. */
+  readonly notices: string[] = [];
   readonly #shape: Columns;
   readonly #cells: readonly string[];
+  readonly #unvalued: ReadonlySet<number>;
   readonly #manner: Manner;
   readonly #said = new Map<string, string>();
 
-  constructor(shape: Columns, { row, cells }: SheetRow, manner: Manner) {
+  constructor(shape: Columns, { row, cells, unvalued }: SheetRow, manner: Manner) {
     this.row = row;
+    this.#unvalued = new Set(unvalued);
     this.#shape = shape;
     this.#cells = cells;
     this.#manner = manner;
@@ -75,10 +85,17 @@ export class RowCells {
     });
   }
 
+  /** Told once, however often the cell is read. */
+  doubt(sentence: string): void {
+    if (!this.notices.includes(sentence)) this.notices.push(sentence);
+  }
+
   text(name: string): string | undefined {
     const at = this.#manner.places.get(name);
     const cell = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
-    if (cell !== undefined && FORMULA.test(cell)) this.#formula(name, cell);
+    if (this.#lacksValue(name)) this.#once(name, say`is a formula without its value`);
+    // Text of ours that only begins as a formula is shielded by an apostrophe.
+    if (cell !== undefined && isFormula(cell, this.#use(name))) this.#formula(name, cell);
     const own = unshielded(cell ?? "");
     const said = own ? own : this.#manner.fixed.get(name);
     if (said !== undefined && !this.#said.has(name)) this.#said.set(name, said);
@@ -94,22 +111,56 @@ export class RowCells {
     });
   }
 
-  /** Told once, however often the cell is read. */
+  #use(name: string): TextUse {
+    if (REMARKS.has(name)) return "remark";
+    const names = this.#shape.columns.some((column) => column.name === name && column.names !== undefined);
+    return names || NAMES.has(name) ? "name" : "value";
+  }
+
   #formula(name: string, cell: string): void {
-    if (this.problems.some(({ record, field }) => record === cell && field === this.#label(name))) return;
-    this.problem(name, say`is a formula and not what it came to: save the sheet with its values`, cell);
+    const reason = cell.startsWith("=")
+      ? say`is a formula and not what it came to: save the sheet with its values`
+      : say`begins as a formula: write an apostrophe before it if it is meant as a name`;
+    this.#once(name, reason, cell);
+  }
+
+  /** Told once, however often the cell is read. */
+  #once(name: string, reason: string, record?: string): void {
+    const field = this.#label(name);
+    if (!this.problems.some((one) => one.field === field && one.reason === reason)) this.problem(name, reason, record);
+  }
+
+  #lacksValue(name: string): boolean {
+    return this.#unvalued.has(this.#manner.places.get(name) ?? -1);
   }
 
   needed(name: string): string {
     const own = this.text(name);
-    if (own === undefined) this.problem(name, say`is empty`);
+    if (own === undefined && !this.#lacksValue(name)) this.problem(name, say`is empty`);
     return own ?? "";
   }
 
-  /** A number; in a sheet that writes decimals one way, `1,234` can be read in one way. */
+  /**
+   * A number, with or without the unit of its column; in a sheet that writes decimals one way, `1,234` can be read in one
+   * way.
+   */
   number(name: string): number | undefined {
     const own = this.text(name);
-    return own === undefined ? undefined : this.#kept(name, this.#number(own), (value) => formatNumber(value, 3));
+    if (own === undefined) return undefined;
+    return this.#kept(name, this.#counted(name, own), (value) => formatNumber(value, 3));
+  }
+
+  #counted(name: string, text: string): number | Fault {
+    const [, figures, written] = /^(.*\d)\s*(\p{L}+)$/u.exec(text) ?? [];
+    if (figures === undefined || written === undefined) return this.#number(text);
+    const unit = UNITS.find(([end]) => name.endsWith(end))?.[1];
+    const value = this.#number(figures);
+    if (value instanceof Fault || written.toLowerCase() === unit?.toLowerCase()) return value;
+    return new Fault(
+      unit === undefined
+        ? say`is “${text}”: must be a number, without its unit`
+        : say`is “${text}”: must be a number in ${unit}, without its unit`,
+    );
   }
 
   #number(text: string): number | Fault {
@@ -148,7 +199,10 @@ export class RowCells {
   day(name: string): string | undefined {
     const own = this.text(name);
     if (own === undefined) return undefined;
-    return this.#kept(name, readDay(own, this.#manner.today, this.#manner.days ?? undefined), (day) => day);
+    const { today, days } = this.#manner;
+    const day = this.#kept(name, readDay(own, today, days ?? undefined), (kept) => kept);
+    if (day !== undefined && day > today) this.doubt(say`${this.#label(name)} ${shownDay(day)} is a day to come.`);
+    return day;
   }
 
   /** One of a closed list, as its value or in its words. */

@@ -4,6 +4,8 @@ export interface SheetRow {
   /** Its number in the file or worksheet, from 1. */
   readonly row: number;
   readonly cells: readonly string[];
+  /** Columns, from 0, whose cells hold a formula without its value. */
+  readonly unvalued?: readonly number[];
 }
 
 export interface SheetTable {
@@ -27,13 +29,13 @@ export function columnLetters(index: number): string {
   return letters;
 }
 
-/** Without rows that hold nothing and columns beyond the last that holds something. */
+/** Without rows that hold nothing, not even a formula, and columns beyond the last that holds something. */
 export function trimmed(rows: readonly SheetRow[]): SheetRow[] {
   const kept: SheetRow[] = [];
-  for (const { row, cells } of rows) {
+  for (const { row, cells, unvalued } of rows) {
     let end = cells.length;
     while (end > 0 && (cells[end - 1] ?? "").trim() === "") end -= 1;
-    if (end > 0) kept.push({ row, cells: cells.slice(0, end) });
+    if (end > 0 || unvalued) kept.push({ row, cells: cells.slice(0, end), ...(unvalued ? { unvalued } : {}) });
   }
   return kept;
 }

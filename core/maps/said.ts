@@ -4,7 +4,9 @@ import { type Column, EXCHANGE_COLUMNS } from "../exchange/columns.ts";
 import { checkOfField } from "../model/check-values.ts";
 import { Fault, quoted } from "../model/clean-text.ts";
 import type { KindName, Value } from "../model/dictionary.ts";
+import { isFormula } from "../model/formula.ts";
 import { say } from "../words/say.ts";
+import type { Known } from "./on-record.ts";
 import type { Mapped } from "./shape.ts";
 
 /** Properties that say what a feature is and not a field of it. */
@@ -38,8 +40,15 @@ export interface Said {
   readonly unknown: readonly string[];
 }
 
-/** A property that is null or empty says nothing: it clears no field. */
-export function saidBy(kind: Mapped, properties: Readonly<Record<string, unknown>>, passed: ReadonlySet<string>): Said {
+/**
+ * A property that is null or empty says nothing: it clears no field. A new name that begins as a formula is a fault.
+ */
+export function saidBy(
+  kind: Mapped,
+  properties: Readonly<Record<string, unknown>>,
+  passed: ReadonlySet<string>,
+  known: Known | null,
+): Said {
   const columns = new Map(columnsOf(kind).map((column) => [column.name, column]));
   const values: Record<string, Value> = {};
   const references: Said["references"][number][] = [];
@@ -58,6 +67,10 @@ export function saidBy(kind: Mapped, properties: Readonly<Record<string, unknown
     if (to !== null) {
       if (typeof value === "string") references.push({ field, to, address: value });
       else faults.push({ field, label: declared.label, reason: say`is ${quoted(value)}: must be an address` });
+      continue;
+    }
+    if (field === "name" && typeof value === "string" && isFormula(value, "name") && known?.row.name !== value) {
+      faults.push({ field, label: declared.label, reason: say`begins as a formula: no name begins with =, +, - or @` });
       continue;
     }
     const read = typeof value === "string" ? readerOf(kind, field)(value) : checkOfField(kind, field).check(value);

@@ -1,5 +1,6 @@
 /** Which record a feature stands for, by its tag and geometry, and whether it is fit to. */
 import { isKindName, kindOf } from "../model/dictionary.ts";
+import { isFormula } from "../model/formula.ts";
 import { say } from "../words/say.ts";
 import { type FeatureFate, refusedFate } from "./fate.ts";
 import type { MapFeature, MapFile } from "./feature.ts";
@@ -41,6 +42,10 @@ export function takeUp(
   const called = tag ?? feature.called ?? say`feature ${feature.number}`;
   if (tag === null)
     return refusedFate(feature, called, null, [{ field: manner.tagFrom ?? TAG, reason: say`is missing` }]);
+  if (tag.split("/").some((name) => isFormula(name, "name")) && !MAPPED.some((kind) => record.exact(kind, tag)))
+    return refusedFate(feature, called, null, [
+      { field: property ?? manner.tagFrom ?? TAG, reason: say`begins as a formula: no tag begins with =, +, - or @` },
+    ]);
   let shape: ReadShape;
   try {
     shape = readShape(feature.geometry, manner.swapped !== manner.turn.has(feature.number));
@@ -75,7 +80,7 @@ export function takeUp(
     return refusedFate(feature, address, kind, [{ field: TAG, reason: say`is claimed by feature ${before} already` }]);
   claims.set(`${kind} ${address}`, feature.number);
   const passed = new Set(property === null ? [] : [property]);
-  const said = saidBy(kind, feature.properties, passed);
+  const said = saidBy(kind, feature.properties, passed, known);
   return { feature, kind, address, known, shape, said, notices };
 }
 

@@ -32,6 +32,56 @@ describe("a sheet with rows that can't be so", () => {
     expect(await count(plant, "splice")).toBe(1);
   });
 
+  it("takes a number with its column's own unit, and asks for one with another without its unit", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      "of;loss;wavelength",
+      "F-014:1;0,35 dB;1310 nm",
+      "F-014:2;0,05dB;1550NM",
+      "F-014:3;0,35 mW;1310 nm",
+      "F-014:4;0,02;1310",
+    );
+    const rehearsal = await rehearsed(plant, { text });
+    expect(fates(rehearsal)).toEqual(["new", "new", "refused", "new"]);
+    expect(rehearsal.rows[2]?.problems).toMatchObject([
+      { row: 4, field: "loss", reason: "is “0,35 mW”: must be a number in dB, without its unit" },
+    ]);
+    await plant.run("sheet.apply", { text, valid_rows_only: true });
+    const made = await plant.store.read((reader) =>
+      reader.rows("select loss_db, wavelength_nm from measurement order by id"),
+    );
+    expect(made).toEqual([
+      { loss_db: 0.35, wavelength_nm: 1310 },
+      { loss_db: 0.05, wavelength_nm: 1550 },
+      { loss_db: 0.02, wavelength_nm: 1310 },
+    ]);
+    const strands = lines("cable,from,to,strands,per tube", "F-900,LIB/101,MH-03,12 fibers,12");
+    expect((await rehearsed(plant, { text: strands })).rows[0]?.problems[0]?.reason).toBe(
+      "is “12 fibers”: must be a number, without its unit",
+    );
+  });
+
+  it("doubts a place that the tray doesn't have, and a day to come", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      `${SPLICES};made on`,
+      "MH-03/CL-1/T1;24;F-014:1;F-021:1;;2026-01-05",
+      "MH-03/CL-1/T1;999;F-014:2;F-021:2;;2026-01-05",
+      "MH-03/CL-1/T1;2;F-014:3;F-021:3;;2999-01-05",
+    );
+    const { rows } = await rehearsed(plant, { text });
+    expect(rows.map(({ fate, notices }) => [fate, notices])).toEqual([
+      ["new", []],
+      ["new", ["MH-03/CL-1/T1 takes 24 splices: it has no place 999."]],
+      ["new", [expect.stringMatching(/^made on .*2999.* is a day to come\.$/)]],
+    ]);
+    await plant.run("sheet.apply", { text: lines(SPLICES, "MH-03/CL-1/T1;24;F-014:1;F-021:1;") });
+    const moved = await rehearsed(plant, { text: lines(SPLICES, "MH-03/CL-1/T1;25;F-014:1;F-021:1;0,05") });
+    expect(moved.rows[0]).toMatchObject({
+      ...{ fate: "changed", notices: ["MH-03/CL-1/T1 takes 24 splices: it has no place 25."] },
+    });
+  });
+
   it("leaves out the rows that are chosen, and says so", async () => {
     const plant = await sheetPlant();
     const text = lines(SPLICES, "MH-03/CL-1/T1;1;F-014:1;F-021:1;", "MH-03/CL-1/T1;2;F-014:2;F-021:2;");

@@ -140,7 +140,7 @@ describe("a sheet of absurd size", () => {
 });
 
 describe("names that are formulas", () => {
-  it.each(['=HYPERLINK("http://example.org","F-900")', "=A1", "=1+1", "=cmd|' /C calc'!A0"])(
+  it.each(['=HYPERLINK("http://example.org","F-900")', "=A1", "=1+1", "=cmd|' /C calc'!A0", "=F-9", "=FOO", "= x"])(
     "%s is refused as one, and no cable is called so",
     async (name) => {
       const plant = await sheetPlant();
@@ -156,6 +156,38 @@ describe("names that are formulas", () => {
       expect(await count(plant, "cable")).toBe(before);
     },
   );
+
+  it.each(["+cmd|calc", "@SUM(1)", "-F9+1", "+F-9"])("%s begins as one, and no cable is called so", async (name) => {
+    const plant = await sheetPlant();
+    const before = await count(plant, "cable");
+    const text = lines("cable,from,to,strands,per tube", `${name},LIB/101,MH-03,12,12`);
+    const [row] = (await rehearsed(plant, { text })).rows;
+    expect(row).toMatchObject({
+      fate: "refused",
+      problems: [
+        {
+          row: 2,
+          field: "cable",
+          record: name,
+          reason: "begins as a formula: write an apostrophe before it if it is meant as a name",
+        },
+      ],
+    });
+    expect((await plant.call("sheet.apply", { text })).ok).toBe(false);
+    expect(await count(plant, "cable")).toBe(before);
+  });
+
+  it.each(["-17", "+12", "- spare to the pool", "-", "'@gate"])("%s is a name, and no formula", async (name) => {
+    const plant = await sheetPlant();
+    const text = lines("cable,from,to,strands,per tube,name", `F-900,LIB/101,MH-03,12,12,${name}`);
+    expect(fates(await rehearsed(plant, { text }))).toEqual(["new"]);
+  });
+
+  it("are remarks where +, - or @ begins a note", async () => {
+    const plant = await sheetPlant();
+    const text = lines("fiber,status,remarks", "F-014:1,dead,-3 dB more than last year", "F-014:2,dead,@night shift");
+    expect(fates(await rehearsed(plant, { text }))).toEqual(["changed", "changed"]);
+  });
 
   it("are remarks where they only begin with the sign", async () => {
     const plant = await sheetPlant();

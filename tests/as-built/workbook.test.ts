@@ -5,7 +5,7 @@
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import writeExcelFile from "write-excel-file/node";
-import { fates, rehearsed, sheetFile, sheetPlant } from "./plant.ts";
+import { count, fates, rehearsed, sheetFile, sheetPlant } from "./plant.ts";
 
 interface Read {
   readonly sheets: readonly { readonly name: string; readonly rows: number }[];
@@ -84,7 +84,7 @@ const byHand = (sheet: string, more: Readonly<Record<string, string>> = {}): Uin
   });
 
 describe("a workbook by hand", () => {
-  it("reads a formula as the value it had, and one without a value as empty, said", async () => {
+  it("reads a formula as the value it had, and says of one without a value that its row is refused", async () => {
     const plant = await sheetPlant();
     const text = (at: string, value: string) => `<c r="${at}" t="inlineStr"><is><t>${value}</t></is></c>`;
     const rows = [
@@ -97,8 +97,48 @@ describe("a workbook by hand", () => {
     expect(read.first.map(({ cells }) => cells)).toEqual([["LIB", "Library & halls"], ["SCI"]]);
     expect(read.notices).toEqual([
       "1 row is hidden in the workbook and read all the same.",
-      "1 cell holds a formula without its value and is read as empty.",
+      "1 cell holds a formula without its value: its row is refused where that cell is taken over.",
     ]);
+    const { rows: tried } = await rehearsed(plant, { file });
+    expect(tried[1]).toMatchObject({
+      fate: "refused",
+      problems: [{ row: 3, field: "text", reason: "is a formula without its value" }],
+    });
+  });
+
+  // How writers that reckon nothing leave the value of a formula: no `v`, an empty one, or one closed at once.
+  it.each(["<f>24*2</f>", "<f>24*2</f><v></v>", "<f>24*2</f><v/>", '<f t="shared" si="0"/>'])(
+    "refuses the row of a cell %s, column named, and enters no cable",
+    async (formula) => {
+      const plant = await sheetPlant();
+      const before = await count(plant, "cable");
+      const text = (at: string, value: string) => `<c r="${at}" t="inlineStr"><is><t>${value}</t></is></c>`;
+      const heading = ["cable", "from", "to", "strands", "strands a tube"];
+      const first = heading.map((name, i) => text(`${"ABCDE"[i]}1`, name)).join("");
+      const own = `${text("A2", "F-900")}${text("B2", "LIB/101")}${text("C2", "MH-03")}<c r="D2">${formula}</c><c r="E2"><v>12</v></c>`;
+      const file = sheetFile(
+        plant,
+        "hand.xlsx",
+        byHand(`<row r="1">${first}</row><row r="2">${own}</row><row r="3"><c r="A3">${formula}</c></row>`),
+      );
+      const rehearsal = await rehearsed(plant, { file });
+      expect(fates(rehearsal)).toEqual(["refused", "refused"]);
+      expect(rehearsal.rows.map(({ problems }) => problems[0])).toEqual([
+        { row: 2, field: "strands", reason: "is a formula without its value" },
+        { row: 3, field: "cable", reason: "is a formula without its value" },
+      ]);
+      expect((await plant.call("sheet.apply", { file })).ok).toBe(false);
+      expect(await count(plant, "cable")).toBe(before);
+    },
+  );
+
+  it("takes a formula that came to an empty text as empty", async () => {
+    const plant = await sheetPlant();
+    const text = (at: string, value: string) => `<c r="${at}" t="inlineStr"><is><t>${value}</t></is></c>`;
+    const row = `${text("A2", "F-014:1")}${text("B2", "dead")}<c r="C2" t="str"><f>IF(X1,"a","")</f><v></v></c>`;
+    const heading = `${text("A1", "strand")}${text("B1", "condition")}${text("C1", "why")}`;
+    const file = sheetFile(plant, "hand.xlsx", byHand(`<row r="1">${heading}</row><row r="2">${row}</row>`));
+    expect(fates(await rehearsed(plant, { file }))).toEqual(["changed"]);
   });
 
   it("passes over a million blank rows that only have a look", async () => {

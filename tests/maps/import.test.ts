@@ -143,6 +143,22 @@ describe("what is refused, with feature and value", () => {
     );
   });
 
+  it.each(["=F-9", "=FOO", "+cmd|calc", "@SUM(1)", "-X9+1"])("names %s as no tag and no name", async (text) => {
+    expect(await reason(feature(text, point(-38.6, 41.9), { record: "space" }))).toBe(
+      "begins as a formula: no tag begins with =, +, - or @",
+    );
+    expect(await reason(feature("MH-1", point(-38.6, 41.9), { name: text }))).toBe(
+      "begins as a formula: no name begins with =, +, - or @",
+    );
+  });
+
+  it("takes a tag and a name that begin so where they are on record", async () => {
+    await plant.run("record.add", { kind: "space", values: { tag: "+gate", name: "+1 roof", kind: "hand_hole" } });
+    expect(await fateOf(feature("+gate", point(-38.6, 41.9), { name: "+1 roof" }))).toMatchObject({
+      ...{ record: "+gate", fate: "changed" },
+    });
+  });
+
   it("refuses a geometry that the record can't have", async () => {
     expect(await reason(feature("DB-1", point(1, 2), { record: "pathway" }))).toBe(
       "is a point: a pathway takes a line",

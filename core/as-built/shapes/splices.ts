@@ -2,6 +2,7 @@
  * A splice matrix: tray, position, the strand of one cable, the strand of the other. A splice sheet that was filled in has
  * the same columns: what is spliced on record takes what the row says of it, and strands that stay unjoined ask for nothing.
  */
+import { beyondCapacity, trayNamed } from "../../act/trays.ts";
 import { KINDS } from "../../model/dictionary.ts";
 import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
@@ -113,7 +114,13 @@ export const splices: Shape = {
     const said = { ...given(cells), method: cells.choice("method", METHODS) };
     const place = cells.whole("place");
     const onRecord = await splicedActs(reader, { from, to, tray, place }, said);
-    if (onRecord) return onRecord;
+    if (onRecord) {
+      if (tray !== undefined && place !== undefined && onRecord.acts.length > 0) {
+        const beyond = beyondCapacity(await trayNamed(reader, tray, "tray"), [place]);
+        if (beyond) cells.doubt(beyond);
+      }
+      return onRecord;
+    }
     const input = {
       ...{ from, to, ...(tray === undefined ? { at } : { tray }), first_place: place },
       ...said,

@@ -35,18 +35,19 @@ export function worksheet(name: string, xml: string, book: Book): SheetTable {
   let row = 0;
   let cell: Cell | null = null;
   let hidden = 0;
-  let unreckoned = 0;
+  const unvalued = new Map<number, number[]>();
   let nextColumn = 0;
   let phonetic = false;
   const put = ({ column, ...own }: Cell) => {
     const text = textOf(own, book);
-    if (own.formula && own.value === null) unreckoned += 1;
-    if (text.trim() === "") return;
+    const lacks = own.formula && text.trim() === "" && (own.value === null || own.type === "n");
+    if (text.trim() === "" && !lacks) return;
     if (column >= MOST_COLUMNS) tooBig(name, say`has a cell in column ${column + 1}; at most ${MOST_COLUMNS} are read`);
     const cells = rows.get(row) ?? [];
     while (cells.length < column) cells.push("");
     cells[column] = text;
     rows.set(row, cells);
+    if (lacks) unvalued.set(row, [...(unvalued.get(row) ?? []), column]);
     if (rows.size > MOST_ROWS) tooBig(name, say`has more than ${MOST_ROWS} rows`);
   };
   for (const { name: tag, opens, closes, attributes, before } of tags(name, xml)) {
@@ -74,7 +75,13 @@ export function worksheet(name: string, xml: string, book: Book): SheetTable {
     else if (tag === "mergeCell" && opens) merges.push(attribute(attributes, "ref") ?? "");
   }
   const filled = merges.reduce((sum, reference) => sum + fillDown(rows, reference), 0);
-  const list = [...rows].sort(([a], [b]) => a - b).map(([at, cells]): SheetRow => ({ row: at, cells: full(cells) }));
+  const list = [...rows]
+    .sort(([a], [b]) => a - b)
+    .map(([at, cells]): SheetRow => {
+      const lacking = unvalued.get(at);
+      return { row: at, cells: full(cells), ...(lacking ? { unvalued: lacking } : {}) };
+    });
+  const unreckoned = [...unvalued.values()].reduce((sum, { length }) => sum + length, 0);
   return { name, rows: trimmed(list), notices: noticesOf(filled, hidden, unreckoned) };
 }
 
@@ -87,7 +94,7 @@ function tooBig(name: string, reason: string): never {
 function textOf(cell: Omit<Cell, "column">, { strings, formats, from1904 }: Book): string {
   const { type, value } = cell;
   if (type === "inlineStr") return cell.inline;
-  if (value === null) return "";
+  if (value === null || (value.trim() === "" && type === "n")) return "";
   if (type === "s") return strings[Number(value)] ?? "";
   if (type === "b") return value === "1" ? "yes" : "no";
   if (type === "d") return value.slice(0, 10);
@@ -131,8 +138,8 @@ function noticesOf(filled: number, hidden: number, unreckoned: number): string[]
     ),
     ...said(
       unreckoned,
-      say`1 cell holds a formula without its value and is read as empty.`,
-      say`cells hold formulas without their values and are read as empty.`,
+      say`1 cell holds a formula without its value: its row is refused where that cell is taken over.`,
+      say`cells hold formulas without their values: their rows are refused where those cells are taken over.`,
     ),
   ];
 }
