@@ -307,6 +307,30 @@ describe("a line that isn't understood", () => {
     ]);
   });
 
+  it("is refused, and not lost, where the visit it should be kept in can't be made", async () => {
+    const plant = await sheetPlant();
+    await plant.run("notes.apply", { text: "the lid is cracked" });
+    const second = { text: "water to the knee", visit: "N-001" };
+    expect((await plant.run<NotesRehearsal>("notes.rehearse", second)).lines[0]).toMatchObject({
+      fate: "refused",
+      words: "To be kept as told",
+      problems: [{ reason: expect.stringMatching(/^can't be kept in visit N-001: .*N-001/) }],
+    });
+    expect(await plant.call("notes.apply", second)).toMatchObject({ error: { problems: [{ row: 1 }] } });
+    expect(await count(plant, "visit")).toBe(1);
+  });
+
+  it("is refused, and not cut off, where the notes of one visit hold no more", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      "the lid is cracked",
+      ...Array.from({ length: 3 }, () => `the water ${"stands high ".repeat(150)}`),
+    );
+    const { lines: read } = await notes(plant, text);
+    expect(read.map(({ fate }) => fate)).toEqual(["told", "told", "told", "refused"]);
+    expect(read[3]?.problems[0]?.reason).toContain("4000 letters");
+  });
+
   it("is told of in the history as kept, not as taken over", async () => {
     const plant = await sheetPlant();
     const summaryOf = async (text: string) => {

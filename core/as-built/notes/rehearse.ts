@@ -74,13 +74,16 @@ export async function tryNotes(
     digest.update(`${JSON.stringify([outcome.line, outcome.fate, outcome.words])}\n`);
     lines.push(outcome);
   }
-  const told = lines.filter(({ fate }) => fate === "told");
-  const visit = told.length > 0 ? await keepTold(trial, plan, work, here, told, digest) : null;
+  const { visit, lost } = await keepTold(trial, plan, work, here, lines, digest);
+  for (const [index, line] of lines.entries()) {
+    const problem = lost.get(line.line);
+    if (problem) lines[index] = { ...line, fate: "refused", words: say`To be kept as told`, problems: [problem] };
+  }
   const count = (fate: LineFate) => lines.filter((one) => one.fate === fate).length;
   const done = count("new") + count("changed");
   const open = count("ask");
   const refused = count("refused");
-  const sentence = say`${lines.length} ${lines.length === 1 ? say`line` : say`lines`}: ${done} to be done, ${open} to be asked, ${refused} refused, ${told.length} kept as told.`;
+  const sentence = say`${lines.length} ${lines.length === 1 ? say`line` : say`lines`}: ${done} to be done, ${open} to be asked, ${refused} refused, ${count("told")} kept as told.`;
   return { lines, visit, open, refused, digest: digest.hex(), sentence };
 }
 
@@ -226,25 +229,43 @@ async function byEnds(trial: Trial, plan: PlanAct, way: Way): Promise<readonly W
   return ways;
 }
 
-/** Told lines are kept word for word in the notes of a visit, with what they were about. */
+/** How much the notes of one visit hold, in letters. */
+const MOST_LETTERS = 4000;
+
+/** Told lines are kept word for word in the notes of a visit, with what they were about; `lost` says why some can't be. */
 async function keepTold(
   trial: Trial,
   plan: PlanAct,
   work: NotesWork,
   here: Here,
-  told: readonly LineOutcome[],
+  lines: readonly LineOutcome[],
   digest: Digest,
-): Promise<string> {
+): Promise<{ readonly visit: string | null; readonly lost: ReadonlyMap<number, Problem> }> {
+  const told = lines.filter(({ fate }) => fate === "told");
+  const lost = new Map<number, Problem>();
+  if (told.length === 0) return { visit: null, lost };
   const tag = work.visit ?? (await nextVisit(trial));
+  let notes = say`Told by the crew:`;
+  for (const { line, text } of told) {
+    if (notes.length + 1 + text.length <= MOST_LETTERS) notes += `\n${text}`;
+    else
+      lost.set(line, {
+        reason: say`doesn't fit: the notes of one visit hold ${MOST_LETTERS} letters; take the lines over in parts`,
+      });
+  }
   const values = {
     ...{ tag, made_on: work.day, made_by: work.who, extent: "part" },
     ...(here.place ? { space_id: here.place.space_id } : {}),
     ...(here.cable ? { cable_id: here.cable.id } : {}),
-    notes: say`Told by the crew:\n${told.map(({ text }) => text).join("\n")}`.slice(0, 4000),
+    notes,
   };
   digest.update(`${tag}\n${values.notes}\n`);
   const outcome = await takeUp(trial, plan, [{ name: "record.add", input: { kind: "visit", values } }]);
-  return outcome.fate === "refused" ? "" : tag;
+  if (outcome.fate !== "refused") return { visit: tag, lost };
+  const { record, field, reason } = saidInLine(outcome.problems[0] ?? { reason: say`is refused` });
+  const why = [record, field, reason].filter(Boolean).join(" ");
+  for (const { line } of told) lost.set(line, { reason: say`can't be kept in visit ${tag}: ${why}` });
+  return { visit: null, lost };
 }
 
 async function nextVisit({ reader }: Trial): Promise<string> {
