@@ -1,4 +1,5 @@
 /** One job as it stands: its steps, what it plans, what other jobs want of the same, and whether its plan still holds. */
+
 import type { KindName } from "../model/dictionary.ts";
 import { formatLength } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
@@ -9,6 +10,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { plannedBy } from "./abandon.ts";
+import { asksOf, type StepAsk } from "./asks.ts";
 import { cautionWords, kindOf, mindsOf, mindsOfAll } from "./cautions.ts";
 import { type Job, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
@@ -20,6 +22,8 @@ export interface JobStepShown {
   /** The act that records it; null where it changes no record. */
   readonly act: string | null;
   readonly input: unknown;
+  /** What only whoever does it can say; empty once it is done or left out. */
+  readonly asks: readonly StepAsk[];
   readonly state: "open" | "done" | "skipped";
   readonly done_on: string | null;
   readonly done_by: string | null;
@@ -81,6 +85,7 @@ export async function jobOf(reader: Reader, asked: string | number, today: strin
     steps: steps.map(({ id: _, ...step }) => ({
       ...step,
       input: step.act === null ? null : step.input,
+      asks: step.act !== null && step.state === "open" ? asksOf(step.input) : [],
       cautions: cautionWords(mindsOf(step, kindOf(step, kinds))),
     })),
     open,

@@ -2,7 +2,7 @@
 import type { JobAnswer, JobListed, JobStepShown } from "../../core/jobs/show.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, spoken, table, wrap } from "./print.ts";
-import { asksOf } from "./step-done.ts";
+import { asksText } from "./step-done.ts";
 
 export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, width: number): string {
   if (jobs.length === 0) return say`No job is on record that is not ended.\n`;
@@ -21,7 +21,7 @@ export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, widt
 
 /** What is done, remarked, and asked of whoever does it. */
 function whatOf(step: JobStepShown): string {
-  const asks = asksOf(step);
+  const asks = asksText(step);
   const what = step.notes ? `${step.words} (${step.notes})` : step.words;
   return asks === "" ? what : say`${what} [asks --say ${asks}]`;
 }

@@ -1,8 +1,5 @@
 /** One step of a job done, or left out, as its crew tells it: losses of joints, marks read, what became of the metal. */
-import { cableDeadInput } from "../../core/act/cable-dead.ts";
 import type { JobStepShown } from "../../core/jobs/show.ts";
-import { stillAsked } from "../../core/jobs/step.ts";
-import { KINDS, type KindName } from "../../core/model/dictionary.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Given, wholeNumber } from "./command.ts";
@@ -24,19 +21,9 @@ export const STEP_OPTIONS = {
   rehearse: { help: say`with --step: shows what would be written and writes nothing` },
 } as const;
 
-/** What an open step asks of whoever does it, as it is given on the command line; empty where it asks nothing. */
-export function asksOf({ state, input }: Pick<JobStepShown, "state" | "input">): string {
-  if (state !== "open") return "";
-  const { kind } = (input ?? {}) as { readonly kind?: KindName };
-  const fields: Readonly<Record<string, unknown>> = kind && kind in KINDS ? KINDS[kind].fields : {};
-  return stillAsked(input)
-    .map((name) => {
-      const { values } = (fields[name] ?? {}) as { readonly values?: Readonly<Record<string, string>> };
-      const choices = name === "became" ? cableDeadInput.shape.became.options : Object.keys(values ?? {});
-      return `${name}=${choices.length > 0 ? choices.join("|") : "…"}`;
-    })
-    .join(",");
-}
+/** What a step asks, as it is given on the command line; empty where it asks nothing. */
+export const asksText = ({ asks }: Pick<JobStepShown, "asks">): string =>
+  asks.map(({ field, choices }) => `${field}=${choices.length > 0 ? choices.join("|") : "…"}`).join(",");
 
 const OF_STEP = ["loss", "say", "note"] as const;
 
