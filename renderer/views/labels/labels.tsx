@@ -27,6 +27,7 @@ import { OverflowList } from "./overflow.tsx";
 import { PrinterPanel } from "./printer.tsx";
 import { SheetDrawing, wordsOf } from "./sheet-drawing.tsx";
 import { TapeDrawing } from "./tape-drawing.tsx";
+import { useDraft } from "./use-draft.ts";
 import { WordingPanel } from "./wording.tsx";
 import "../../forms/forms.css";
 import "./labels.css";
@@ -65,7 +66,7 @@ function Laid({ values }: ViewProps) {
   const testing = usePrinting();
   const recording = useLongAct();
   const { labelPrinter, labelSheet, recordPrinted, paper } = useSettings();
-  const [draft, setDraft] = useState<Draft | null>(null);
+  const { draft, setDraft } = useDraft(values);
   const [smaller, setSmaller] = useState(false);
   const [picked, setPicked] = useState<string | null>(null);
   const [pointed, setPointed] = useState<number | null>(null);

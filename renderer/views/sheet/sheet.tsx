@@ -13,13 +13,12 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { FatesBar } from "../import/fates-bar.tsx";
+import { lay, layOpen, useLying } from "./lying.ts";
 import {
   FOUND_OUT,
   guessedMapping,
   inputOf,
   lacking,
-  type Made,
-  type Mapping,
   type Reading,
   type ReadSheet,
   readingSaid,
@@ -30,18 +29,9 @@ import { MissingList } from "./missing-list.tsx";
 import { fittingProfile, mappedBy, type Profile, profileOf, useProfiles } from "./profiles.ts";
 import { ReadingPanel } from "./reading-panel.tsx";
 import { SheetRows } from "./sheet-rows.tsx";
-import { SourceChoice } from "./source-choice.tsx";
+import { SourceChoice, usePasted } from "./source-choice.tsx";
 import { useTried } from "./use-tried.ts";
 import "./sheet.css";
-
-interface Open {
-  readonly source: Source;
-  readonly read: ReadSheet;
-  readonly reading: Reading;
-  readonly mapping: Mapping;
-  /** The source it is read as; empty where that isn't known. */
-  readonly by: string;
-}
 
 /** What of a sheet is said before it is read. */
 interface Asked {
@@ -57,9 +47,8 @@ export function Sheet() {
   const client = useClient();
   const { act, running } = useAct();
   const readOnly = useStatus()?.read_only ?? null;
-  const [open, setOpen] = useState<Open | null>(null);
-  const [leaveOut, setLeaveOut] = useState<readonly number[]>([]);
-  const [create, setCreate] = useState<readonly Made[]>([]);
+  const { open, leaveOut, create } = useLying();
+  const pasted = usePasted();
   const [refused, setRefused] = useState<Failure | null>(null);
   const { profiles, keep } = useProfiles();
   const input = open ? inputOf(open.source, open.read, open.reading, open.mapping, leaveOut, create) : null;
@@ -78,9 +67,7 @@ export function Sheet() {
     const read = reply.value;
     const known = profile === undefined && !shape ? fittingProfile(profiles, read) : (profile ?? null);
     const mapping = known ? mappedBy(known, read) : guessedMapping(read);
-    setLeaveOut([]);
-    setCreate([]);
-    setOpen({ source, read, reading, mapping, by: known?.name ?? "" });
+    layOpen({ source, read, reading, mapping, by: known?.name ?? "" });
   };
   /** Decimals and days stay as they were said while the sheet is read anew. */
   const readAnew = (change: Partial<Asked>) => {
@@ -95,7 +82,7 @@ export function Sheet() {
   };
   const keepAs = async (name: string) => {
     if (!open || !(await keep(profileOf(name, open.read, open.reading, open.mapping)))) return;
-    setOpen({ ...open, by: name });
+    lay({ open: { ...open, by: name } });
     notify(say`Sheets from ${name} are read so from now on.`);
   };
   const plan = tried.value;
@@ -111,6 +98,11 @@ export function Sheet() {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     if (open.by) void keep(profileOf(open.by, open.read, open.reading, open.mapping));
+    if (!only) {
+      lay({ written: true });
+      // What is in the box may be another sheet's by now.
+      if (pasted.value === open.source.text) pasted.end("");
+    }
     notify(say`${counted(writable, "row", "rows")} taken over. One undo takes all of it back.`);
   };
 
@@ -121,7 +113,7 @@ export function Sheet() {
       >
         <Region name="ledger" label={say`Source`} className="sheet-empty">
           {refused ? <Refused failure={refused} /> : null}
-          <SourceChoice choose={(source) => void readSheet({ source, reading: FOUND_OUT })} />
+          <SourceChoice pasted={pasted} choose={(source) => void readSheet({ source, reading: FOUND_OUT })} />
         </Region>
       </Page>
     );
@@ -130,7 +122,7 @@ export function Sheet() {
     <Page
       acts={
         <>
-          <Button onClick={() => setOpen(null)}>{say`Another sheet`}</Button>
+          <Button onClick={() => layOpen(null)}>{say`Another sheet`}</Button>
           {plan && plan.totals.refused > 0 && writable > 0 ? (
             <Button disabled={readOnly !== null || tried.busy} onClick={() => void write(true)}>
               {say`Take over the ${count(writable)} that can be read`}
@@ -161,7 +153,7 @@ export function Sheet() {
         <MappingPanel
           read={open.read}
           mapping={open.mapping}
-          change={(mapping) => setOpen({ ...open, mapping })}
+          change={(mapping) => lay({ open: { ...open, mapping } })}
           readAnew={(sheet, shape) =>
             readAnew({
               sheet,
@@ -174,7 +166,7 @@ export function Sheet() {
           <ReadingPanel
             {...{ read: open.read, reading: open.reading, mapping: open.mapping, profiles, by: open.by, readBy }}
             readAnew={(reading) => readAnew({ reading })}
-            change={(mapping) => setOpen({ ...open, mapping })}
+            change={(mapping) => lay({ open: { ...open, mapping } })}
             keep={readOnly === null ? (name) => void keepAs(name) : null}
           />
         </MappingPanel>
@@ -184,8 +176,8 @@ export function Sheet() {
           {plan ? (
             <>
               <FatesBar totals={plan.totals} />
-              <MissingList plan={plan} create={create} choose={setCreate} />
-              <SheetRows plan={plan} leaveOut={leaveOut} choose={setLeaveOut} />
+              <MissingList plan={plan} create={create} choose={(create) => lay({ create })} />
+              <SheetRows plan={plan} leaveOut={leaveOut} choose={(leaveOut) => lay({ leaveOut })} />
             </>
           ) : (
             <FirstRows read={open.read} />

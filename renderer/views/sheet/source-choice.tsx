@@ -1,7 +1,9 @@
 /** Where the rows come from: a file chosen or dropped here, or rows pasted from a spreadsheet. */
 import { type DragEvent, useState } from "react";
+import { z } from "zod";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { type KeptForm, useKeptForm } from "../../forms/kept-form.ts";
 import type { Source } from "./mapping.ts";
 
 const MOST_BYTES = 64 * 1024 * 1024;
@@ -15,8 +17,18 @@ function contentOf(file: File): Promise<string> {
   });
 }
 
-export function SourceChoice({ choose }: { readonly choose: (source: Source) => void }) {
-  const [text, setText] = useState("");
+const rows = z.string();
+
+/** Rows that are pasted stay in their box until they are taken over. */
+export const usePasted = (): KeptForm<string> => useKeptForm("pasted rows", say`Pasted rows`, "", rows);
+
+interface Props {
+  readonly pasted: KeptForm<string>;
+  readonly choose: (source: Source) => void;
+}
+
+export function SourceChoice({ pasted, choose }: Props) {
+  const text = pasted.value;
   const [why, setWhy] = useState("");
   const take = async (file: File | undefined) => {
     if (!file) return;
@@ -55,7 +67,7 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
           rows={8}
           value={text}
           spellCheck={false}
-          onChange={(event) => setText(event.target.value)}
+          onChange={({ target }) => pasted.type(() => target.value)}
         />
       </label>
       <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: say`pasted rows` })}>
