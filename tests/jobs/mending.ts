@@ -63,7 +63,7 @@ export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"
 /** Does one step, and says what is asked. */
 export const doStep = async (
   plant: TestPlant,
-  step: Omit<JobAnswer["steps"][number], "cautions">,
+  step: Omit<JobAnswer["steps"][number], "asks" | "cautions">,
   job = "J-1",
 ): Promise<unknown> => plant.run("job.do", { job, step: step.ordinal, ...(await saidOf(plant, step)) });
 
