@@ -18,6 +18,8 @@ export interface OfOne {
 }
 
 const LIKELY = 1.96;
+/** Metres by which figures that are the same may differ. */
+const TOUCH_M = 1e-6;
 const rounded = (metres: number): number => Math.round(metres * 1000) / 1000;
 const metres = (length_m: number): string => formatLength(length_m, "m", 1);
 
@@ -32,9 +34,11 @@ export function jointly(ones: readonly OfOne[], parameters: Parameters): { reado
   const band = bandOf(slopes, parameters);
   const alone = ones.map((one) => ({ x: one.x, bound: boundOf(one.slopes, parameters) }));
   const all = [...alone, { x: average, bound: boundOf(slopes, parameters) }];
-  const least = Math.max(...all.map(({ x, bound }) => x - bound));
-  const most = Math.min(...all.map(({ x, bound }) => x + bound));
-  if (least > most) return { x: average, band };
+  const from = Math.max(...all.map(({ x, bound }) => x - bound));
+  const to = Math.min(...all.map(({ x, bound }) => x + bound));
+  if (from > to + TOUCH_M) return { x: average, band };
+  // Where they only touch, rounding may put the one end a hair beyond the other.
+  const [least, most] = from > to ? [(from + to) / 2, (from + to) / 2] : [from, to];
   const x = Math.min(Math.max(average, least), most);
   const [nearer_m, farther_m] = [x - least, most - x];
   // Of a place that is moved, as far as it was.

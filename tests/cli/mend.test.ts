@@ -113,7 +113,9 @@ describe("strandbook mend", () => {
     const rehearsed = (await cli([...asked, "--rehearse"])).out;
     expect(rehearsed).toContain("job J-1");
     // The steps, and not the records they will change.
-    expect(flat(rehearsed)).toMatch(/ step what -+ -+ 1 At H-1 and H-2 look at the coils of F-100.* 2 Identify F-100/);
+    expect(flat(rehearsed)).toMatch(
+      / step what -+ -+ 1 At H-1 and H-2 look at the coils of F-100.* 2 Have at hand: for J-1-P .* 3 Identify F-100/,
+    );
     expect(rehearsed).not.toMatch(/field +before +after/);
     expect((await cli(["job", file])).out).toContain("No job is on record");
     expect((await cli(asked)).out).toContain("Plan job J-1, a mend of F-100");

@@ -108,7 +108,7 @@ describe("the photo of a page of notes", () => {
       .getByLabel(/The photo of the page/)
       .setInputFiles([{ name: "page.png", mimeType: "image/png", buffer: png(50, 70) }]);
     await on.getByText(/is kept with .* when the lines are taken over/).waitFor();
-    await on.getByRole("button", { name: /^Take over/ }).click();
+    await on.getByRole("button", { name: /^Keep 1 line as told$/ }).click();
     await on.locator(".notice", { hasText: "page.png is kept with" }).waitFor();
     const [row] = await journey.plant.store.read((reader) =>
       reader.rows<{ kind: string; name: string }>(

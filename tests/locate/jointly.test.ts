@@ -46,6 +46,21 @@ describe("readings of one place", () => {
     );
   });
 
+  it("that only touch leave the point at which they do, whatever rounding makes of it", () => {
+    // 0.4 - 0.1 and 0.3: the same place, and not the same number.
+    const parameters = new Map([
+      ["a", { ...FACT, bound: 0.1 }],
+      ["b", { ...FACT, bound: 0.3 }],
+    ]);
+    const ones = [
+      { x: 0, slopes: new Map([["b", 1]]), weight: 0.5 },
+      { x: 0.4, slopes: new Map([["a", 1]]), weight: 0.5 },
+    ];
+    const { band } = jointly(ones, parameters);
+    expect(band.bound_m).toBe(0);
+    expect([band.nearer_m, band.farther_m]).toEqual([0, 0]);
+  });
+
   it("that agree and share nothing are averaged where they are, and narrower than either", () => {
     const parameters = new Map([
       ["a", { ...FACT, bound: 3 }],

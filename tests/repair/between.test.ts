@@ -159,7 +159,10 @@ describe("a cut somewhere between two places with others between them", () => {
     ])
       expect((await far(plant, asked)).cut).toEqual(there.cut);
     const beyond = await plant.call("mend.plans", { cable: "F-100", between: ["H-1", "SCI/B01"], metres: 253 });
-    expect(beyond).toMatchObject({ ok: false, error: { message: expect.stringMatching(/between 0 and 252.m/) } });
+    expect(beyond).toMatchObject({
+      ok: false,
+      error: { message: expect.stringMatching(/less than 252.m, where the other place begins/) },
+    });
   });
 
   it("is the cut on record where there is one between them", async () => {

@@ -211,7 +211,7 @@ describe("what can't be cut so", () => {
       "beyond every leg between the two",
       { between: ["H-1", "H-2"], metres: 200 },
       "bad_input",
-      /200.m from the mouth must be more than 0, where the mouth is, and less than 150.m, where the next place begins/,
+      /200.m from the mouth must be more than 0, where the mouth is, and less than 150.m, where the other place begins/,
     ],
     ["one place twice", { between: ["H-1", "H-1"] }, "bad_input", /H-1 is named twice/],
     ["places without a cable between", { between: ["LIB/101", "SCI/B01"] }, "not_possible", /have no cable straight/],
