@@ -6,7 +6,7 @@ import { escapeName } from "../model/address.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
-import { addressesOf, refsOf } from "../store/addresses.ts";
+import { addressesOf, refsOfRows } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -206,15 +206,7 @@ export async function deadThere(reader: Reader, steps: readonly PlannedStep[]): 
     "select id from cable where tag in (select value from json_each(?)) order by tag_key",
     [JSON.stringify(tags)],
   );
-  return [
-    ...(
-      await refsOf(
-        reader,
-        "cable",
-        rows.map(({ id }) => id),
-      )
-    ).values(),
-  ];
+  return refsOfRows(reader, "cable", rows);
 }
 
 async function waysOf(reader: Reader, { on }: MendReckoned): Promise<Map<number, DeadWay>> {

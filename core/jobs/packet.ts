@@ -3,7 +3,7 @@ import { type KindName, kindOf } from "../model/dictionary.ts";
 import { type LonLat, spotOn } from "../model/lines.ts";
 import { formatLength } from "../model/units.ts";
 import { shownValue } from "../model/wording.ts";
-import { refOf, refsOf, resolveOne } from "../store/addresses.ts";
+import { refOf, refsOf, refsOfRows, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -161,15 +161,7 @@ async function neighboursIn(reader: Reader, pathway: number, cable: number): Pro
      where l.pathway_id = ? and l.life in ('in_place', 'out_of_use') and c.id <> ? order by c.tag_key, c.id`,
     [pathway, cable],
   );
-  return [
-    ...(
-      await refsOf(
-        reader,
-        "cable",
-        rows.map(({ id }) => id),
-      )
-    ).values(),
-  ];
+  return refsOfRows(reader, "cable", rows);
 }
 
 interface SpaceRow {

@@ -26,6 +26,21 @@ export async function refsOf(reader: Reader, kind: KindName, ids: Iterable<numbe
   return new Map([...tags].map(([id, tag]) => [id, { kind, id, tag }]));
 }
 
+/** The same of rows that hold their ids, as a list. */
+export const refsOfRows = async (
+  reader: Reader,
+  kind: KindName,
+  rows: readonly { readonly id: number }[],
+): Promise<RecordRef[]> => [
+  ...(
+    await refsOf(
+      reader,
+      kind,
+      rows.map(({ id }) => id),
+    )
+  ).values(),
+];
+
 /** One record as a reference, or null when it isn't on record. */
 export const refOf = async (reader: Reader, kind: KindName, id: number): Promise<RecordRef | null> =>
   (await refsOf(reader, kind, [id])).get(id) ?? null;
