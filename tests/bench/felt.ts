@@ -1,12 +1,10 @@
 /** What a person feels at the desk: the window in a real browser, on the generated plant. */
 import { execFileSync } from "node:child_process";
-import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { copyOf, type Ground } from "./ground.ts";
 import { type Line, median } from "./measure.ts";
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
-const BUILT = at("../../dist/renderer/index.html");
 const BUILD = at("../../setup/build.ts");
 const CHILD = at("../journeys/support/felt-child.ts");
 
@@ -18,9 +16,9 @@ const AT_ONCE_MS = 100;
 const at95 = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.ceil(values.length * 0.95) - 1] ?? Number.NaN;
 
-/** Sees to it that there is a window to be opened. */
+/** Sees to it that the window to be opened is the one users get, built from the sources as they are. */
 export function built(): void {
-  if (!existsSync(BUILT)) execFileSync(process.execPath, [BUILD], { stdio: "ignore" });
+  execFileSync(process.execPath, [BUILD], { stdio: "ignore", env: { ...process.env, NODE_ENV: "production" } });
 }
 
 export async function felt(ground: Ground): Promise<Line[]> {
