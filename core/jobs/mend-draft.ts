@@ -8,6 +8,7 @@ import { fitsOverGround, pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
@@ -145,7 +146,7 @@ export async function draftMend(
   const between = { before: orders[before] ?? 0, after: orders[before + 1] ?? Number.MAX_SAFE_INTEGER };
   const dark = await darkOf(draft, reckoned, plan, between);
   refuseUnchosen(cable.tag, dark, asked, plan);
-  const whole = dark && !dark.severs ? dark.numbers : null;
+  const whole = dark && !dark.severs ? dark.numbers : await notPast(draft, reckoned);
   const all = await glassUnits(reader, cable.id, context.today, whole, plan.kind === "new_cable" ? null : between);
   const units = asked.circuits_only ? litOf(all, cable.tag) : all;
   const spliced = new Set(units.flatMap(({ numbers }) => numbers));
@@ -276,18 +277,34 @@ export async function draftMend(
   };
 }
 
+/** All strands but those that go past the cut over other cable already; null where none does. */
+async function notPast(
+  { context: { reader } }: PlanDraft,
+  { cable, waiting }: MendReckoned,
+): Promise<ReadonlySet<number> | null> {
+  const past = waiting?.strands.past;
+  if (!past || past.size === 0) return null;
+  return new Set((await numbersOf(reader, cable.id)).filter((number) => !past.has(number)));
+}
+
+async function numbersOf(reader: Reader, cable_id: number): Promise<number[]> {
+  const rows = await reader.rows<{ number: number }>("select number from strand where cable_id = ? order by number", [
+    cable_id,
+  ]);
+  return rows.map(({ number }) => number);
+}
+
 /** The dark strands, where others still shine; null where all are dark. */
 async function darkOf(
   { context: { reader, today } }: PlanDraft,
-  { cable, dark }: MendReckoned,
+  { cable, dark, waiting }: MendReckoned,
   plan: MendPlan,
   between: CutBetween,
 ): Promise<MendFacts["dark"]> {
   if (dark === null) return null;
-  const all = await reader.rows<{ number: number }>("select number from strand where cable_id = ? order by number", [
-    cable.id,
-  ]);
-  const shining = new Set(all.flatMap(({ number }) => (dark.has(number) ? [] : [number])));
+  const past = waiting?.strands.past;
+  const all = await numbersOf(reader, cable.id);
+  const shining = new Set(all.filter((number) => !dark.has(number) && !past?.has(number)));
   const lit = await glassUnits(reader, cable.id, today, shining, between);
   return {
     numbers: dark,

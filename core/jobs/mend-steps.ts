@@ -99,6 +99,16 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       place: before?.place ?? null,
     });
   }
+  const uncut = reckoned.waiting?.strands.on;
+  if (facts.dark === null && uncut && uncut.size > 0) {
+    const range = shortRange([...uncut].sort((a, b) => a - b));
+    steps.push({
+      act: "cable.sever",
+      input: { cable: here, stop: recorded("cut"), cut: range, ...marks.severed() },
+      words: say`Sever strands ${range} of ${cable.tag}, which run on through the cut on record: where light is in them, only when whoever answers for it has said so`,
+      place: before?.place ?? null,
+    });
+  }
   if (facts.hole) {
     steps.push(markGround(around), {
       act: "record.edit",

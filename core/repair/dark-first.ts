@@ -22,7 +22,11 @@ export function darkHere(
   const orders = new Map(cable.stops.map(({ id, ordinal }) => [id, ordinal]));
   const orderOf = (at: number, unknown: number): number => orders.get(on.stops[at]?.stop.id ?? 0) ?? unknown;
   const between = [orderOf(before, 0), orderOf(beyond, Number.MAX_SAFE_INTEGER)] as const;
-  return darkOf(reader, cable.ref, dark, { between, stop_id: waiting?.stop_id ?? null });
+  return darkOf(reader, cable.ref, dark, {
+    between,
+    stop_id: waiting?.stop_id ?? null,
+    past: waiting?.strands.past ?? new Set(),
+  });
 }
 
 /** Ways that leave whole what shines, and then those that sever it: that is for somebody to choose. Pure. */

@@ -18,16 +18,25 @@ interface AtCut {
  * The dark strands of a cut, as they were named or as the cut is on record; null where none of those that come by it is whole.
  * Refuses what names no strand of the cut.
  * @param between the stops beside the cut, by their order along the cable
+ * @param past strands that go past it over other cable already, and come by it no more
  */
 export async function darkOf(
   reader: Reader,
   cable: RecordRef,
   named: string | null,
-  { between, stop_id }: { readonly between: readonly [number, number]; readonly stop_id: number | null },
+  {
+    between,
+    stop_id,
+    past,
+  }: {
+    readonly between: readonly [number, number];
+    readonly stop_id: number | null;
+    readonly past: ReadonlySet<number>;
+  },
 ): Promise<ReadonlySet<number> | null> {
   if (named === null && stop_id === null) return null;
   const [before, after] = between;
-  const here = await reader.rows<AtCut>(
+  const all = await reader.rows<AtCut>(
     `select t.number, max(s.a_stop_id is ?1 or s.b_stop_id is ?1) as cut
      from strand t join section s on s.strand_id = t.id
        left join stop a on a.id = s.a_stop_id left join stop b on b.id = s.b_stop_id
@@ -36,6 +45,7 @@ export async function darkOf(
      group by t.number order by t.number`,
     [stop_id ?? 0, cable.id, before, after],
   );
+  const here = all.filter(({ number }) => !past.has(number));
   const numbers = named === null ? cutOf(here) : await namedOf(reader, cable.tag, named, here);
   return numbers.size === 0 || here.every(({ number }) => numbers.has(number)) ? null : numbers;
 }

@@ -186,6 +186,10 @@ async function betweenPlaces(
 }
 
 function refuseBeyond(metres: number | null, length_m: number | null, ways: readonly RecordRef[]): void {
+  if (metres !== null && metres < 0) {
+    const [tag, reason] = [ways[0]?.tag ?? "", say`must not be less than 0, where the way begins`];
+    refuse("bad_input", say`${tag}: ${metres} m ${reason}.`, [{ field: "metres", record: tag, reason }]);
+  }
   if (metres === null || length_m === null || metres < length_m) return;
   const reason = say`must lie below ${length_m} m, where the way ends`;
   refuse("bad_input", `${metres} m ${reason}.`, [{ field: "metres", record: ways[0]?.tag ?? "", reason }]);

@@ -15,6 +15,7 @@ import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
+import { mendedPast, refuseMended } from "./past-cut.ts";
 import {
   foundAt,
   insideOf,
@@ -78,6 +79,8 @@ async function reckonFrom(
   // A mark says in which of several legs it lies.
   const after = asked.until != null && asked.mark !== null ? null : asked.after;
   const { cable: whole, waiting } = await beforeCut(reader, lies, after, asked.mark);
+  if (waiting && nothingSaid(given) && mendedPast(waiting.strands))
+    refuseMended(lies.ref.tag, waiting.ordinal, waiting.strands);
   const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
   const on = doubting(
@@ -157,6 +160,10 @@ async function reckonFrom(
     inside,
   };
 }
+
+/** The cut on record alone says what is meant. */
+const nothingSaid = ({ mark, after, between = null, dark = null }: MendAsked): boolean =>
+  mark === null && after === null && between === null && dark === null;
 
 /** A cut on record in a place lies where its glass was found; null where it is asked by a mark or lies between two places. */
 function middleOfWaiting(
@@ -267,12 +274,13 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     held,
   );
   const lost = by_glass.answer;
-  const all = await strandsCut(reader, cables, by_glass);
+  const past = waiting?.strands.past ?? new Set();
+  const all = (await strandsCut(reader, cables, by_glass)).filter(({ number }) => !past.has(number));
   const { dark } = reckoned;
   // Of a cut that left strands whole, what is down is the dark ones alone.
   const order = dark === null ? all : darkAmong(all, dark);
   const cut_strands = order.filter(({ shines }) => !shines);
-  const strands = dark === null ? lost.strands : cut_strands.length;
+  const strands = dark !== null ? cut_strands.length : past.size > 0 ? all.length : lost.strands;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
   const hit =
     dark === null

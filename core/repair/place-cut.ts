@@ -78,7 +78,7 @@ export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): n
   const from_m = alongLeg(asked.along ?? null, length_m) ?? asked.metres ?? length_m / 2;
   if (!(from_m > 0 && from_m < length_m)) {
     const reason = say`must be more than 0, where the mouth is, and less than ${metres(length_m)}, where the other place begins`;
-    refuse("bad_input", say`${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
+    refuse("bad_input", say`${tag}: ${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
   }
   return mouthOf(on, after) + from_m;
 }

@@ -11,6 +11,7 @@ import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
+import { mendedPast, type PastCut, pastCut } from "./past-cut.ts";
 
 export interface WaitingCut {
   /** Its order among the stops of the cable. */
@@ -25,6 +26,8 @@ export interface WaitingCut {
   readonly edges: { readonly from_m: number; readonly lost_m: number } | null;
   /** The mark half-way between its edges; null where they are not on record, or the print begins anew between them. */
   readonly mark: number | null;
+  /** What goes past it over other cable already, and what waits. */
+  readonly strands: PastCut;
 }
 
 export interface CableBeforeCut {
@@ -64,11 +67,15 @@ export async function beforeCut(
   );
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
   const read = mark === null ? null : markedOn(stops, breaks, mark);
-  const meant = cuts.filter(
+  const strands = new Map<number, PastCut>();
+  for (const { stop } of cuts) strands.set(stop.id, await pastCut(reader, cable.ref.id, stop.id));
+  const found = cuts.filter(
     ({ stop, before, index, inside }) =>
       (after === null || named(stop) || named(before)) &&
       (read?.(inside ? index : index - 1, index + 1, inside) ?? true),
   );
+  const waiting = found.filter(({ stop }) => !mendedPast(strands.get(stop.id) as PastCut));
+  const meant = waiting.length > 0 ? waiting : found;
   const [only] = meant;
   if (meant.length > 1 && after === null && mark === null) {
     const places = meant.map(({ before }) => before.place).join(say` and after `);
@@ -96,6 +103,7 @@ export async function beforeCut(
       after_id: beyond.id,
       edges: edgesOf(before, stop, beyond, sheet?.mark_unit ?? null, breaks),
       mark: middleOf(stop, breaks),
+      strands: strands.get(stop.id) as PastCut,
     },
   };
 }

@@ -272,6 +272,9 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
     ...(answer.cuts.length > 0 ? [oneJobText(answer, width)] : []),
     ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(say`In one job for all: ${why}`)])),
     ...answer.shared.map(({ words }) => note(say`Each by itself: ${words}`)),
+    ...answer.cuts.flatMap(({ cable, assumed }) =>
+      assumed.map((words) => note(say`Taken for granted of ${printable(cable.tag)}: ${words}`)),
+    ),
     ...answer.unknown.map(note),
     cautions(answer.cautions, width),
   ]

@@ -42,6 +42,21 @@ describe("strandbook mend", () => {
     expect(flat((await cli(["mend", file, "all", "--between", "H-2..H-1"])).out)).toContain("2 cables are cut");
   });
 
+  it("names the cable where metres or what is lost are less than nothing, and what is taken for granted of each", async () => {
+    const file = await plantFile();
+    for (const more of [
+      ["--metres", "-5"],
+      ["--metres", "20", "--lost-left", "-1"],
+    ]) {
+      const said = await cli(["mend", file, "F-100", "--after", "H-1", ...more]);
+      expect(said.code).not.toBe(0);
+      expect(flat(said.out + said.notes)).toMatch(/^F-100: /);
+    }
+    const all = flat((await cli(["mend", file, "W-2", "--all"])).out);
+    expect(all).toMatch(/Taken for granted of F-100: it is cut somewhere between H-1 and H-2/);
+    expect(all).toMatch(/Taken for granted of F-101: it is cut somewhere/);
+  });
+
   it.each([
     ["--mark", ["--mark", "1200"], "--mark doesn't go with several cables"],
     ["--after", ["--after", "H-1"], "--after doesn't go with several cables"],

@@ -137,3 +137,73 @@ describe("a cut that left strands shining", () => {
     expect(job.steps.some(({ words }) => words.includes("cut strands 1-12, which are measured dark"))).toBe(true);
   });
 });
+
+describe("a cut of which the dark strands are mended and others run on", () => {
+  const DARK = { ...CUT, dark: "1-12" };
+  async function mended() {
+    const plant = await line();
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, cases: ["CL-1", "CL-2"] });
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    return plant;
+  }
+
+  it("is not offered again: what is left to do is told", async () => {
+    const plant = await mended();
+    expect(await plant.call("mend.plans", { cable: "F-050" })).toMatchObject({
+      ok: false,
+      error: {
+        code: "not_possible",
+        message:
+          "F-050 has no cut that waits to be mended: strands 1-12, which are cut at F-050@3, go past it over F-051. Left to do: strands 13-24 still run on through the sheath that was cut there. To mend that too, name them as dark, --dark 13-24: it severs them. Where the sheath is sound, correct F-050@3.",
+        problems: [{ field: "dark", record: "F-050@3" }],
+      },
+    });
+  });
+
+  it("leaves another cut that waits as the one that is meant", async () => {
+    const plant = await mended();
+    await plant.run("cable.sever", { cable: "F-050", after: "H-3" });
+    const { cut } = await plant.run<MendWhole>("mend.plans", { cable: "F-050" });
+    expect(cut.between.map((place) => place?.tag)).toEqual(["H-3", "SCI/B01"]);
+  });
+
+  it("offers the strands that are still dark where not all of them are mended", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", {
+      cable: "F-050",
+      after: "H-1",
+      cut: "1-18",
+      mark_open_from: 1172,
+      mark_open_to: 1174,
+    });
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, cases: ["CL-1", "CL-2"] });
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    const told = await plant.run<MendWhole>("mend.plans", { cable: "F-050" });
+    expect(told.order.filter(({ shines }) => !shines).map(({ number }) => number)).toEqual([13, 14, 15, 16, 17, 18]);
+    expect(told.order.map(({ number }) => number).sort((a, b) => a - b)).toEqual(
+      Array.from({ length: 12 }, (_, index) => index + 13),
+    );
+    expect(told.circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
+  });
+
+  it("is mended for what runs on too, which is severed as a step and comes back, and the rest stays as it was mended", async () => {
+    const plant = await mended();
+    const asked = { cable: "F-050", dark: "13-24" };
+    const told = await plant.run<MendWhole>("mend.plans", asked);
+    expect([told.strands, told.plans.some(({ loops }) => loops.length > 0)]).toEqual([12, false]);
+    const plan = told.plans.findIndex(({ kind, new_holes }) => kind === "two_points" && new_holes === 0) + 1;
+    await plant.run("job.plan_mend", { ...asked, job: "J-2", plan, piece: "F-052", cases: ["CL-3", "CL-4"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-2" });
+    expect(job.steps.map(({ words }) => words)).toContainEqual(expect.stringMatching(/^Sever strands 13-24 of F-050,/));
+    await carryOut(plant, job, undefined, "J-2");
+    expect(await reaches(plant)).toBe(true);
+    expect(JSON.stringify(await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" }))).toContain("SCI/B01/P:01");
+    const spliced = await rowsOf(
+      plant,
+      "select count(*) as n from splice p join section s on s.id = p.a_section_id or s.id = p.b_section_id join strand t on t.id = s.strand_id join cable c on c.id = t.cable_id where c.tag = 'F-052'",
+    );
+    expect(spliced).toEqual([{ n: 24 }]);
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ sentence }) => sentence)).toEqual([]);
+  });
+});

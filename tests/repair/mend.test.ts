@@ -71,6 +71,18 @@ describe("a cut", () => {
 
   it.each([
     ["in an opening", { mark: 1105 }, "bad_input", /lies at MH-03, where the cable is opened already/],
+    [
+      "before the mouth",
+      { after: "LIB/101", metres: -5 },
+      "bad_input",
+      /^F-014: -5 m from the mouth must be more than 0/,
+    ],
+    [
+      "with less than nothing lost",
+      { mark: 1030, lost_left_m: -1 },
+      "bad_input",
+      /^F-014: .*can't lose less than nothing/,
+    ],
     ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 1000 to 1320/],
     ["nowhere", {}, "bad_input", /Where is it cut\?/],
     [

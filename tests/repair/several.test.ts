@@ -207,6 +207,8 @@ describe("what can't be cut so", () => {
       "bad_input",
       /150 m must lie below 150 m, where the way ends/,
     ],
+    ["before the way's end", { of: ["W-2"], metres: -5 }, "bad_input", /^W-2: -5 m must not be less than 0/],
+    ["less than nothing", { between: ["H-1", "H-2"], metres: -5 }, "bad_input", /^F-10\d: -5 m from the mouth must be/],
     [
       "beyond every leg between the two",
       { between: ["H-1", "H-2"], metres: 200 },

@@ -74,7 +74,8 @@ const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 6
 const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`);
 const job = z.union([address, z.int().min(1)]).describe(say`The job, by its number or id.`);
-const lost = z.number().min(0, say`is less than nothing`).max(1000, say`is more than 1,000 m`).optional();
+// What can't be is refused where the cable is known, so that it is named.
+const lost = z.number().min(-1000).max(1000, say`is more than 1,000 m`).optional();
 
 const ofJob = {
   job: tag.describe(say`The new job's number.`),
@@ -90,7 +91,7 @@ export const jobPlanMend = defineWrite({
     cable: z.union([address, z.int().min(1)]).describe(say`The cable, as the plans were asked for.`),
     mark: z.number().optional().describe(say`The sheath mark at the cut.`),
     after: address.optional().describe(say`The stop before the cut.`),
-    metres: z.number().min(0).max(100_000).optional().describe(say`Metres from that place's mouth to the cut.`),
+    metres: z.number().min(-100_000).max(100_000).optional().describe(say`Metres from that place's mouth to the cut.`),
     between: z
       .tuple([address, address])
       .optional()
@@ -157,7 +158,7 @@ export const jobPlanMends = defineWrite({
     between: z.tuple([address, address]).optional().describe(say`Or the two places between which cables are cut.`),
     metres: z
       .number()
-      .min(0, say`is less than nothing`)
+      .min(-100_000)
       .max(100_000)
       .optional()
       .describe(

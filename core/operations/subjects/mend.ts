@@ -6,7 +6,8 @@ import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
 const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
-const lost = z.number().min(0, say`is less than nothing`).max(1000, say`is more than 1,000 m`).optional();
+// What can't be is refused where the cable is known, so that it is named.
+const lost = z.number().min(-1000).max(1000, say`is more than 1,000 m`).optional();
 
 export const mendPlans = defineRead({
   name: "mend.plans",
@@ -21,7 +22,7 @@ export const mendPlans = defineRead({
       ),
     metres: z
       .number()
-      .min(0, say`is less than nothing`)
+      .min(-100_000)
       .max(100_000)
       .optional()
       .describe(say`Metres from that place's mouth to the cut; left out, nobody knows where before the next place.`),
@@ -75,7 +76,7 @@ export const mendSeveral = defineRead({
       ),
     metres: z
       .number()
-      .min(0, say`is less than nothing`)
+      .min(-100_000)
       .max(100_000)
       .optional()
       .describe(
