@@ -4,6 +4,7 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { coreOf } from "../light/classes.ts";
 import { escapeName } from "../model/address.ts";
+import { doubtedSentence, legDoubtWords, legsInDoubt } from "../repair/doubtful.ts";
 import { windowMarks } from "../repair/lent-marks.ts";
 import { type HeldCourse, heldToTension } from "../repair/pulls.ts";
 import { courseOnRecord } from "../repair/read-course.ts";
@@ -110,6 +111,7 @@ export async function breakout(
     tray_splices: limitOf(limits, "breakout.tray_splices", 12),
     entering: stop.closure_id === null,
   };
+  const legs_in_doubt = await legsInDoubt(reader, [cable.ref.id]);
   const facts: PlanFacts = {
     ...{ limits, today, cables, cable, place, stop, ends, built, loop, lateral, units, cut, application, caseAsked },
     side: asked.side,
@@ -119,6 +121,7 @@ export async function breakout(
     around: neighbours(stretch, stop, cables),
     opened,
     doubts: [
+      ...legs_in_doubt.map(legDoubtWords),
       ...(opened && stop.kind !== "opened"
         ? [
             say`whether ${cable.ref.tag} is opened at ${stop.place}: on record it passes there, and has strands that are cut`,
@@ -130,7 +133,8 @@ export async function breakout(
   const sets = oneCore(units, offered, { strands: wanted, most: asked.most });
   const plans: BreakoutPlan[] = [];
   for (const set of sets) plans.push(await planOf(reader, set, facts));
-  return answerOf(asked, facts, plans, stop);
+  const answer = await answerOf(asked, facts, plans, stop);
+  return { ...answer, sentence: `${answer.sentence}${doubtedSentence(legs_in_doubt)}` };
 }
 
 /** What ribbons make of the number that was asked for. */

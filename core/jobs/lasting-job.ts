@@ -3,6 +3,7 @@
  * the piece that lies over the ground, the dark ones first and those that shine a unit at a time; then that piece goes.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
+import { type LegInDoubt, legDoubtWords, legsInDoubt } from "../repair/doubtful.ts";
 import { crowdedOf, laidAlong } from "../repair/laid.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
@@ -56,11 +57,14 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     const tag = names.get(space_id ?? 0);
     return tag === undefined ? null : { kind: "space", id: space_id ?? 0, tag };
   });
+  const tag = asked.piece ?? `${asked.job}-P`;
   const lies = await waysOf(context, kept.find((one) => one.bypassed)?.bypassed ?? null, places);
   if (lies.unknown > 0)
     draft.notice(
       say`What the dead stretch lay in is not on record ${lies.unknown === 1 ? say`for one leg` : say`for ${lies.unknown} legs`}: say it when the piece is laid.`,
     );
+  const doubts = await doubtsOf(context, mended?.cable_id ?? piece.id, { tag, lies });
+  for (const doubt of doubts) draft.notice(legDoubtWords(doubt));
   const job_id = await draftJob(draft, {
     tag: asked.job,
     reason: say`Lasting mend${mended ? say` of ${mended.tag}` : ""}, in the place of ${piece.tag} laid by ${before.ref.tag}`,
@@ -70,7 +74,6 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   });
   const units = await glassUnits(reader, mended?.cable_id ?? piece.id, today);
   const cases = await casesAt(draft, asked, ends, units, job_id);
-  const tag = asked.piece ?? `${asked.job}-P`;
   const made = await planPiece(draft, {
     ...{ tag, job_id, cable_id: piece.id, stops: lies.stops, mends: mended?.tag ?? piece.tag },
     ...{ from: 0, to: 0, cut_stop: null, over_ground: false, hole: null },
@@ -84,7 +87,7 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   });
   for (const words of crowdedOf(laid)) draft.notice(words);
   const steps = lastingSteps({
-    ...{ before: before.ref, old: piece, piece: made, mended, ends, places, lies, units, cases },
+    ...{ doubts, before: before.ref, old: piece, piece: made, mended, ends, places, lies, units, cases },
     length_m: situation?.new_cable_m ?? null,
     dead,
     old_legs: await legsOf(context, piece.id),
@@ -109,6 +112,32 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
   });
+}
+
+/** Legs of the cable that stays on record, and of the way in which the new piece is to lie, on which the record contradicts itself. */
+async function doubtsOf(
+  { reader }: ActContext,
+  cable_id: number,
+  { tag, lies: { legs } }: { readonly tag: string; readonly lies: LiesAgain },
+): Promise<Omit<LegInDoubt, "stop">[]> {
+  const piped = await reader.rows<{ id: number; pathway_id: number }>(
+    "select id, pathway_id from conduit where id in (select value from json_each(?))",
+    [JSON.stringify(legs.flatMap(({ conduit_id }) => conduit_id ?? []))],
+  );
+  const own = new Map(piped.map(({ id, pathway_id }) => [id, pathway_id]));
+  const odd = legs.filter(
+    ({ pathway_id, conduit_id }) =>
+      pathway_id !== null && conduit_id !== null && own.has(conduit_id) && own.get(conduit_id) !== pathway_id,
+  );
+  const pathways = await addressesOf(reader, "pathway", new Set(odd.flatMap(({ pathway_id }) => pathway_id ?? [])));
+  const conduits = await addressesOf(reader, "conduit", new Set(odd.flatMap(({ conduit_id }) => conduit_id ?? [])));
+  const laid = odd.map(({ between: [at], pathway_id, conduit_id }) => ({
+    cable: { kind: "cable" as const, id: 0, tag },
+    at,
+    pathway: pathways.get(pathway_id ?? 0) ?? "",
+    conduit: conduits.get(conduit_id ?? 0) ?? "",
+  }));
+  return [...laid, ...(await legsInDoubt(reader, [cable_id]))];
 }
 
 function endsOf(situation: Situation | null): { readonly ends_m?: readonly [number, number] } {

@@ -1,6 +1,7 @@
 /** The steps of a lasting mend: way and piece, what is dark, what shines from the least urgent on, and the old piece gone. */
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { type LegInDoubt, lookWhichWay } from "../repair/doubtful.ts";
 import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -27,6 +28,8 @@ export interface EndCase {
 }
 
 export interface LastingFacts {
+  /** Legs on which the record contradicts itself. */
+  readonly doubts: readonly Omit<LegInDoubt, "stop">[];
   /** The temporary job. */
   readonly before: RecordRef;
   /** The piece that lies over the ground, and the one that takes its place. */
@@ -66,6 +69,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       say`Identify ${old.tag}${mended ? say` and ${mended.tag}` : ""} by two independent signs wherever they are worked on; measure that a strand is dark before it is cut`,
       places[0] ?? null,
     ),
+    ...facts.doubts.map((doubt) => byHand(lookWhichWay(doubt), places[0] ?? null)),
     ...clearSteps(
       lies.around,
       lies.form,

@@ -1,6 +1,7 @@
 /** A chosen way to mend one cut, drafted: what it will build as planned records, its steps, and what was known. */
 import type { PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
+import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
@@ -9,6 +10,7 @@ import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
@@ -24,7 +26,7 @@ import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, unsealedRooms, wayCut, 
 import { replaceFacts, throughFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
-import type { PlannedStep } from "./step.ts";
+import { byHand, type PlannedStep } from "./step.ts";
 
 export interface MendJobAsked {
   readonly question: MendAsked;
@@ -259,11 +261,13 @@ export async function draftMend(
     ribbons: all.some(({ ribbon }) => ribbon),
     cases,
   });
+  const asked_first = reckoned.doubts.map((doubt) => byHand(lookWhichWay(doubt), placeOfStop(reckoned, doubt.stop)));
+  for (const doubt of reckoned.doubts) draft.notice(legDoubtWords(doubt));
   // Once it was looked at, and before anything is cut.
   const looked = reckoned.somewhere && plan.kind !== "new_cable" ? 2 : 1;
   return {
     bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
-    steps: steps.toSpliced(looked, 0, ...fetched),
+    steps: steps.toSpliced(looked, 0, ...asked_first, ...fetched),
     situation: situationOf(reckoned, overGround(asked, reckoned, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,
       hole: hole?.tag ?? null,
@@ -293,6 +297,9 @@ async function numbersOf(reader: Reader, cable_id: number): Promise<number[]> {
   ]);
   return rows.map(({ number }) => number);
 }
+
+const placeOfStop = ({ on }: MendReckoned, id: number): RecordRef | null =>
+  on.stops.find(({ stop }) => stop.id === id)?.place ?? null;
 
 /** The dark strands, where others still shine; null where all are dark. */
 async function darkOf(

@@ -1,6 +1,7 @@
 /** What was known when a mend was planned, kept with the job: the cut, the line with its coils, what is down. */
 
 import { hangsAt } from "../repair/course.ts";
+import { legDoubtWords } from "../repair/doubtful.ts";
 import type { Expected } from "../repair/expected.ts";
 import { loopsOf } from "../repair/loop-told.ts";
 import type { MendReckoned } from "../repair/mend.ts";
@@ -120,7 +121,7 @@ function leftInLoops(
 }
 
 export function situationOf(
-  { cable, on, cut, somewhere, inside }: MendReckoned,
+  { cable, on, cut, somewhere, inside, doubts }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected, whole }: SituationFacts,
 ): Situation {
@@ -162,7 +163,7 @@ export function situationOf(
     to_prove: plan.to_prove,
     waits_for_pipe: plan.waits_for_pipe,
     form: formOf(on.ways[before] ?? NO_WAY),
-    assumed: on.assumed,
+    assumed: [...doubts.map(legDoubtWords), ...on.assumed],
     pathway,
     known_on,
     expected,

@@ -177,6 +177,8 @@ export interface MendAnswer {
   /** Places where no single splice mends it, and why. */
   readonly refused: readonly { readonly place: RecordRef | null; readonly words: string; readonly reason: string }[];
   readonly assumed: readonly string[];
+  /** Legs of the cable on which the record contradicts itself, in sentences: where it lies there is looked at first. */
+  readonly doubts: readonly string[];
   /** Where the sheath can't be pulled because that takes more than it bears, in words. */
   readonly stuck: readonly string[];
   /** The limits it is reckoned by, with their sources. */
@@ -265,6 +267,8 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly one_job: MendOneJob;
   /** Cables that may be cut too, in words. */
   readonly unknown: readonly string[];
+  /** Legs of the cables that are planned on which the record contradicts itself, in sentences. */
+  readonly doubts: readonly string[];
   readonly sentence: string;
   readonly cautions: readonly string[];
 }

@@ -1,6 +1,6 @@
 /**
- * Cables that lie in a way only by a pipe that belongs to another way than their leg: the record contradicts itself, and
- * nobody cuts or digs for such a cable before somebody has looked.
+ * Legs whose pipe belongs to another way than the leg itself: the record contradicts itself on where the cable lies, and
+ * nobody cuts or digs for it before somebody has looked.
  */
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -46,3 +46,54 @@ export async function doubtfulIn(reader: Reader, ways: readonly RecordRef[]): Pr
     }),
   );
 }
+
+/** A leg of a cable that lies in one way by itself and in another by its pipe. */
+export interface LegInDoubt {
+  readonly cable: RecordRef;
+  /** The stop it leads on from, by its id, and the place of that in words. */
+  readonly stop: number;
+  readonly at: string;
+  /** Where the leg says it lies, and its pipe. */
+  readonly pathway: string;
+  readonly conduit: string;
+}
+
+/** Every such leg of some cables, in the order in which they run. */
+export async function legsInDoubt(reader: Reader, cables: Iterable<number>): Promise<LegInDoubt[]> {
+  const rows = await reader.rows<LegRow>(
+    `select a.id as stop, a.cable_id, l.pathway_id, l.conduit_id, a.space_id as place
+     from stop a join leg l on l.from_stop_id = a.id join conduit d on d.id = l.conduit_id
+     where a.cable_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
+       and l.pathway_id is not null and d.pathway_id <> l.pathway_id
+     order by a.cable_id, a.ordinal, l.id`,
+    [JSON.stringify([...cables])],
+  );
+  if (rows.length === 0) return [];
+  const refs = await refsOf(reader, "cable", new Set(rows.map(({ cable_id }) => cable_id)));
+  const pathways = await addressesOf(reader, "pathway", new Set(rows.map(({ pathway_id }) => pathway_id)));
+  const conduits = await addressesOf(reader, "conduit", new Set(rows.map(({ conduit_id }) => conduit_id)));
+  const places = await refsOf(reader, "space", new Set(rows.flatMap(({ place }) => place ?? [])));
+  return rows.flatMap(({ stop, cable_id, pathway_id, conduit_id, place }) => {
+    const cable = refs.get(cable_id);
+    const [pathway, conduit] = [pathways.get(pathway_id), conduits.get(conduit_id)];
+    if (!cable || pathway === undefined || conduit === undefined) return [];
+    return [{ cable, stop, at: places.get(place ?? 0)?.tag ?? say`the stop before it`, pathway, conduit }];
+  });
+}
+
+/** What speaks against the record of a leg, and what is to be done, as a sentence. */
+export const legDoubtWords = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, "stop">): string =>
+  say`Where ${cable.tag} lies from ${at} on is in doubt: its leg is recorded in ${pathway}, and the pipe of that leg is ${conduit}, which is another way. Look at ${at} which of the two holds and correct the leg; until then cut and dig nothing for ${cable.tag} there.`;
+
+/** The same as a step of a job. */
+export const lookWhichWay = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, "stop">): string =>
+  say`Look at ${at} in which way ${cable.tag} lies from there on: its leg is recorded in ${pathway}, and its pipe as ${conduit}. Correct the leg, and ask for the plans again, before anything is cut or dug`;
+
+/** For the sentence of an answer, which is followed by the whole doubt; empty where there is none. */
+export const doubtedSentence = (doubts: readonly Omit<LegInDoubt, "stop">[]): string =>
+  doubts
+    .map(
+      ({ cable, at, pathway, conduit }) =>
+        say` Whether ${cable.tag} lies in ${pathway} or in ${conduit} from ${at} on is in doubt: look before anything is cut or dug for it.`,
+    )
+    .join("");

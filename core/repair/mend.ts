@@ -13,6 +13,7 @@ import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import { type Cut, faultField } from "./course.ts";
 import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
+import { doubtedSentence, legDoubtWords, legsInDoubt } from "./doubtful.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
 import { mendedPast, refuseMended } from "./past-cut.ts";
@@ -141,6 +142,7 @@ async function reckonFrom(
   const all = dark === null ? severing : darkFirst(severing, on.course, cut, allowed, limits);
   const cut_at = cutAmong(on, cut, inside);
   const lit = await litOn(reader, cable, on, waiting, cut_at, today);
+  const own = new Set(on.stops.map(({ stop }) => stop.id));
   return {
     cable: cable.ref,
     cables,
@@ -158,6 +160,7 @@ async function reckonFrom(
     dark,
     lay: whole.sheath,
     inside,
+    doubts: (await legsInDoubt(reader, [cable.ref.id])).filter(({ stop }) => own.has(stop)),
   };
 }
 
@@ -337,6 +340,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...otherCuts(cable.tag, on),
       ...on.assumed,
     ],
+    doubts: reckoned.doubts.map(legDoubtWords),
     stuck: on.stuck,
     limits: [
       ...limits.under("repair."),
@@ -348,13 +352,13 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       unit: one.unit,
       source: limitSource(one),
     })),
-    sentence: sentence(
+    sentence: `${sentence(
       cable.tag,
       on,
       whereOf(reckoned, asked.mark ?? within?.mark ?? null),
       plans,
       downWords(strands, circuits.length, not_in_service.length),
-    ),
+    )}${doubtedSentence(reckoned.doubts)}`,
     cautions: cautionsTogether(on.ways.slice(before, beyond).map((way) => cautionsOf(way ?? NO_WAY))),
   };
   return { answer, reckoned };

@@ -7,6 +7,7 @@ import type { Sheath } from "../trace/sheath.ts";
 import type { MendTheirs } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import type { OnCable } from "./dark.ts";
+import type { LegInDoubt } from "./doubtful.ts";
 import type { Stretch } from "./place-cut.ts";
 import type { Mend, MendPolicy } from "./plans.ts";
 import type { HeldCourse } from "./pulls.ts";
@@ -47,6 +48,8 @@ export interface MendReckoned {
   readonly lay: Sheath;
   /** Cut in a place it passes: which of its stops, and where the mark that was read there lies along the sheath. */
   readonly inside: CutInside | null;
+  /** Legs of its course on which the record contradicts itself: every plan rests on where they lie. */
+  readonly doubts: readonly LegInDoubt[];
 }
 
 export interface CutInside {

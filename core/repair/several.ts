@@ -9,7 +9,7 @@ import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
-import type { Doubtful } from "./doubtful.ts";
+import { type Doubtful, doubtedSentence } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import type { MendAsked } from "./place-cut.ts";
 import { choosePlans, type Wanting } from "./several-choose.ts";
@@ -96,9 +96,11 @@ export async function mendSeveral(
     together,
     one_job: oneJob(chosen, together, case_m),
     unknown,
+    doubts: answers.flatMap(({ doubts }) => doubts),
     cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
-  return { ...joint, sentence: `${jointSentence(what, joint)}${doubtSentence(doubtful)}` };
+  const doubted = doubtedSentence(told.flatMap((one) => one.told.reckoned.doubts));
+  return { ...joint, sentence: `${jointSentence(what, joint)}${doubtSentence(doubtful)}${doubted}` };
 }
 
 /** Metres at which not one of the cables can be cut are no cut at all. */

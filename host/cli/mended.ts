@@ -96,6 +96,7 @@ export function mendText(answer: MendWhole, width: number): string {
           ...(plans[0]?.loops ?? []).map(({ words }) => note(say`Way 1`, words)),
         ]
       : []),
+    ...answer.doubts.map((words) => note(say`In doubt`, words)),
     note(say`For the time being`, answer.temporary.words),
     ...(plans[0] ? [...plans[0].stock.words.map((words) => note(say`Way 1`, words)), lossTable(plans[0], width)] : []),
     ...answer.stuck.map((words) => note(say`Not to be pulled`, words)),
@@ -275,7 +276,7 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
     ...answer.cuts.flatMap(({ cable, assumed }) =>
       assumed.map((words) => note(say`Taken for granted of ${printable(cable.tag)}: ${words}`)),
     ),
-    ...answer.unknown.map(note),
+    ...[...answer.unknown, ...answer.doubts].map(note),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")

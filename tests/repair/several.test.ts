@@ -195,6 +195,62 @@ describe("a cable that lies in the way only by a pipe that belongs to another wa
   });
 });
 
+describe("a cable whose leg lies in one way and whose pipe is of another", () => {
+  const between: [string, string] = ["LMP/ER", "MH-01"];
+  const DOUBT = "Whether F-008 lies in EN-03 or in EN-04/2 from LMP/ER on is in doubt: look before anything is cut";
+  const WORDS = /^Where F-008 lies from LMP\/ER on is in doubt: .*EN-03.*EN-04\/2/;
+
+  it("is told of by every answer about its mend, and looked at before anything is cut", async () => {
+    const plant = await newSample({ clock: storyClock() });
+    const one = await plant.run<MendWhole>("mend.plans", { cable: "F-008", between, losses: false });
+    expect(one.sentence).toContain(DOUBT);
+    expect(one.doubts).toEqual([expect.stringMatching(WORDS)]);
+    // Whatever leg of it is cut: what is pulled and laid goes by the one in doubt.
+    const beyond = await plant.run<MendWhole>("mend.plans", {
+      cable: "F-008",
+      after: "MH-01",
+      metres: 20,
+      losses: false,
+    });
+    expect(beyond.sentence).toContain(DOUBT);
+    for (const asked of [{ of: ["EN-03"] }, { of: ["F-008", "F-009"], between }]) {
+      const several = await plant.run<MendSeveralAnswer>("mend.several", asked);
+      expect(several.sentence).toContain(DOUBT);
+      expect(several.doubts).toEqual([expect.stringMatching(WORDS)]);
+    }
+    // One that lies there without doubt says nothing of it.
+    const sure = await plant.run<MendWhole>("mend.plans", { cable: "F-009", between, losses: false });
+    expect(sure.doubts).toEqual([]);
+  });
+
+  it("is looked at by a step of every job that mends it", async () => {
+    const plant = await newSample({ clock: storyClock() });
+    await plant.run("job.plan_mend", { cable: "F-008", between, job: "J-1" });
+    await plant.run("job.plan_mends", { of: ["EN-03"], job: "J-2" });
+    for (const job of ["J-1", "J-2"]) {
+      const { steps } = await plant.run<{ steps: { words: string }[] }>("job.show", { job });
+      const at = (words: string): number => steps.findIndex((step) => step.words.startsWith(words));
+      const look = at("Look at LMP/ER in which way F-008 lies from there on");
+      expect(look).toBeGreaterThan(0);
+      expect(look).toBeLessThan(at("Record that F-008 is cut"));
+      expect(JSON.stringify(await plant.run<object>("job.print", { job }))).toContain("F-008 lies from LMP/ER on");
+    }
+  });
+
+  it("is told of by a break-out of its strands", async () => {
+    const plant = await newSample({ clock: storyClock() });
+    const answer = await plant.run<{ sentence: string; plans: { to_prove: string[] }[] }>("breakout.plans", {
+      cable: "F-008",
+      at: "MH-01",
+      strands: 2,
+      side: "z",
+      to: "MH-09",
+    });
+    expect(answer.sentence).toContain(DOUBT);
+    expect(answer.plans[0]?.to_prove).toContainEqual(expect.stringMatching(WORDS));
+  });
+});
+
 describe("what can't be cut so", () => {
   it.each([
     ["nothing", {}, "bad_input", /Name a pathway or pipe, or two places/],

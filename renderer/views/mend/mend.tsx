@@ -223,6 +223,11 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
           ) : null}
           <WhichLeg answer={answer} />
+          {answer.doubts.map((words) => (
+            <p key={words} className="mend-where">
+              {sayWith`${<FindingMark shape="warning" />} ${words}`}
+            </p>
+          ))}
           {answer.shining
             ? [answer.shining.words, ...answer.shining.beside].map((words) => (
                 <p key={words} className="mend-where">

@@ -122,7 +122,7 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
 ];
 
 function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {
-  const { cuts, theirs, refused, shared, unknown } = answer;
+  const { cuts, theirs, refused, shared, unknown, doubts } = answer;
   const named = [
     ...answer.of,
     ...theirs.flatMap(({ cable, owner }) => [cable, owner.party]),
@@ -173,6 +173,16 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
                 <li key={cable.id}>
                   <TagLink record={cable} />: {reason}
                 </li>
+              ))}
+            </ul>
+          </section>
+        ) : null}
+        {doubts.length > 0 ? (
+          <section className="locate-part" aria-labelledby="mend-doubts">
+            <h2 id="mend-doubts">{say`In doubt: look first`}</h2>
+            <ul>
+              {doubts.map((words) => (
+                <li key={words}>{words}</li>
               ))}
             </ul>
           </section>
