@@ -38,6 +38,12 @@ const WORDS: readonly (readonly [Mind, readonly string[]])[] = [
     ],
   ],
   [
+    "ground",
+    [
+      say`What lies on the ground is in the way of people and vehicles: keep them off while it is worked on, guard and mark all of it, ramp it where it is crossed, and have somebody look at it as long as it lies there.`,
+    ],
+  ],
+  [
     "hole",
     [
       say`A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.`,

@@ -26,6 +26,9 @@ const SAFE: Readonly<Record<WayForm, (around: Around) => readonly string[]>> = {
   riser: ([a, b]) => [
     say`Clear the floor sleeves between ${a} and ${b}; keep everybody from below, hold the cable at each floor before a clamp is loosened, and note each firestop that is opened, for it is sealed again by its listed system`,
   ],
+  ground: ([a, b]) => [
+    say`Keep people and vehicles off the ground between ${a} and ${b}, find out what broke the cable there, and choose where new cable lies out of its way; no hole is dug for it`,
+  ],
   not_known: ([a, b]) => [
     say`Look what ${a} and ${b} are joined by, for it is not on record; where it lies in the ground, have every owner mark it before digging, and private lines as well`,
   ],
@@ -50,6 +53,7 @@ const MINDS: Readonly<Record<WayForm, readonly Mind[]>> = {
   aerial: ["pole", "metal"],
   tray: ["pole", "firestop"],
   riser: ["riser", "firestop"],
+  ground: ["ground"],
   not_known: ["dig"],
 };
 

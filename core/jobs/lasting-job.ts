@@ -7,6 +7,7 @@ import { type LegInDoubt, legDoubtWords, legsInDoubt } from "../repair/doubtful.
 import { crowdedOf, laidAlong } from "../repair/laid.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -46,7 +47,9 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   const before = await jobNamed(reader, asked.follows, "follows");
   const piece = await pieceOf(context, before);
   const draft = new PlanDraft(context);
-  const kept = before.steps.flatMap(({ act, input }): Kept[] =>
+  // What was laid over the ground anew left nothing aside by itself: that is kept with the job that laid the first piece.
+  const steps_before = (await sinceTheCut(reader, before)).flatMap((job) => job.steps);
+  const kept = steps_before.flatMap(({ act, input }): Kept[] =>
     act === null && input !== null ? [input as Kept] : [],
   );
   const situation = kept.find((one) => one.situation)?.situation ?? null;
@@ -80,7 +83,7 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     // It ends in the cases of the temporary one, and takes as much there.
     ...endsOf(situation),
   });
-  const dead = await deadTakenOut(reader, before.steps);
+  const dead = await deadTakenOut(reader, steps_before);
   const laid = await laidAlong(reader, {
     ...{ legs: lies.legs, make_of: piece.id, piece: tag },
     dead: await deadThere(reader, dead),
@@ -138,6 +141,18 @@ async function doubtsOf(
     conduit: conduits.get(conduit_id ?? 0) ?? "",
   }));
   return [...laid, ...(await legsInDoubt(reader, [cable_id]))];
+}
+
+/** The temporary job, and before it those whose pieces were laid anew, the first one first. */
+async function sinceTheCut(reader: Reader, job: Job): Promise<Job[]> {
+  const jobs = [job];
+  for (;;) {
+    const follows = jobs[0]?.row.follows_id ?? null;
+    if (follows === null || jobs.some(({ ref }) => ref.id === follows)) return jobs;
+    const earlier = await jobNamed(reader, follows);
+    if (earlier.row.lasting !== "temporary") return jobs;
+    jobs.unshift(earlier);
+  }
 }
 
 function endsOf(situation: Situation | null): { readonly ends_m?: readonly [number, number] } {

@@ -5,7 +5,7 @@ import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
-import { fitsOverGround, pieceBetween, seversAll } from "../repair/plan.ts";
+import { fitsOverGround, laidAnew, pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
@@ -266,7 +266,9 @@ export async function draftMend(
   // Once it was looked at, and before anything is cut.
   const looked = reckoned.somewhere && plan.kind !== "new_cable" ? 2 : 1;
   return {
-    bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
+    // What lies over the ground already left no way aside by itself: that is kept with the job that laid it.
+    bypassed:
+      stretch.over_ground && !laidAnew(plan, on.course) ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
     steps: steps.toSpliced(looked, 0, ...asked_first, ...fetched),
     situation: situationOf(reckoned, overGround(asked, reckoned, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,

@@ -1,9 +1,10 @@
 /** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { type MendReckoned, reckonMend } from "../repair/mend.ts";
-import { fitsOverGround } from "../repair/plan.ts";
+import { fitsOverGround, laidAnew } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
+import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -33,7 +34,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     const problem: Problem = { field: "plan", record: String(given.plan), reason: say`is not among the plans` };
     refuse("not_possible", say`There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
   }
-  const asked = numbered(given, plan);
+  const asked = await laidBefore(reader, numbered(given, plan), reckoned, plan);
   refuseCases(asked, plan);
   refuseCircuitsOnly(asked, plan);
   refuseNotForNow(asked, reckoned, plan);
@@ -65,6 +66,31 @@ function refuseLegUnknown({ somewhere, on, cable }: MendReckoned): void {
   const legs = names.slice(1).map((name, index) => `${names[index]}..${name}`);
   const reason = say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
   refuse("not_possible", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
+}
+
+/**
+ * What is laid over the ground again is as temporary as it was: where nothing else was said it goes by the day and follows
+ * the job of the piece whose place it takes.
+ */
+async function laidBefore(
+  reader: Reader,
+  asked: MendJobAsked,
+  { on, cable }: MendReckoned,
+  plan: MendPlan,
+): Promise<MendJobAsked> {
+  if (!laidAnew(plan, on.course)) return asked;
+  const [job] = await reader.rows<{ tag: string; replace_by: string | null }>(
+    "select j.tag, j.replace_by from cable c join job j on j.id = c.life_job_id where c.id = ? and j.lasting = 'temporary'",
+    [cable.id],
+  );
+  const replace_by = asked.replace_by ?? job?.replace_by ?? undefined;
+  if (replace_by === undefined) {
+    const reason = say`is needed: new cable for ${cable.tag} lies over the ground, and only for the time being`;
+    refuse("bad_input", say`The day by which it is replaced ${reason}.`, [
+      { field: "replace_by", record: cable.tag, reason },
+    ]);
+  }
+  return { ...asked, replace_by, follows: asked.follows ?? job?.tag };
 }
 
 /** Numbers that were left out follow from the job's: at night one number is enough. */

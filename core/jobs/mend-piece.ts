@@ -171,7 +171,10 @@ export async function stopsBetween(
       return { space: space_id === null ? null : (spaces.get(space_id) ?? null), way: {} };
     if (over_ground) {
       const space = space_id === null ? null : (spaces.get(space_id) ?? null);
-      return { space, ...(index === 0 ? { way: { notes: say`Over the ground, for the time being.` } } : {}) };
+      return {
+        space,
+        ...(index === 0 ? { way: { held: "on_ground", notes: say`Over the ground, for the time being.` } } : {}),
+      };
     }
     const leg = index === stops.length - 1 ? undefined : way.get(id);
     const pathway = leg?.pathway_id == null ? null : (pathways.get(leg.pathway_id) ?? null);

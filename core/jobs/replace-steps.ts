@@ -14,7 +14,7 @@ import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
 
 export function replaceSteps(facts: MendFacts): PlannedStep[] {
-  const { plan, piece, seals, before, inside, cutOrder, dark, replaces } = facts;
+  const { plan, piece, seals, before, inside, cutOrder, dark, replaces, over_ground } = facts;
   const { cable, on } = facts.reckoned;
   const [first, last] = [on.stops[0], on.stops.at(-1)];
   const [near, far] = [on.stops[before], on.stops[before + (inside === null ? 1 : 2)]];
@@ -64,11 +64,13 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
         place: null,
       }),
     ),
-    byHand(besideWords(facts, by), first?.place ?? null),
+    ...(over_ground ? [] : [byHand(besideWords(facts, by), first?.place ?? null)]),
     {
       act: "record.change_many",
       input: { changes: piece?.changes ?? [], summary: say`Lay ${by}` },
-      words: say`Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
+      words: over_ground
+        ? say`Lay ${by}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${first?.name} and ${last?.name}; guard and mark it against wheels, feet and blades`
+        : say`Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
       place: first?.place ?? null,
     },
     ...sealSteps(facts, () => null),
@@ -80,20 +82,32 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
       on.stops.map(({ place }) => place),
       new Set(replaces?.joints.map(({ at }) => at)),
     ),
-    replaces?.goes_on
-      ? byHand(
-          say`${cable.tag} goes on beyond ${last?.name}: label its part from ${first?.name} to ${last?.name} out of use, or take it out`,
-          last?.place ?? null,
-        )
-      : {
-          act: "record.edit",
-          input: { kind: "cable", id: old, values: { life: "out_of_use", life_from: DAY } },
-          words: say`Record that ${cable.tag} is out of use; take it out or label it, as the local code asks`,
-          place: null,
-        },
+    ...(over_ground
+      ? [takenUp(facts)]
+      : [
+          replaces?.goes_on
+            ? byHand(
+                say`${cable.tag} goes on beyond ${last?.name}: label its part from ${first?.name} to ${last?.name} out of use, or take it out`,
+                last?.place ?? null,
+              )
+            : {
+                act: "record.edit",
+                input: { kind: "cable", id: old, values: { life: "out_of_use", life_from: DAY } },
+                words: say`Record that ${cable.tag} is out of use; take it out or label it, as the local code asks`,
+                place: null,
+              },
+        ]),
     byHand(say`Measure every strand of ${by} from both ends and enter the readings; hang its labels`),
   ];
 }
+
+/** What lay over the ground doesn't stay there once another takes its place. */
+const takenUp = ({ reckoned: { cable, on } }: MendFacts): PlannedStep => ({
+  act: "record.edit",
+  input: { kind: "cable", id: escapeName(cable.tag, ""), values: { life: "removed", life_until: DAY } },
+  words: say`Measure that no strand of ${cable.tag} carries light any more, take it up from the ground between ${on.stops[0]?.name} and ${on.stops.at(-1)?.name}, and record that it is gone`,
+  place: on.stops[0]?.place ?? null,
+});
 
 function metalSteps({ metal, reckoned: { on }, replaces }: MendFacts, by: string): PlannedStep[] {
   if (metal === null) {

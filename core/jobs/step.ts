@@ -23,7 +23,7 @@ export const WHO = "$who";
 export const ASKED = "$asked";
 
 /** What can hurt at a step, by which it is told its cautions. */
-export type Mind = "identify" | "glass" | "metal" | "pole" | "riser" | "hole" | "dig" | "firestop";
+export type Mind = "identify" | "glass" | "metal" | "pole" | "riser" | "ground" | "hole" | "dig" | "firestop";
 
 /** @param minds what to mind beyond what its place says */
 export const byHand = (words: string, place: RecordRef | null = null, minds: readonly Mind[] = []): PlannedStep => ({

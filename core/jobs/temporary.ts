@@ -76,7 +76,9 @@ export async function temporaryLeft(
           ? say`it should have been replaced by ${shownDay(replace_by)}`
           : say`it is to be replaced by ${shownDay(replace_by)}`;
     const next = followed_by
-      ? say`${followed_by.tag} is to make it permanent`
+      ? (await isTemporary(reader, followed_by.id))
+        ? say`${followed_by.tag} is to lay it anew`
+        : say`${followed_by.tag} is to make it permanent`
       : state === "done"
         ? say`no lasting repair is planned`
         : say`the job isn't done yet`;
@@ -87,4 +89,9 @@ export async function temporaryLeft(
     });
   }
   return { cable, temporary };
+}
+
+async function isTemporary(reader: Reader, job: number): Promise<boolean> {
+  const [row] = await reader.rows<{ lasting: string | null }>("select lasting from job where id = ?", [job]);
+  return row?.lasting === "temporary";
 }

@@ -18,12 +18,15 @@ const BELOW = say`Where a span hangs over a street, guard traffic and walkers be
 const FLOORS = say`In a riser keep everybody from below an open floor sleeve; hold the cable at each floor before a clamp is loosened, for its weight pulls it down.`;
 const FIRESTOP = say`Each firestop that is opened is sealed again by its listed system the same day; the local fire code decides.`;
 
+const GROUND = say`What lies on the ground is in the way of people and vehicles: keep them off while it is worked on, guard and mark all of it, ramp it where it is crossed, and have somebody look at it as long as it lies there.`;
+
 const BY_FORM: Readonly<Record<WayForm, readonly string[]>> = {
   pipe: [HOLE, TRAFFIC, DIGGING, VOLTAGE, ASBESTOS],
   trench: [HOLE, TRAFFIC, DIGGING, VOLTAGE, ASBESTOS],
   aerial: [LADDER, BELOW, HOLE, TRAFFIC, VOLTAGE],
   tray: [LADDER, FIRESTOP, VOLTAGE],
   riser: [FLOORS, FIRESTOP, VOLTAGE],
+  ground: [GROUND, HOLE, TRAFFIC, VOLTAGE],
   not_known: [HOLE, TRAFFIC, DIGGING, VOLTAGE, ASBESTOS],
 };
 
@@ -33,6 +36,6 @@ export const cautionsOf = (way: LegWay): readonly string[] => [...FIRST, ...BY_F
 /** Those of several cuts, each once. */
 export const cautionsTogether = (lists: readonly (readonly string[])[]): readonly string[] => {
   const all = new Set(lists.flat());
-  const order = [...FIRST, LADDER, FLOORS, HOLE, BELOW, TRAFFIC, DIGGING, FIRESTOP, VOLTAGE, ASBESTOS, SHARDS];
+  const order = [...FIRST, LADDER, FLOORS, GROUND, HOLE, BELOW, TRAFFIC, DIGGING, FIRESTOP, VOLTAGE, ASBESTOS, SHARDS];
   return order.filter((one) => all.has(one));
 };

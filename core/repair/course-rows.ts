@@ -67,9 +67,11 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
     [ids],
   );
   const legs = await reader.rows<LegRow>(
-    `select l.from_stop_id, l.to_stop_id, l.held, l.slides, p.kind, l.conduit_id is not null as piped
+    // What a temporary job laid in no way lies on the ground, also where it was laid before that was recorded of a leg.
+    `select l.from_stop_id, l.to_stop_id, ifnull(l.held, iif(p.id is null and j.lasting = 'temporary', 'on_ground', null))
+       as held, l.slides, p.kind, l.conduit_id is not null as piped
      from stop st join leg l on l.from_stop_id = st.id left join conduit d on d.id = l.conduit_id
-       left join pathway p on p.id = ifnull(l.pathway_id, d.pathway_id)
+       left join pathway p on p.id = ifnull(l.pathway_id, d.pathway_id) left join job j on j.id = l.life_job_id
      where st.${OF} and l.life in ('in_place', 'out_of_use') order by l.id`,
     [ids],
   );

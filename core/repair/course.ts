@@ -62,7 +62,13 @@ export interface CourseLeg {
   readonly slides_back?: "yes" | "no" | "unproven";
   /** Why no hole can be dug on it, in words; left out where one can. */
   readonly no_hole?: string;
+  /** It lies on the ground, in no way at all. */
+  readonly on_ground?: true;
 }
+
+/** All of it lies on the ground, as what is laid for the time being does. */
+export const liesOnGround = ({ legs }: Pick<Course, "legs">): boolean =>
+  legs.length > 0 && legs.every(({ on_ground }) => on_ground === true);
 
 /** Stops in order, and the leg from each to the next. */
 export interface Course {

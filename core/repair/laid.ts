@@ -156,6 +156,7 @@ const HOLDS: Partial<Readonly<Record<WayForm, string>>> = {
   tray: say`a tray`,
   riser: say`a riser`,
   trench: say`buried without a pipe`,
+  ground: say`on the ground`,
 };
 
 function legIn(

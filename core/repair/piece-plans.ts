@@ -1,7 +1,16 @@
 /** Mends with new cable: a piece between two points, one up to an end, or a whole cable. */
 
 import { say } from "../words/say.ts";
-import { besideWay, type Course, type CourseStop, type Cut, insideAt, lacksCoil, type Side } from "./course.ts";
+import {
+  besideWay,
+  type Course,
+  type CourseStop,
+  type Cut,
+  insideAt,
+  lacksCoil,
+  liesOnGround,
+  type Side,
+} from "./course.ts";
 import { inTheSameLeg, type Reach } from "./new-hole.ts";
 import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
@@ -56,9 +65,9 @@ export function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[
       const holes = [a, b].filter(({ at }) => at === "cut").length;
       // Two new holes are no less than one in which both would meet; without leave, pieces begin in holes that are there.
       if (holes > (policy.held_too ? 1 : 0)) return [];
-      // From end to end a piece is no less than a new cable, where there is a place between.
+      // From end to end a piece is no less than a new cable, where there is a place between, or where that lies on the ground too.
       const ends = [a, b].every(({ at }) => at !== "cut" && course.stops[at]?.kind === "end");
-      if (ends && course.stops.length > 2) return [];
+      if (ends && (course.stops.length > 2 || liesOnGround(course))) return [];
       const points = [pointOf(course, cut, a.at, a.hole_m), pointOf(course, cut, b.at, b.hole_m)] as const;
       const [near, far] = points;
       const way_m = entersAt(course, b, "right") - entersAt(course, a, "left");

@@ -2,7 +2,7 @@
 
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import type { Course, Cut, Side } from "./course.ts";
+import { type Course, type Cut, liesOnGround, type Side } from "./course.ts";
 import type { PointLoop } from "./point-loop.ts";
 import { isHeld, newHoleWork, type Point, type Remain } from "./remain.ts";
 import { keepable, roomFor } from "./room.ts";
@@ -186,8 +186,16 @@ export const seversAll = ({ dark_only }: Pick<MendPlan, "dark_only">): boolean =
 
 /**
  * Its piece can lie over the ground for the time being: between two points, or from one up to an end, in which nothing is
- * dug. Where the cable is opened on the way the piece is opened too, and so lies where the old one did.
+ * dug; or from end to end, where the old one lay over the ground too. Where the cable is opened on the way the piece is
+ * opened too, and so lies where the old one did.
  */
-export const fitsOverGround = ({ kind, new_holes, coils_m }: MendPlan, { stops }: Course): boolean =>
-  kind === "two_points" ||
-  (kind === "to_end" && new_holes === 0 && coils_m.every(({ stop }) => stops[stop]?.kind === "passing"));
+export const fitsOverGround = (plan: MendPlan, course: Course): boolean =>
+  plan.kind === "two_points" ||
+  laidAnew(plan, course) ||
+  (plan.kind === "to_end" &&
+    plan.new_holes === 0 &&
+    plan.coils_m.every(({ stop }) => course.stops[stop]?.kind === "passing"));
+
+/** A piece that lies over the ground for the time being is laid there anew, from end to end. */
+export const laidAnew = ({ kind }: Pick<MendPlan, "kind">, course: Course): boolean =>
+  kind === "new_cable" && liesOnGround(course);

@@ -142,8 +142,13 @@ export async function courseOnRecord(
     const how = legs.get(`${stop.id} ${next.id}`) ?? legsFrom.get(stop.id);
     const slides = how?.slides ?? (how?.held && FIXED.has(how.held) ? "no" : "unproven");
     const way: LegWay = { kind: how?.kind ?? null, piped: how?.piped === 1, held: how?.held ?? null };
-    const no_hole = NO_HOLE[formOf(way)];
-    ways.push({ length_m: length.length_m, slides, ...(no_hole === undefined ? {} : { no_hole }) });
+    const form = formOf(way);
+    const no_hole = NO_HOLE[form];
+    ways.push({
+      ...{ length_m: length.length_m, slides },
+      ...(no_hole === undefined ? {} : { no_hole }),
+      ...(form === "ground" ? { on_ground: true } : {}),
+    });
     lies.push(way);
     left_m += through_m + length.length_m;
   }

@@ -3,10 +3,10 @@ import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
-import type { Cut } from "./course.ts";
+import { type Cut, liesOnGround } from "./course.ts";
 import { loopsOf, loopsToProve } from "./loop-told.ts";
 import { insideOf, legOf, lengthOf, type Stretch } from "./place-cut.ts";
-import { NEW_HOLE, pieceBetween } from "./plan.ts";
+import { laidAnew, NEW_HOLE, pieceBetween } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -126,6 +126,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
       landed,
       waitWords(on, cut),
       plan.points[0] !== undefined && besideCut(plan.points[0], cut) !== 0,
+      laidAnew(plan, on.course) ? [on.stops[0]?.name ?? "", on.stops.at(-1)?.name ?? ""] : null,
     ),
     points,
     landed,
@@ -159,6 +160,7 @@ function planSentence(
   landed: MendPlace | null,
   wait: string,
   beside: boolean,
+  over_ground: readonly [string, string] | null,
 ): string {
   const pulled = plan.pulled_m >= 0.05 ? say`${metres(plan.pulled_m)} pulled from coils` : say`nothing pulled`;
   const after = plan.waits_for_pipe ? wait : "";
@@ -178,6 +180,8 @@ function planSentence(
     const both = beside ? say`${where[0]}, and ${where[1]}` : where.join(say` and `);
     return say`Two splices, at ${both}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
   }
+  if (over_ground)
+    return say`For the time being ${metres(millimetre(plan.new_cable_m))} of new cable over the ground again, from ${over_ground[0]} to ${over_ground[1]} in the place of the old, guarded${after}.`;
   return say`A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
 }
 
@@ -199,7 +203,8 @@ export function bareWords(plan: MendPlan, { course, stops }: CourseOnRecord, bef
 
 /** A way without its figures, which differ by where it is cut. */
 export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
-  if (plan.kind === "new_cable") return say`A new cable from end to end`;
+  if (plan.kind === "new_cable")
+    return laidAnew(plan, on.course) ? say`New cable over the ground again` : say`A new cable from end to end`;
   const where = plan.points.map(({ at, held }) => {
     const name = at === "cut" ? say`a new hole at the cut` : pointWords({ at, hole_m: null }, on, { at_m: 0 });
     return held && at !== "cut"
@@ -278,7 +283,7 @@ export function sentence(
   const where = `${cut.owner === null ? "" : `${cut.owner}. `}${whereWords(tag, on, cut)}`;
   if (cut.owner !== null) return `${where}: ${hit}.`;
   const [best] = plans;
-  if (!best || best.kind === "new_cable")
+  if (!best || (best.kind === "new_cable" && !liesOnGround(on.course)))
     return say`${where}: ${hit}. No coil reaches: ${best?.sentence ?? say`nothing can be planned.`}`;
   const proof = best.to_prove.some((what) => what !== NEW_HOLE) ? say` It is to be proved first.` : "";
   const all = cut.stretch ? say`ways that hold wherever on it that is` : say`ways to mend it`;

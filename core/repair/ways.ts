@@ -9,12 +9,13 @@ export interface LegWay {
   readonly held: Row<"leg">["held"];
 }
 
-export type WayForm = "pipe" | "trench" | "aerial" | "tray" | "riser" | "not_known";
+export type WayForm = "pipe" | "trench" | "aerial" | "tray" | "riser" | "ground" | "not_known";
 
 /** What a leg is to a crew. A pipe on record goes before the kind of its pathway, but for what hangs or climbs. */
 export function formOf({ kind, piped, held }: LegWay): WayForm {
   if (kind === "aerial" || held === "lashed" || held === "self_supporting") return "aerial";
   if (kind === "riser" || kind === "sleeve") return "riser";
+  if (held === "on_ground" && !piped) return "ground";
   if (piped || kind === "duct_bank") return "pipe";
   if (kind === "direct_buried" || held === "buried") return "trench";
   if (kind === "tunnel" || kind === "cable_tray" || held === "laid") return "tray";
@@ -28,6 +29,7 @@ export const ONCE: Readonly<Record<WayForm, string>> = {
   aerial: say`once the span is sound and its messenger carries`,
   tray: say`once the tray is clear`,
   riser: say`once the floor sleeve is clear`,
+  ground: say`once the ground it lies on is clear`,
   not_known: say`once its way is clear`,
 };
 
@@ -38,6 +40,7 @@ export const WAITS_FOR: Readonly<Record<WayForm, string>> = {
   aerial: say`the span to be sound and its messenger to carry`,
   tray: say`the tray to be clear`,
   riser: say`the floor sleeve to be clear`,
+  ground: say`the ground it lies on to be clear`,
   not_known: say`the way to be clear`,
 };
 
@@ -48,6 +51,7 @@ export const NO_HOLE: Partial<Readonly<Record<WayForm, string>>> = {
   aerial: say`it hangs on a span there, and no hole can be dug`,
   tray: say`it lies on a tray there, and no hole can be dug`,
   riser: say`it climbs in a riser there, and no hole can be dug`,
+  ground: say`it lies on the ground there: no hole is dug for it, and a case in the open is not planned`,
 };
 
 /** What is looked at before a whole new cable is laid, in the order in which it is said. */
@@ -57,6 +61,7 @@ const LOOK: Readonly<Record<WayForm, string>> = {
   aerial: say`look at the poles and the messenger`,
   tray: say`see that the trays have room and bear it`,
   riser: say`see that the floor sleeves are free`,
+  ground: say`see where on the ground it can lie, out of the way of people and vehicles`,
   not_known: say`find out what it lies in where that is not on record`,
 };
 

@@ -11,7 +11,7 @@ import type {
   MendWhole,
   MendWholePlan,
 } from "./answer.ts";
-import { besideWay, type Cut, hangsAt } from "./course.ts";
+import { besideWay, type Cut, hangsAt, liesOnGround } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
 import { circuitsOf, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
@@ -21,7 +21,7 @@ import { lookSentence, looksOf } from "./look-first.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
-import { fitsOverGround } from "./plan.ts";
+import { fitsOverGround, laidAnew } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -55,7 +55,7 @@ export async function mendWhole(
   const made: Made = { answer, reckoned, order, shining, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
-    const laid = laidOf(found, reckoned, lying);
+    const laid = laidAnew(found, on.course) ? [] : laidOf(found, reckoned, lying);
     const own = wholePlan(plan, found, made);
     return {
       ...own,
@@ -166,7 +166,7 @@ export function wholePlan(
     splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed, dark_only).map((one) =>
       dark_only ? { ...one, dark_only } : one,
     ),
-    permanent: true,
+    permanent: !laidAnew(plan, reckoned.on.course),
     hours: hoursOf(plan, work, reckoned.limits),
     stock: stockFor(stock, {
       metres: plan.new_cable_m,
@@ -218,6 +218,13 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
       from: null,
       followed_by: null,
       words: say`Whoever mends it says what is done for the time being.`,
+    };
+  if (liesOnGround(reckoned.on.course))
+    return {
+      plan: null,
+      from: null,
+      followed_by: null,
+      words: say`It lies over the ground for the time being already: lay it there anew only where light must be back before the lasting mend, which takes its place and brings light back too, is done. Nobody digs for it.`,
     };
   if (!best) {
     return {

@@ -20,6 +20,8 @@ describe("what a cable lies in", () => {
     ["what is lashed", { held: "lashed" }, "aerial"],
     ["a riser", { kind: "riser", piped: true }, "riser"],
     ["a tray", { kind: "cable_tray" }, "tray"],
+    ["what is laid on the ground", { held: "on_ground" }, "ground"],
+    ["a pipe on record, whatever is said of the ground", { held: "on_ground", piped: true }, "pipe"],
     ["what nobody knows", {}, "not_known"],
   ])("is told of %s", (_, more, form) => {
     expect(formOf(way(more))).toBe(form);

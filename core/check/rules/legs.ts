@@ -94,7 +94,7 @@ export const legMissing = defineRule({
        from stop a join cable c on c.id = a.cable_id and c.life in ${PRESENT}
        join stop b on b.cable_id = a.cable_id and b.ordinal = a.ordinal + 1
        where not (a.kind = 'severed' and b.kind = 'severed') and (a.space_id is null or a.space_id is not b.space_id) and not exists
-         (select 1 from leg l where l.from_stop_id = a.id and l.life in ${PRESENT} and l.pathway_id is not null)
+         (select 1 from leg l where l.from_stop_id = a.id and l.life in ${PRESENT} and (l.pathway_id is not null or l.held = 'on_ground'))
        order by a.cable_id, a.ordinal`,
     );
     return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(

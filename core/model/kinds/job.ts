@@ -34,7 +34,11 @@ export const job = defineKind({
       temporary: say`temporary`,
     }),
     replace_by: date(say`replace by`, say`The day a temporary repair must be gone.`),
-    follows_id: reference("job", say`follows`, say`The temporary job this one makes permanent.`),
+    follows_id: reference(
+      "job",
+      say`follows`,
+      say`The temporary job this one makes permanent, or whose piece over the ground it lays anew.`,
+    ),
     ...provenance,
   },
 });

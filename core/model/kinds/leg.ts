@@ -26,6 +26,7 @@ export const leg = defineKind({
       clamped: say`clamped`,
       buried: say`buried`,
       laid: say`laid on a tray`,
+      on_ground: say`laid on the ground`,
     }),
     slides: choice(say`can slide`, say`Whether the cable can be pulled along here.`, {
       yes: say`yes`,
