@@ -3,6 +3,7 @@ import type { PlannedStep } from "../jobs/step.ts";
 import type { Verdict } from "../light/answer.ts";
 import type { LossTerm } from "../light/terms.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
+import type { Reach } from "./far-end.ts";
 import type { LateralPipe } from "./lateral-pipes.ts";
 
 /** Towards the cable's first stop, its last, or both. */
@@ -186,6 +187,8 @@ export interface CircuitLoss {
   /** Where the line ends on the far side, in words. */
   readonly far: string;
   readonly far_record: RecordRef | null;
+  /** `port`: it can be used there; `open`: it ends where a cable does, joined to nothing; `cut`: it was cut on its way. */
+  readonly reach: Reach;
   /** The strand of the set that loses most of those reckoned. */
   readonly strand: string;
   readonly reckoned: number;
@@ -224,6 +227,15 @@ export interface Beyond {
   readonly words: string;
 }
 
+/** Strands whose glass ends at no port on the side wanted. */
+export interface ShortOf {
+  readonly towards: Half;
+  readonly strands: string;
+  readonly reach: "open" | "cut";
+  readonly place: RecordRef | null;
+  readonly words: string;
+}
+
 /** Whether a break-out fits as things lie. */
 export interface Fit {
   /** `yes`: by what is on record; `open`: something is to be proved or brought; `no`: something on record is against it. */
@@ -240,6 +252,10 @@ export interface BreakoutPlan {
   /** Ribbons that are split for it, in words. */
   readonly splits: readonly string[];
   readonly kept_for_repair: number;
+  /** Strands that end at no port on the side wanted, by where they end: they serve nobody before they are joined on. */
+  readonly short: readonly ShortOf[];
+  /** Other jobs that are open and want some of these strands too. */
+  readonly promised: readonly { readonly job: RecordRef; readonly strands: string; readonly words: string }[];
   readonly unproven: number;
   readonly at_risk: readonly AtRisk[];
   readonly case: CaseChoice;
@@ -281,7 +297,7 @@ export interface BreakoutAnswer {
   readonly lateral: LateralPlan;
   /** Every unit of the cable as it lies here, for the drawing. */
   readonly units: readonly Omit<UnitOpened, "takes" | "ribbons">[];
-  /** The best first: none kept for repair, then fewest units with live circuits, then fewest units. */
+  /** The best first: all that end at a port, then none that another job wants, none kept for repair, fewest units with live circuits, then fewest units. */
   readonly plans: readonly BreakoutPlan[];
   /** Strands that can be taken, and those that can't by reason. */
   readonly free: number;

@@ -11,6 +11,7 @@ import { courseOnRecord } from "../repair/read-course.ts";
 import { Refusal, refuse } from "../result.ts";
 import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan, Wanted } from "./answer.ts";
@@ -44,6 +45,8 @@ export interface BreakoutAsked extends StopAsked, StrandsWanted {
 export interface BreakoutOptions {
   readonly today: string;
   readonly held: PlantGlass | null;
+  /** Strands that jobs which are open want, by their ids: taken only where nothing else is left. */
+  readonly promised?: ReadonlyMap<number, RecordRef>;
 }
 
 /**
@@ -53,7 +56,7 @@ export interface BreakoutOptions {
 export async function breakout(
   reader: Reader,
   asked: BreakoutAsked,
-  { today, held }: BreakoutOptions,
+  { today, held, promised = new Map() }: BreakoutOptions,
 ): Promise<BreakoutAnswer> {
   const limits = await limitsInUse(reader);
   const application = applicationWanted(limits, asked.application);
@@ -77,6 +80,7 @@ export async function breakout(
     keep: limitOf(limits, "repair.keep_strands", 0),
     today,
     held,
+    promised,
   });
   const units = byRibbon(found, ribbon);
   refuseTooMany(units, { ...asked, strands: wanted, asked: asked.strands }, cable.ref.tag, stop.place);

@@ -1,12 +1,17 @@
 /**
- * Which strands of which units: a set that touches nothing kept for repair comes first, then one that opens the fewest
- * units with live circuits, then the fewest units. Pure.
+ * Which strands of which units: a set of which every strand can be used where it ends comes first, then one that no other
+ * job wants, then one that touches nothing kept for repair, then one that opens the fewest units with live circuits, then
+ * the fewest units. Pure.
  */
 
 export interface Offered {
   readonly number: number;
   /** Kept for repair by the plant's policy: taken last. */
   readonly kept: boolean;
+  /** On the side wanted it ends at no port (1), or was cut on its way (2): it serves nobody before it is joined on. */
+  readonly short?: 0 | 1 | 2;
+  /** Another job wants it: taken only where nothing else is left. */
+  readonly promised?: unknown;
   readonly proven: boolean;
   /** Cut here before, with a stub: nothing more is cut for it. */
   readonly ready: boolean;
@@ -27,6 +32,8 @@ export interface Chosen {
   /** Units by their place in the list, with what is taken from each. */
   readonly units: readonly { readonly unit: number; readonly takes: readonly number[] }[];
   readonly kept: number;
+  /** The worst reason for which one of its strands is taken after others; 0 where there is none. */
+  readonly after: number;
   readonly live_units: number;
   /** Strands that are cut for it. */
   readonly cuts: number;
@@ -36,7 +43,7 @@ export interface Chosen {
 /** Up to `most` sets, the best first; none where there are too few strands. Each opens other units than the rest. */
 export function choose(units: readonly OfferedUnit[], wanted: number, most: number): Chosen[] {
   const all = units.map((unit, index): Numbered => ({ ...unit, index }));
-  const unkept = all.map((unit) => ({ ...unit, strands: unit.strands.filter(({ kept }) => !kept) }));
+  const reasons = new Set([0, ...all.flatMap(({ strands }) => strands.map(afterOthers))]);
   const found = new Map<string, Chosen>();
   const offer = (among: readonly Numbered[], mindLive: boolean): Chosen | null => {
     const set = fewest(among, wanted, mindLive);
@@ -46,7 +53,11 @@ export function choose(units: readonly OfferedUnit[], wanted: number, most: numb
     if (!found.has(key)) found.set(key, chosen);
     return chosen;
   };
-  for (const among of [unkept, all]) {
+  for (const most_after of [...reasons].sort((a, b) => a - b)) {
+    const among = all.map((unit) => ({
+      ...unit,
+      strands: unit.strands.filter((one) => afterOthers(one) <= most_after),
+    }));
     const best = offer(among, true);
     offer(among, false);
     for (const { unit } of best?.units ?? []) {
@@ -59,6 +70,10 @@ export function choose(units: readonly OfferedUnit[], wanted: number, most: numb
   }
   return [...found.values()].sort(better).slice(0, most);
 }
+
+/** Why a strand is taken after others, the worst reason counting alone. */
+const afterOthers = ({ short = 0, promised = null, kept }: Offered): number =>
+  short * 4 + Number(promised !== null) * 2 + Number(kept);
 
 interface Numbered extends OfferedUnit {
   readonly index: number;
@@ -113,7 +128,7 @@ function fewest(units: readonly Numbered[], wanted: number, mindLive: boolean): 
   return used;
 }
 
-/** Strands of some units: each unit in turn gives what it has, unkept ones first, then those that are cut, then proven. */
+/** Strands of some units: each in turn gives what it has, those taken gladly first, then those that are cut, then proven. */
 function taken(units: readonly Numbered[], wanted: number): Chosen {
   let rest = wanted;
   // Units without live circuits give all they have before one that has some is touched.
@@ -130,6 +145,7 @@ function taken(units: readonly Numbered[], wanted: number): Chosen {
       .map(({ unit, own }) => ({ unit, takes: own.map(({ number }) => number).sort((a, b) => a - b) }))
       .sort((a, b) => a.unit - b.unit),
     kept: all.filter(({ kept }) => kept).length,
+    after: Math.max(0, ...all.map(afterOthers)),
     live_units: chosen.filter(({ live }) => live > 0).length,
     cuts: all.filter(({ ready }) => !ready).length,
     unproven: all.filter(({ proven }) => !proven).length,
@@ -139,7 +155,7 @@ function taken(units: readonly Numbered[], wanted: number): Chosen {
 function pick(strands: readonly Offered[], count: number): readonly Offered[] {
   if (strands.some(({ ribbon }) => ribbon != null)) return pickRibbons(strands, count);
   const picked: Offered[] = [];
-  for (const wanted of [0, 1, 2, 3, 4, 5, 6, 7]) {
+  for (const wanted of [...new Set(strands.map(rank))].sort((a, b) => a - b)) {
     const own = strands.filter((one) => rank(one) === wanted).sort((a, b) => a.number - b.number);
     const rest = count - picked.length;
     if (rest <= 0) break;
@@ -157,7 +173,7 @@ function pickRibbons(strands: readonly Offered[], count: number): readonly Offer
   return picked;
 }
 
-const rank = ({ kept, ready, proven }: Offered): number => Number(kept) * 4 + Number(!ready) * 2 + Number(!proven);
+const rank = (one: Offered): number => afterOthers(one) * 4 + Number(!one.ready) * 2 + Number(!one.proven);
 
 /** The first so many that lie side by side by number; where none do, the first. */
 function neighbours(strands: readonly Offered[], count: number): readonly Offered[] {
@@ -170,7 +186,7 @@ function neighbours(strands: readonly Offered[], count: number): readonly Offere
 
 /** The order of sets; of equals the one found first. */
 export const better = (a: Chosen, b: Chosen): number =>
-  Number(a.kept > 0) - Number(b.kept > 0) ||
+  a.after - b.after ||
   a.live_units - b.live_units ||
   a.units.length - b.units.length ||
   a.cuts - b.cuts ||

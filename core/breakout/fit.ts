@@ -1,19 +1,20 @@
 /** Whether a break-out fits as things lie: its loop, its hole, its way and what it lands on. */
 import { formatLength } from "../model/units.ts";
 import { say } from "../words/say.ts";
-import type { Fit, HoleRoom, Landing, LateralPlan, Loop } from "./answer.ts";
+import type { BreakoutPlan, Fit, HoleRoom, Landing, LateralPlan, Loop } from "./answer.ts";
 
-export interface FitAsked {
+export interface FitAsked extends Pick<BreakoutPlan, "short" | "promised"> {
   readonly loop: Loop;
   readonly room: HoleRoom;
   readonly lateral: Pick<LateralPlan, "to" | "pathways" | "pipes" | "way_m" | "landing">;
   readonly place: string;
 }
 
-/** A hole that is too small, a coil that doesn't suffice, a way without room: each by itself is against it. Pure. */
-export function fitOf({ loop, room, lateral, place }: FitAsked): Fit {
+/** Strands that lead nowhere, a hole that is too small, a coil that doesn't suffice, a way without room: each by itself is against it. Pure. */
+export function fitOf({ loop, room, lateral, place, short, promised }: FitAsked): Fit {
   const { to, pipes, way_m, landing } = lateral;
   const against = [
+    ...short.flatMap(({ reach, words }) => (reach === "cut" ? [words] : [])),
     ...(loop.reaches === "in_place"
       ? [say`its coils don't suffice${lacksWords(loop)}: it is opened in place only`]
       : []),
@@ -29,6 +30,8 @@ export function fitOf({ loop, room, lateral, place }: FitAsked): Fit {
     ...(room.fits === null && room.to_prove.length > 0 ? [room.to_prove[0] as string] : []),
     ...(to !== null && way_m === null ? [say`how long the way to ${to.tag} is, is not known`] : []),
     ...noLanding(landing, to?.tag ?? ""),
+    ...short.flatMap(({ reach, words }) => (reach === "open" ? [words] : [])),
+    ...promised.map(({ words }) => words),
   ];
   return { verdict: against.length > 0 ? "no" : open.length > 0 ? "open" : "yes", against, open };
 }

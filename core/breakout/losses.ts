@@ -20,6 +20,7 @@ import { toMillimetre } from "../trace/totals.ts";
 import { traced } from "../trace/trace.ts";
 import { say } from "../words/say.ts";
 import type { CircuitLoss, Half } from "./answer.ts";
+import { farWords, SHORT } from "./far-end.ts";
 import type { Lateral } from "./lateral.ts";
 import { verdictOf } from "./runs.ts";
 import type { HalfHere, StrandHere } from "./strands.ts";
@@ -41,7 +42,7 @@ export interface LossAsked {
   readonly application: string | null;
 }
 
-/** Towards one side: of the strand that loses most. */
+/** Towards one side: of the strand that loses most; one that ends at no port loses all. */
 export async function lossTowards(
   reader: Reader,
   towards: Half,
@@ -54,7 +55,7 @@ export async function lossTowards(
     if (half) found.push(await lossOf(reader, towards, strand, half, asked));
   }
   const most = ({ wavelengths: [first] }: CircuitLoss): number => first?.worst_loss_db ?? -1;
-  const [worst] = found.sort((a, b) => most(b) - most(a));
+  const [worst] = found.sort((a, b) => SHORT[b.reach] - SHORT[a.reach] || most(b) - most(a));
   return worst ? { ...worst, reckoned: found.length } : null;
 }
 
@@ -104,6 +105,7 @@ async function lossOf(
     towards,
     far: far.end.words,
     far_record: far.end.record,
+    reach: half.far.reach,
     strand: `${asked.cable.tag}:${strand.number}`,
     reckoned: 1,
     length_m,
@@ -129,9 +131,16 @@ async function lossOf(
       lowest === null
         ? []
         : (asked.application === null ? applicationsIn(limits) : [asked.application]).flatMap((application) =>
-            verdictOf(application, asked, lowest, classes, channel, usual, at),
+            verdictOf(application, asked, lowest, classes, channel, usual, at).map((one) => asFarAs(half, one)),
           ),
   };
+}
+
+/** Nothing runs on glass that was cut on its way; where it ends open with its cable, that is told when it is joined on. */
+function asFarAs({ far }: HalfHere, one: CircuitLoss["applications"][number]): CircuitLoss["applications"][number] {
+  if (far.reach === "port" || one.runs === "no") return one;
+  const runs = far.reach === "cut" ? "no" : "cannot_tell";
+  return { ...one, runs, runs_at_worst: runs, reasons: [say`its glass ${farWords(far, false)}`, ...one.reasons] };
 }
 
 /** What is joined beyond the opening on the wanted side, turned so that it ends at the opening. */

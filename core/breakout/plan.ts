@@ -22,6 +22,7 @@ import { lossTowards } from "./losses.ts";
 import { type RibbonRule, ribbonsOf, ribbonWords, splitIn } from "./ribbons.ts";
 import { roomHere } from "./room.ts";
 import { type Seals, sealsOn } from "./seals.ts";
+import { promisedOf, shortOf } from "./serves.ts";
 import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
 import { edgeBeyondHalf } from "./window.ts";
@@ -117,7 +118,10 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
         });
   const range = `${cable.ref.tag}:${shortRange(strands.map(({ number }) => number).sort((a, b) => a - b))}`;
   const { on_record: _, placed: __, ...told } = held;
+  const served = { tag: cable.ref.tag, ends: facts.ends };
   const head = {
+    short: sides.flatMap((towards) => shortOf(strands, towards, served)),
+    promised: promisedOf(strands, served),
     strands: range,
     units,
     splits,
@@ -130,7 +134,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
   return {
     ...head,
     sentence: planSentence(head, facts.wanted),
-    fit: fitOf({ loop: loop.told, room, lateral, place: place.tag }),
+    fit: fitOf({ ...head, loop: loop.told, lateral, place: place.tag }),
     splices: runs.flatMap((run) => splicesOf(run, facts)),
     losses,
     beyond,

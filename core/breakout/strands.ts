@@ -1,7 +1,7 @@
 /** The strands of a cable as they lie at one of its stops, unit by unit: which can be taken, and why others can't. */
 import { factsInMemory, factsRead, type GlassFacts } from "../feeds/glass-facts.ts";
 import { Routes } from "../feeds/routes.ts";
-import { Walker } from "../feeds/walks.ts";
+import { type FeedWalk, Walker } from "../feeds/walks.ts";
 import { idOf, isPosition, type Side, sectionEnd } from "../glass/end.ts";
 import type { Glass } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
@@ -15,6 +15,7 @@ import { type CableFacts, Cables } from "../trace/cables.ts";
 import { type SectionFacts, sectionsOf } from "../trace/facts.ts";
 import { say } from "../words/say.ts";
 import type { Half, Wanted } from "./answer.ts";
+import { type FarEnd, farEnds, SHORT } from "./far-end.ts";
 
 /** Glass that ends here, or will once its strand is cut. */
 export interface HalfHere {
@@ -24,6 +25,8 @@ export interface HalfHere {
   readonly ordinal: number;
   /** Which of its ends lies here, once it is cut. */
   readonly side: Side;
+  /** Where its glass ends on its way from here; told of the side wanted. */
+  readonly far: FarEnd;
 }
 
 export interface StrandHere {
@@ -43,6 +46,10 @@ export interface StrandHere {
   readonly proven: boolean;
   /** It has been cut here, so that nothing more is cut for it. */
   readonly ready: boolean;
+  /** Whether it ends at a port on the side wanted (0), open where a cable ends (1), or at a cut (2). */
+  readonly short: 0 | 1 | 2;
+  /** Another job that is open wants it too. */
+  readonly promised: RecordRef | null;
   /** Doubts about it, in words. */
   readonly doubts: readonly string[];
   readonly circuits: readonly Circuit[];
@@ -68,6 +75,8 @@ export interface StrandsAsked {
   readonly keep: number;
   readonly today: string;
   readonly held: PlantGlass | null;
+  /** Strands that other jobs want, by their ids. */
+  readonly promised: ReadonlyMap<number, RecordRef>;
 }
 
 export async function unitsAt(
@@ -102,6 +111,20 @@ export async function unitsAt(
     glass,
   );
   const walker = new Walker(glass, facts, new Routes());
+  const walks = new Map(
+    here.flatMap((section) =>
+      sidesOf(asked.side).map((half): [number, FeedWalk] => {
+        const side = half === "a" ? "B" : "A";
+        return [sectionEnd(section.id, side), walker.walk(section, side)];
+      }),
+    ),
+  );
+  const walked = (section: SectionFacts, side: Side) => walks.get(sectionEnd(section.id, side)) ?? null;
+  const far = await farEnds(
+    reader,
+    [...walks.values()].map((one) => one.far),
+    facts.stopOf,
+  );
   const last = Math.max(0, ...sections.map(({ number }) => number));
   const units = new Map<number, { kind: string | null; layers: readonly ColourLayer[]; strands: StrandHere[] }>();
   for (const own of Map.groupBy(here, ({ strand_id }) => strand_id).values()) {
@@ -113,7 +136,8 @@ export async function unitsAt(
     const strand = strandHere(own, {
       ...asked,
       glass,
-      isFree: (section, side) => walker.walk(section, side).free,
+      isFree: (section, side) => walked(section, side)?.free ?? false,
+      farOf: (section, side) => far(walked(section, side)?.far ?? null),
       colours,
       fibre: cables.fibreClassOf(first),
       ribbon: around.findLast(({ kind }) => kind === "ribbon")?.id ?? null,
@@ -170,9 +194,13 @@ function factsAround(reader: Reader, ends: Iterable<number>, today: string): Pro
   return factsRead(reader, sections, positions, today);
 }
 
+const sidesOf = (wanted: Wanted): readonly Half[] => (wanted === "both" ? ["a", "z"] : [wanted]);
+
 interface StrandAsked extends StrandsAsked {
   readonly glass: Glass;
   readonly isFree: (section: SectionFacts, side: Side) => boolean;
+  /** Where its glass ends on the way from the end on this side. */
+  readonly farOf: (section: SectionFacts, side: Side) => FarEnd;
   readonly colours: readonly ColourLayer[];
   readonly fibre: FibreClass | null;
   readonly ribbon: number | null;
@@ -187,12 +215,11 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
   const far = own.find(({ a_stop_id }) => a_stop_id === stop.id) ?? null;
   const through = near || far ? null : first;
   const half = (section: SectionFacts | null, ordinal: number, side: Side): HalfHere | null =>
-    section && { section, ordinal, side };
+    section && { section, ordinal, side, far: asked.farOf(section, side) };
   const halves = through
     ? { a: half(through, through.ordinal, "B"), z: half(through, through.ordinal + 1, "A") }
     : { a: half(near, near?.ordinal ?? 0, "B"), z: half(far, far?.ordinal ?? 0, "A") };
-  const sides: readonly Half[] = asked.side === "both" ? ["a", "z"] : [asked.side];
-  const wanted = sides.map((side) => halves[side]);
+  const wanted = sidesOf(asked.side).map((side) => halves[side]);
   const stubs = through ? [] : wanted.map((one) => one && (one.side === "A" ? one.section.a_stub : one.section.b_stub));
   return {
     strand_id: first.strand_id,
@@ -207,6 +234,8 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     kept,
     proven: first.condition === "good",
     ready: through === null,
+    short: wanted.map((one) => (one ? SHORT[one.far.reach] : 0)).reduce((a, b) => (a > b ? a : b), 0),
+    promised: asked.promised.get(first.strand_id) ?? null,
     doubts: [
       ...(first.condition === "good" ? [] : [say`its condition is not proven`]),
       ...(stubs.includes(null) ? [say`whether a stub is left here is not on record`] : []),

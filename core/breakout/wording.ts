@@ -7,10 +7,13 @@ import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
-type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case" | "room">;
+type PlanHead = Pick<
+  BreakoutPlan,
+  "strands" | "units" | "splits" | "kept_for_repair" | "short" | "promised" | "at_risk" | "case" | "room"
+>;
 
 export function planSentence(
-  { strands, units, splits, room, kept_for_repair, at_risk, case: held }: PlanHead,
+  { strands, units, splits, room, kept_for_repair, short, promised, at_risk, case: held }: PlanHead,
   wanted: number,
 ): string {
   const [only] = units;
@@ -27,7 +30,8 @@ export function planSentence(
   const where =
     held.how === "new" ? say`a new case ${held.tag}` : held.how === "stock" ? say`${held.tag} from stock` : held.tag;
   const split = splits.length > 0 ? say`; ${counted(splits.length, "ribbon")} split` : "";
-  return say`${from}, ${risk}${kept}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
+  const serves = [...short, ...promised].map(({ words }) => `; ${words}`).join("");
+  return say`${from}, ${risk}${kept}${serves}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
 }
 
 type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;

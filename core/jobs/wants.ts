@@ -127,8 +127,24 @@ async function wantsOfJob(reader: Reader, job: Job): Promise<ReadonlySet<Key>> {
        join section s on s.id = a.section_id where c.job_id = ? and c.state = 'planned'`,
     [job.ref.id],
   );
-  for (const { id } of reserved) keys.add(say`strand ${id}`);
+  for (const { id } of reserved) keys.add(`strand ${id}`);
   return keys;
+}
+
+/** Strands that jobs which are not ended want, by their ids; of several jobs the first by number. */
+export async function strandsPromised(reader: Reader): Promise<ReadonlyMap<number, RecordRef>> {
+  const jobs = await reader.rows<{ id: number }>(
+    "select id from job where state not in ('done', 'abandoned') order by tag_key, id",
+  );
+  const promised = new Map<number, RecordRef>();
+  for (const { id } of jobs) {
+    const job = await jobNamed(reader, id);
+    for (const key of await wantsOfJob(reader, job)) {
+      const [kind, strand] = key.split(" ");
+      if (kind === "strand" && !promised.has(Number(strand))) promised.set(Number(strand), job.ref);
+    }
+  }
+  return promised;
 }
 
 const NAMED_KINDS = { strand: say`strand`, stop: say`coil`, tray: say`splice tray`, port: say`port` } as const;

@@ -82,6 +82,10 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
           cell: ({ at_risk }) => atRisk([...new Set(at_risk.map(({ circuit }) => circuit.tag))]),
         },
         { head: say`case`, cell: (plan) => caseWords(plan.case) },
+        {
+          head: say`to be told`,
+          cell: ({ short, promised }) => [...short, ...promised].map(({ words }) => words).join("; "),
+        },
       ],
       width,
     ),

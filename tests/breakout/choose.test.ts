@@ -55,6 +55,18 @@ describe("a choice of strands", () => {
     expect(choose([unit(0, [], { strands: [...free, ...kept] })], 3, 1)[0]).toMatchObject({ kept: 1 });
     expect(choose([unit(1, [5, 6]), unit(0, [], { strands: kept })], 2, 2).map((one) => one.kept)).toEqual([0, 2]);
   });
+  it("takes a strand that leads nowhere after one that another job wants, that after one kept for repair", () => {
+    const own = (number: number, more: object) => ({ number, kept: false, proven: true, ready: false, ...more });
+    const strands = [own(1, { short: 2 }), own(2, { short: 1 }), own(3, { promised: "J-1" }), own(4, { kept: true })];
+    const order = [1, 2, 3, 4].map((wanted) => taken(choose([unit(0, [], { strands })], wanted, 1))[0]);
+    expect(order).toEqual([[4], [3, 4], [2, 3, 4], [1, 2, 3, 4]]);
+    // Rather a live unit opened than glass that leads nowhere.
+    const dead = [own(13, { short: 2 }), own(14, { short: 2 })];
+    expect(taken(choose([unit(0, [], { strands: dead }), unit(1, [1, 2])], 2, 2))).toEqual([
+      [1, 2],
+      [13, 14],
+    ]);
+  });
   it("is none where there are too few", () => {
     expect(choose([unit(0, [1, 2])], 3, 5)).toEqual([]);
     expect(choose([], 1, 5)).toEqual([]);

@@ -146,6 +146,47 @@ describe("the strands", () => {
     expect(plans[0]).toMatchObject({ strands: "F-1:3-8", kept_for_repair: 0 });
     expect(plans.some(({ kept_for_repair }) => kept_for_repair > 0)).toBe(true);
   });
+  it("that were cut on their way to the side wanted come last, and nothing is said to run on them", async () => {
+    const plant = await way();
+    // One hole on, tube 2 is cut and joined to nothing: what comes to H-2 of it leads nowhere.
+    await plant.run("cable.open", { cable: "F-1", stop: "H-1", cut: "25-36", stub_a: "yes", stub_b: "yes" });
+    await plant.run("cable.open", { cable: "F-1", stop: "H-1", cut: "13-24", stub_a: "yes", stub_b: "yes" });
+    const { plans } = await asked(plant, { strands: 10, most: 9, application: "10GBASE-LR" });
+    expect(plans[0]).toMatchObject({ short: [], units: [{ words: "tube 4 brown" }] });
+    const leads = plans.map((one) => one.short.length === 0);
+    expect(leads).toEqual(leads.toSorted((a, b) => Number(b) - Number(a)));
+    const short = plans.find(({ strands }) => strands === "F-1:13-22");
+    expect(short?.short).toMatchObject([{ towards: "a", reach: "cut", place: { tag: "H-1" } }]);
+    expect(short?.sentence).toContain("F-1:13-22 end in H-1, cut there and joined to nothing, so ALD/1 is not reached");
+    expect(short?.fit.verdict).toBe("no");
+    expect(short?.losses[0]?.applications).toMatchObject([
+      { application: "10GBASE-LR", runs: "no", runs_at_worst: "no" },
+    ]);
+    // From the other end they are whole.
+    expect((await asked(plant, { strands: 10, side: "z" })).plans.every((one) => one.short.length === 0)).toBe(true);
+  });
+  it("that end open with their cable are told so, and what runs on them is not", async () => {
+    const plant = await way({ units: [{ kind: "tube", repeats: 1, strands: 6, fibre_class: "os2" }] });
+    const [plan] = (await asked(plant, { application: "10GBASE-LR" })).plans;
+    expect(plan?.sentence).toContain("F-1:1-4 end open in ALD/1, landed and joined nowhere");
+    expect(plan?.losses[0]?.applications).toMatchObject([{ runs: "cannot_tell", runs_at_worst: "cannot_tell" }]);
+    expect(plan?.fit.open.join()).toContain("end open in ALD/1");
+  });
+  it("that another job wants are taken only where no others are left, and whoever takes them is told", async () => {
+    const plant = await way();
+    await plant.run("job.plan_breakout", { ...ASKED, lateral: "L-1", job: "B-1" });
+    const { plans } = await asked(plant);
+    expect(plans[0]).toMatchObject({ strands: "F-1:30-33", promised: [] });
+    await plant.run("job.plan_breakout", { ...ASKED, strands: 44, lateral: "L-2", job: "B-2" });
+    const [now] = (await asked(plant)).plans;
+    expect(now?.promised.map(({ job }) => job.tag)).toContain("B-1");
+    expect(now?.sentence).toContain("wanted by job B-1 too");
+    expect(now?.fit.open.join()).toContain("wanted by job B-1 too");
+    const third = await plant.call("job.plan_breakout", { ...ASKED, lateral: "L-3", job: "B-3" });
+    expect(JSON.stringify(third)).toContain("wanted by job B-1 too");
+    await plant.run("job.abandon", { job: "B-2" });
+    expect((await asked(plant)).plans[0]?.promised).toEqual([]);
+  });
   it("that were cut here before are taken from their stub, and the unit they lie in counts as opened", async () => {
     const plant = await way();
     await plant.run("cable.open", { cable: "F-1", stop: "H-2", cut: "13-16", stub_a: "no", stub_b: "yes" });

@@ -5,6 +5,7 @@ import { type BreakoutAsked, breakout } from "../../breakout/breakout.ts";
 import { closing } from "../../breakout/closing.ts";
 import { breakoutPlaces as placesFor } from "../../breakout/places.ts";
 import { draftJob, draftSteps, type JobGiven } from "../../jobs/stored.ts";
+import { strandsPromised } from "../../jobs/wants.ts";
 import { refuse } from "../../result.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
@@ -90,7 +91,7 @@ export const breakoutPlans = defineRead({
     most: z.int().min(1).max(20).default(5).describe(say`So many sets of units at most.`),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
-    breakout(reader, wholly(input), { today, held: await heldGlass() }),
+    breakout(reader, wholly(input), { today, held: await heldGlass(), promised: await strandsPromised(reader) }),
 });
 
 const { at: _, panel: __, new_panel: ___, closure: ____, new_closure: _____, ...anywhere } = asked;
@@ -101,7 +102,7 @@ export const breakoutPlaces = defineRead({
   input: z.strictObject(anywhere),
   run: async ({ reader, today, heldGlass }, input) => {
     const { at: _at, most: _most, ...question } = wholly({ ...input, at: "", most: 1 });
-    return placesFor(reader, question, { today, held: await heldGlass() });
+    return placesFor(reader, question, { today, held: await heldGlass(), promised: await strandsPromised(reader) });
   },
 });
 
@@ -132,7 +133,8 @@ export const jobPlanBreakout = defineWrite({
   plan: async (context, { set, job, people, starts_on, ...question }) => {
     const { reader, today } = context;
     const most = Math.max(5, set);
-    const answer = await breakout(reader, wholly({ ...question, most }), { today, held: await context.heldGlass() });
+    const [held, promised] = [await context.heldGlass(), await strandsPromised(reader)];
+    const answer = await breakout(reader, wholly({ ...question, most }), { today, held, promised });
     const plan = answer.plans[set - 1];
     if (!plan) {
       const reason = say`is more than the ${answer.plans.length} sets there are`;
@@ -144,7 +146,8 @@ export const jobPlanBreakout = defineWrite({
       ]);
     }
     const reason = say`Break-out (mid-span access) of ${answer.cable.tag} at ${answer.place.tag} for ${answer.lateral.to?.tag ?? answer.lateral.tag}: ${plan.strands}`;
-    return jobOfSteps(context, { tag: job, people, starts_on, reason }, plan.steps);
+    const told = [...plan.short, ...plan.promised].map(({ words }) => `${words}.`);
+    return jobOfSteps(context, { tag: job, people, starts_on, reason }, plan.steps, told);
   },
 });
 
@@ -174,10 +177,17 @@ export const jobPlanClosing = defineWrite({
   },
 });
 
-async function jobOfSteps(context: WriteContext, given: JobGiven, steps: Parameters<typeof draftSteps>[2]) {
+/** @param told what whoever chose it is told of it */
+async function jobOfSteps(
+  context: WriteContext,
+  given: JobGiven,
+  steps: Parameters<typeof draftSteps>[2],
+  told: readonly string[] = [],
+) {
   const draft = new PlanDraft(context);
   const id = await draftJob(draft, given);
   await draftSteps(draft, id, steps);
+  for (const words of told) draft.notice(words);
   return draft.plan(say`Plan job ${given.tag}: ${given.reason}`.slice(0, 200), {
     job: { kind: "job" as const, id, tag: given.tag },
     steps: steps.map(({ words }) => words),
