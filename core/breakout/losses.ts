@@ -169,6 +169,7 @@ function farLine(
     ? {
         ...own,
         passes: [],
+        end_coils_m: [null, null],
         ...toEdge(length, edge_m[towards]),
         lacks: length.lacks.length > 0 ? length.lacks.join("; ") : null,
       }

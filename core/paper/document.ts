@@ -110,6 +110,15 @@ export interface TableBlock {
   readonly none?: string;
   /** Rows lie close together: for many of one line each. */
   readonly dense?: true;
+  /** What is said once for the rows that follow it, over the whole width; in the order of the rows. */
+  readonly bands?: readonly Band[];
+}
+
+export interface Band {
+  /** The row above which it stands, from 0. */
+  readonly at: number;
+  readonly title: string;
+  readonly text?: readonly string[];
 }
 
 /** How a code names a record: `sbok:cable:F-012@3`. The kind first, because an address alone may be read two ways. */

@@ -17,7 +17,7 @@ export interface LineStop {
 export interface LineLeg {
   /** Metres of cable between the coils of its two stops; null when unknown. */
   readonly metres: number | null;
-  /** The way it lies in: "DB-04/2"; null when not on record. */
+  /** The way it lies in: "DB-04/2", or what else names it; null when not on record, empty where nothing is to stand there. */
   readonly pathway: string | null;
 }
 

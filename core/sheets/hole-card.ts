@@ -3,11 +3,19 @@ import { counted } from "../act/numbering.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
-import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import {
+  type Band,
+  type Block,
+  type Cell,
+  type Column,
+  codeOf,
+  type Document,
+  type TitleBlock,
+} from "../paper/document.ts";
 import { say } from "../words/say.ts";
 import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { sharedByContent } from "./column-shares.ts";
-import { type Hole, type HoleCable, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
+import { type Hole, type HoleCable, type HoleCase, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
 
 const metres = (value: number | null): string | null => (value === null ? null : formatLength(value, "m", 1));
 
@@ -49,26 +57,22 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
           { head: say`Takes`, numeric: true },
           { head: say`Cables in it`, weight: 3 },
         ],
-        rows: cases.map(({ closure, kind, position, held, capacity }): Cell[] => [
+        rows: cases.map(({ closure, kind, position, held, capacity, cables: own }): Cell[] => [
           { tick: false },
           closure.tag,
           kind && KINDS.closure.fields.kind.values[kind],
           position,
           String(held),
           capacity === null ? null : String(capacity),
-          cables.flatMap((one) => (one.closure === closure.tag ? [one.cable.tag] : [])).join(", ") ||
+          [...new Set(cables.flatMap(({ cable }) => (own.includes(cable.id) ? [cable.tag] : [])))].join(", ") ||
             say`none on record`,
         ]),
         none: say`No splice case is on record here.`,
       },
-      ...openedWithoutCase(cables),
-      {
-        is: "paragraph",
-        text: say`What was found otherwise, the air as it was tested, and the water:`,
-      },
+      ...openedWithoutCase(cables, cases),
       {
         is: "table",
-        caption: null,
+        caption: say`What was found otherwise, the air as it was tested, and the water`,
         columns: [
           { head: say`What`, weight: 2 },
           { head: say`Found`, weight: 3 },
@@ -119,28 +123,32 @@ function wayBlocks(ways: readonly HoleWay[]): Block[] {
     );
   if (ways.some(({ mirrored }) => mirrored))
     notes.push(say`Windows are drawn as one sees them from inside this hole; from the other end they are the mirror.`);
-  const rows = ways.flatMap(wayRows);
+  const all = ways.map((way) => ({ way, rows: wayRows(way) }));
+  const rows = all.flatMap((one) => one.rows);
+  const bands = all.map(({ way }, index): Band => {
+    const at = all.slice(0, index).reduce((sum, one) => sum + one.rows.length, 0);
+    const wall = `${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
+    return { at, title: say`${wall}: ${way.pathway.tag} to ${way.to?.tag ?? say`a place that nobody knows`}` };
+  });
   return [
-    ...notes.map((text): Block => ({ is: "note", sign: "note", text })),
+    ...(notes.length > 0 ? [{ is: "note", sign: "note", text: notes.join(" ") } as const] : []),
     {
       is: "table",
       caption: say`What enters where`,
       dense: true,
-      columns: sharedByContent(WAY_COLUMNS, rows, { 5: ROW_ROOM }),
+      columns: sharedByContent(WAY_COLUMNS, rows, { 2: ROW_ROOM }),
       rows,
+      bands,
       none: say`No way is on record as entering here.`,
     },
   ];
 }
 
-/** Characters of a head of several words, so that it doesn't stand four lines tall over "1, 2". */
+/** Characters of a head of several words, so that it doesn't stand three lines tall over "1, 2". */
 const ROW_ROOM = 11;
 
 const WAY_COLUMNS: readonly Column[] = [
   { head: say`Found` },
-  { head: say`Wall` },
-  { head: say`Way` },
-  { head: say`To` },
   { head: say`Pipe` },
   { head: say`Row, column from left` },
   { head: say`State` },
@@ -149,11 +157,8 @@ const WAY_COLUMNS: readonly Column[] = [
 ];
 
 function wayRows(way: HoleWay): Cell[][] {
-  const wall = `${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
-  const head = [wall, way.pathway.tag, way.to?.tag ?? null];
   const pipes = way.pipes.map((pipe): Cell[] => [
     { tick: false },
-    ...head,
     `${pipe.conduit.tag.slice(way.pathway.tag.length + 1)}${pipe.inside ? say` in ${pipe.inside.tag.slice(way.pathway.tag.length + 1)}` : ""}`,
     pipe.inside ? "" : pipe.row === null || pipe.seen_column === null ? null : `${pipe.row}, ${pipe.seen_column}`,
     pipe.state && KINDS.conduit.fields.state.values[pipe.state],
@@ -169,7 +174,6 @@ function wayRows(way: HoleWay): Cell[][] {
     ...pipes,
     [
       { tick: false },
-      ...head,
       pipes.length > 0 ? say`pipe not known` : way.kind,
       "",
       "",
@@ -181,22 +185,21 @@ function wayRows(way: HoleWay): Cell[][] {
 
 const WHAT = { end: say`ends`, passing: say`passes`, opened: say`opened`, severed: say`severed` } as const;
 
-const cableTable = (cables: readonly HoleCable[]): Block => ({
-  is: "table",
-  caption: say`What passes or ends here, and its coil`,
-  columns: [
-    { head: say`Found`, weight: 0.6 },
-    { head: say`Cable`, weight: 1.1 },
-    { head: say`Strands`, numeric: true, weight: 0.8 },
-    { head: say`Here`, weight: 0.9 },
-    { head: say`From`, weight: 2 },
-    { head: say`On to`, weight: 2 },
-    { head: say`Marks`, weight: 1.6 },
-    { head: say`Coil`, numeric: true, weight: 0.9 },
-    { head: say`Stored`, weight: 1.4 },
-    { head: say`Metal`, weight: 1 },
-  ],
-  rows: cables.map((one): Cell[] => [
+const CABLE_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Cable` },
+  { head: say`Strands`, numeric: true },
+  { head: say`Here` },
+  { head: say`From` },
+  { head: say`On to` },
+  { head: say`Marks` },
+  { head: say`Coil`, numeric: true },
+  { head: say`Stored` },
+  { head: say`Metal` },
+];
+
+function cableTable(cables: readonly HoleCable[]): Block {
+  const rows = cables.map((one): Cell[] => [
     { tick: false },
     one.owner ? [one.cable.tag, say`of ${one.owner}`] : one.cable.tag,
     one.strands === 0 ? null : String(one.strands),
@@ -209,9 +212,18 @@ const cableTable = (cables: readonly HoleCable[]): Block => ({
     metres(one.coil_m),
     storedWords(one),
     one.metal,
-  ]),
-  none: say`No cable is on record here.`,
-});
+  ]);
+  return {
+    is: "table",
+    caption: say`What passes or ends here, and its coil`,
+    columns: sharedByContent(CABLE_COLUMNS, rows, { 9: METAL_ROOM }),
+    rows,
+    none: say`No cable is on record here.`,
+  };
+}
+
+/** Characters of "not known", which a cell of nothing is printed as. */
+const METAL_ROOM = 9;
 
 function storedWords({ storage, coil_diameter_mm }: HoleCable): string | null {
   if (storage === null) return null;
@@ -219,8 +231,9 @@ function storedWords({ storage, coil_diameter_mm }: HoleCable): string | null {
   return coil_diameter_mm === null ? words : say`${words}, ${formatNumber(coil_diameter_mm, 0)} mm across`;
 }
 
-function openedWithoutCase(cables: readonly HoleCable[]): Block[] {
-  const open = cables.filter(({ kind, closure }) => (kind === "opened" || kind === "severed") && closure === null);
+function openedWithoutCase(cables: readonly HoleCable[], cases: readonly HoleCase[]): Block[] {
+  const inside = new Set(cases.flatMap((one) => one.cables));
+  const open = cables.filter(({ kind, cable }) => (kind === "opened" || kind === "severed") && !inside.has(cable.id));
   return open.map(({ cable, kind }) => ({
     is: "note",
     sign: "caution",

@@ -11,6 +11,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { courseOf } from "../trace/cable-course.ts";
 import { Cables } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
+import { caseGlass } from "./case-glass.ts";
 
 type SpaceRow = Row<"space">;
 type WallName = NonNullable<Row<"pathway">["from_wall"]>;
@@ -53,6 +54,8 @@ export interface HoleCase {
   readonly position: string | null;
   readonly capacity: number | null;
   readonly held: number;
+  /** Cables in it, by their ids: whose stops say so, or whose glass is joined in its trays. */
+  readonly cables: readonly number[];
 }
 
 export interface Hole {
@@ -195,7 +198,7 @@ async function cablesIn(reader: Reader, space: number): Promise<HoleCable[]> {
 const OWN = "tray_id in (select t.id from tray t join closure c on c.id = t.closure_id where c.space_id = ?)";
 
 async function casesIn(reader: Reader, space: number): Promise<HoleCase[]> {
-  const rows = await reader.rows<Omit<HoleCase, "closure"> & { readonly id: number }>(
+  const rows = await reader.rows<Omit<HoleCase, "closure" | "cables"> & { readonly id: number }>(
     `select c.id, c.kind, c.position, c.capacity, coalesce(sum(h.held), 0) as held from closure c
        left join tray t on t.closure_id = c.id left join (${heldInTrays(OWN)}) h on h.tray_id = t.id
      where c.space_id = ? and c.life in ${CARRIES} group by c.id order by c.tag_key, c.id`,
@@ -206,7 +209,13 @@ async function casesIn(reader: Reader, space: number): Promise<HoleCase[]> {
     "closure",
     rows.map(({ id }) => id),
   );
-  return rows.map(({ id, ...row }) => ({ closure: { kind: "closure", id, tag: names.get(id) ?? "" }, ...row }));
+  const cases: HoleCase[] = [];
+  for (const { id, ...row } of rows) {
+    const closure: RecordRef = { kind: "closure", id, tag: names.get(id) ?? "" };
+    const { stops } = await caseGlass(reader, closure);
+    cases.push({ closure, ...row, cables: [...new Set(stops.map(({ cable_id }) => cable_id))] });
+  }
+  return cases;
 }
 
 const COMPASS: readonly WallName[] = ["north", "east", "south", "west"];

@@ -10,14 +10,14 @@ import {
 } from "../check/finding.ts";
 import { printed, standing } from "../check/paper-csv.ts";
 import { shownDay } from "../model/wording.ts";
-import type { Block, Cell, Document, TitleBlock } from "../paper/document.ts";
+import type { Band, Block, Cell, Document, TitleBlock } from "../paper/document.ts";
 import { say } from "../words/say.ts";
 import { few, knownBy, plain } from "./in-words.ts";
 
 const HEADS: Readonly<Record<Severity, string>> = {
   hazard: say`Hazards: somebody may be hurt`,
   error: say`Errors: two records can't both be true`,
-  warning: "Warnings",
+  warning: say`Warnings`,
   gap: say`Gaps: not known, or not looked at`,
   advice: say`Advice`,
 };
@@ -28,6 +28,7 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
   const open = findings.filter(({ exception }) => !exception?.holds);
   const accepted = findings.filter(({ exception }) => exception?.holds);
   const byName = new Map(rules.map((rule) => [rule.name, rule]));
+  const told = new Set(open.map(({ rule }) => rule));
   return {
     paper: "document",
     lying: true,
@@ -40,7 +41,7 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
           ...(report.part === null ? [] : [{ word: say`Only`, value: report.part }]),
           {
             word: report.part === null ? say`Verdict` : say`Verdict on this part`,
-            value: report.passes ? "passes" : say`fails: a hazard or an error is open`,
+            value: report.passes ? say`passes` : say`fails: a hazard or an error is open`,
           },
           { word: say`Open`, value: SEVERITIES.map((one) => `${one} ${report.counts[one]}`).join(", ") },
           { word: say`Accepted`, value: String(report.accepted) },
@@ -48,7 +49,7 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
             word: say`Last sign-off`,
             value: new_since
               ? say`${shownDay(new_since.signed_on)} by ${new_since.signed_by}; new since then: ${new_since.count}`
-              : "none",
+              : say`none`,
           },
           { word: say`Content hash`, value: report.content_hash },
           { word: say`Version of the rules`, value: report.rules_version },
@@ -74,18 +75,17 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
         is: "table",
         caption: say`Rules, with how many findings each made before anything was accepted`,
         columns: [
-          { head: say`Rule`, weight: 2.4 },
-          { head: say`Severity`, weight: 1 },
-          { head: say`Found`, numeric: true, weight: 0.8 },
-          { head: say`Why it matters`, weight: 4.5 },
-          { head: say`Source`, weight: 3 },
+          { head: say`Rule`, weight: 4.4 },
+          { head: say`Severity`, weight: 0.9 },
+          { head: say`Found`, numeric: true, weight: 0.7 },
+          { head: say`Why it matters`, weight: 4 },
+          { head: say`Source`, weight: 2 },
         ],
         rows: rules.map((rule): Cell[] => [
-          [rule.title, `${rule.name}, ${FAMILIES[rule.family]}`],
+          `${rule.title} (${rule.name}, ${FAMILIES[rule.family]})`,
           rule.severity,
           rule.could_not_run === null ? String(rule.found) : "",
-          rule.could_not_run === null ? rule.why : [rule.why, say`Could not run: ${rule.could_not_run}`],
-          rule.source,
+          ...whyCells(rule, told.has(rule.name)),
         ]),
       },
       { is: "sign", roles: [say`Looked through by`] },
@@ -93,6 +93,12 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
   };
 }
 
+function whyCells({ why, source, could_not_run }: CheckAnswer["rules"][number], told: boolean): Cell[] {
+  if (could_not_run !== null) return [[why, say`Could not run: ${could_not_run}`], source];
+  return told ? [say`said above its findings`, ""] : [why, source];
+}
+
+/** Findings of one rule stand together, and what holds for all of them is said once above them. */
 function severityBlocks(
   severity: Severity,
   open: readonly Finding[],
@@ -100,38 +106,63 @@ function severityBlocks(
 ): Block[] {
   const own = open.filter((finding) => finding.severity === severity);
   if (own.length === 0) return [];
+  const bands: Band[] = [];
+  const rows: Cell[][] = [];
+  for (const [name, findings] of Map.groupBy(own, ({ rule }) => rule)) {
+    const shared = sharedBy(findings);
+    bands.push({ at: rows.length, ...bandOf(name, rules.get(name), findings.length, shared) });
+    rows.push(...findings.map((finding) => findingRow(finding, shared)));
+  }
   return [
     { is: "heading", level: 1, text: `${HEADS[severity]} (${own.length})` },
     {
       is: "table",
       caption: null,
       columns: [
-        { head: say`Done`, weight: 0.7 },
-        { head: say`Finding`, weight: 5 },
-        { head: say`Records`, weight: 2.4 },
-        { head: say`Facts`, weight: 2.6 },
-        { head: say`What would repair it`, weight: 2.8 },
-        { head: say`Reason, source`, weight: 3.2 },
+        { head: say`Done`, weight: 0.6 },
+        { head: say`Finding`, weight: 6 },
+        { head: say`Records`, weight: 3.4 },
+        { head: say`Facts`, weight: 4 },
+        { head: say`Known by`, weight: 1.8 },
       ],
-      rows: own.map((finding): Cell[] => [
-        { tick: false },
-        [
-          finding.is_new ? say`New: ${plain(finding.sentence)}` : plain(finding.sentence),
-          ...(finding.exception ? [standing(finding)] : []),
-          ...(finding.caution ? [`⚠ ${finding.caution}`] : []),
-          knownBy(finding.basis, finding.last_visit),
-        ],
-        recordWords(finding),
-        factWords(finding.facts),
-        finding.repair === null ? "" : plain(finding.repair),
-        reasonWords(finding.rule, rules.get(finding.rule)),
-      ]),
+      rows,
+      bands,
     },
   ];
 }
 
-const reasonWords = (name: string, rule: RuleDescription | undefined): string[] =>
-  rule ? [`${rule.title} (${name})`, rule.why, rule.source] : [name];
+type Shared = Readonly<Pick<Finding, "repair" | "caution">>;
+
+/** What would repair them and what endangers whoever does, where all findings of a rule say the same. */
+function sharedBy(findings: readonly Finding[]): Shared {
+  const one = (field: "repair" | "caution"): string | null =>
+    findings.every((finding) => finding[field] === findings[0]?.[field]) ? (findings[0]?.[field] ?? null) : null;
+  return { repair: one("repair"), caution: one("caution") };
+}
+
+function bandOf(name: string, rule: RuleDescription | undefined, count: number, shared: Shared): Omit<Band, "at"> {
+  const words = [
+    ...(rule ? [`${rule.why} ${rule.source}.`] : []),
+    ...(shared.repair === null ? [] : [repairWords(shared.repair)]),
+  ].join(" ");
+  const text = [words, shared.caution === null ? "" : `⚠ ${shared.caution}`].filter(Boolean);
+  return { title: `${rule ? `${rule.title} (${name})` : name}: ${counted(count, "finding")}`, text };
+}
+
+const repairWords = (repair: string): string => say`What would repair it: ${plain(repair)}`;
+
+const findingRow = (finding: Finding, shared: Shared): Cell[] => [
+  { tick: false },
+  [
+    finding.is_new ? say`New: ${plain(finding.sentence)}` : plain(finding.sentence),
+    ...(finding.exception ? [standing(finding)] : []),
+    ...(finding.repair === null || shared.repair !== null ? [] : [repairWords(finding.repair)]),
+    ...(finding.caution === null || shared.caution !== null ? [] : [`⚠ ${finding.caution}`]),
+  ],
+  recordWords(finding),
+  factWords(finding.facts),
+  knownBy(finding.basis, finding.last_visit),
+];
 
 const recordWords = ({ records, count }: Finding): string[] => [
   few(
@@ -144,9 +175,10 @@ const recordWords = ({ records, count }: Finding): string[] => [
 const MOST_FACTS = 6;
 
 /** What the finding rests on; an unknown fact says so. */
-function factWords(facts: Finding["facts"]): string[] {
+function factWords(facts: Finding["facts"]): string {
   const all = Object.entries(facts).map(([name, value]) => `${name.replaceAll("_", " ")}: ${valueWords(value)}`);
-  return all.length > MOST_FACTS ? [...all.slice(0, MOST_FACTS), say`and ${all.length - MOST_FACTS} more`] : all;
+  const most = all.length > MOST_FACTS ? [...all.slice(0, MOST_FACTS), say`and ${all.length - MOST_FACTS} more`] : all;
+  return most.join("; ");
 }
 
 function valueWords(value: unknown): string {

@@ -104,7 +104,8 @@ function lineBlocks(line: TraceLine, unit: LengthUnit): Block[] {
         ...(totals.lacks.length > 0 ? [{ word: say`Not known`, value: totals.lacks }] : []),
       ],
     },
-    ...branchBlocks(line.root, say`Hop by hop`, unit),
+    // Where a line without forks ends stands above.
+    ...branchBlocks({ ...line.root, end: null }, say`Hop by hop`, unit),
     ...(line.behind ? branchBlocks(line.behind, say`The other way from the start`, unit) : []),
   ];
 }
@@ -187,10 +188,11 @@ function drawingOf(hops: readonly Hop[], asked: string): LineDrawing | null {
   const stops: LineStop[] = [];
   const legs: LineLeg[] = [];
   let joints: Hop[] = [];
-  const stopOf = (place: Hop["place"]): LineStop => ({
+  let coiled: readonly (number | null)[] = [];
+  const stopOf = (place: Hop["place"], coils: readonly (number | null)[]): LineStop => ({
     name: place?.space?.tag ?? say`nobody knows where`,
     mark: null,
-    coil_m: 0,
+    coil_m: summed(coils),
     spliced: joints.some(({ kind }) => kind === "splice"),
   });
   for (const hop of hops) {
@@ -198,15 +200,49 @@ function drawingOf(hops: readonly Hop[], asked: string): LineDrawing | null {
       joints.push(hop);
       continue;
     }
-    // The first place of a cable is where what came before was joined to it.
-    stops.push(stopOf(hop.place));
+    const [here, there] = hop.end_coils_m;
+    // The first place of a cable is where what came before was joined to it, and the coils of both lie there.
+    stops.push(stopOf(hop.place, [...coiled, here]));
     joints = [];
-    legs.push({ metres: hop.length_m, pathway: hop.record.tag });
+    coiled = [there];
+    for (const { place, coil_m } of hop.passes) stops.push(stopOf(place, [coil_m]));
+    legs.push(...legsOf(hop));
   }
   const last = hops.findLast(({ kind }) => kind === "strand");
   if (!last) return null;
-  stops.push(stopOf(last.to_place));
+  stops.push(stopOf(last.to_place, coiled));
   return { cable: asked, stops, legs, breaks: [] };
+}
+
+const summed = (parts: readonly (number | null)[]): number | null =>
+  parts.includes(null) ? null : parts.reduce((sum: number, one) => sum + (one ?? 0), 0);
+
+/** Between the coils of a strand's places; a place's spot is its middle. Its first leg bears the strand's tag. */
+function legsOf({ passes, length_m, end_coils_m: [here, there], record }: Hop): LineLeg[] {
+  const places = [
+    { at_m: 0, coil_m: here, own: 1 },
+    ...passes.map(({ at_m, coil_m }) => ({ at_m, coil_m, own: 0.5 })),
+    { at_m: length_m, coil_m: there, own: 1 },
+  ];
+  return places.slice(1).map((next, index): LineLeg => {
+    const before = places[index] as (typeof places)[number];
+    const coils = (before.coil_m ?? 0) * before.own + (next.coil_m ?? 0) * next.own;
+    const metres = before.at_m === null || next.at_m === null ? null : Math.max(0, next.at_m - before.at_m - coils);
+    return { metres, pathway: index === 0 ? record.tag : "" };
+  });
+}
+
+/** The whole loss of a wavelength stands in the row of its first part. */
+function lossRows({ wavelength_nm, loss_db, terms }: LineLoss["losses"][number]): Cell[][] {
+  const parts = terms.map((term): Cell[] => [
+    plain(term.words) + (term.lacks ? `; ${plain(term.lacks)}` : ""),
+    decibels(term.loss_db),
+    BASIS_WORDS[term.basis],
+    term.source,
+  ]);
+  return (parts.length === 0 ? [["", "", "", ""]] : parts).map((part, index): Cell[] =>
+    index === 0 ? [`${wavelength_nm} nm`, decibels(loss_db), ...part, { write: true }] : ["", "", ...part, ""],
+  );
 }
 
 function lossBlocks(line: LineLoss | undefined): Block[] {
@@ -226,18 +262,7 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
         { head: say`Source`, weight: 4 },
         { head: say`Measured`, weight: 1 },
       ],
-      rows: losses.flatMap((loss) => [
-        [`${loss.wavelength_nm} nm`, decibels(loss.loss_db), "", "", "", "", { write: true } as const] satisfies Cell[],
-        ...loss.terms.map((term): Cell[] => [
-          "",
-          "",
-          plain(term.words) + (term.lacks ? `; ${plain(term.lacks)}` : ""),
-          decibels(term.loss_db),
-          BASIS_WORDS[term.basis],
-          term.source,
-          "",
-        ]),
-      ]),
+      rows: losses.flatMap(lossRows),
       none: say`No loss can be told.`,
     },
     ...(wanted.length === 0

@@ -34,6 +34,8 @@ export interface Passed {
   readonly place: Place;
   /** Metres of sheath from where the strand begins, up to the middle of the place; null where a length before is not known. */
   readonly at_m: number | null;
+  /** Metres of sheath coiled there; null where not known. */
+  readonly coil_m: number | null;
 }
 
 /** Where a length comes from. */
@@ -54,6 +56,8 @@ export interface Hop {
   readonly to_place: Place | null;
   /** For a strand, the places its cable passes between these two, in the direction of the trace. */
   readonly passes: readonly Passed[];
+  /** For a strand, metres of its sheath coiled where it begins and where it ends; null where not known. */
+  readonly end_coils_m: readonly [number | null, number | null];
   /** Of a strand, its units and itself; of a cord, its jacket where that is on record. */
   readonly colours: readonly ColourLayer[];
   /** How, in a few words: "fusion splice", "pigtail spliced on", "patch cord, pairs crossed". */

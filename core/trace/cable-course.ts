@@ -5,9 +5,9 @@ import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableLeg, CableStop } from "./cable-answer.ts";
 import type { CableFacts, Cables } from "./cables.ts";
+import { coilOf } from "./coil.ts";
 import { addressUnder, type SectionFacts } from "./facts.ts";
 import { placeOf } from "./places.ts";
-import type { SheathStop } from "./sheath.ts";
 import { toMillimetre } from "./totals.ts";
 
 export type CableCourse = Pick<CableAnswer, "stops" | "legs" | "length_m" | "length_from" | "lacks" | "coils_m">;
@@ -63,7 +63,7 @@ export async function courseOf(
       marks: [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out].filter((mark) => mark !== null),
       at_m,
       inside_m,
-      coil_m: coilOf(stop, outer, inside.lacks.length === 0 ? inside_m : null),
+      coil_m: coilOf(cable.sheath, stop, outer),
       metal: extra?.metal ? KINDS.stop.fields.metal.values[extra.metal] : null,
       cut: cutAt.get(stop.id) ?? 0,
     });
@@ -120,21 +120,6 @@ function cutsOf(cables: Cables, sections: readonly SectionFacts[]): Map<number, 
     }
   }
   return new Map([...strands].map(([stop, own]) => [stop, own.size]));
-}
-
-/** What lies in a place beyond the way through it; where the marks say less than the way through, there is no coil. */
-function coilOf(stop: SheathStop, outer: boolean, inside_m: number | null): number | null {
-  if (stop.storage === "none") return 0;
-  const byMarks = stop.mark_in !== null && stop.mark_out !== null;
-  // An end, or all that is left of a severed sheath on one side: what lies there is coiled.
-  const { kind, mark_in, mark_open_from, mark_open_to, mark_out } = stop;
-  const left = mark_out === null && mark_in !== null && mark_open_from !== null;
-  const right = mark_in === null && mark_out !== null && mark_open_to !== null;
-  if (outer || (kind === "severed" && (left || right))) return inside_m;
-  if (!byMarks) return stop.slack_m;
-  if (inside_m === 0) return 0;
-  if (inside_m === null || stop.crossing_m === null) return null;
-  return toMillimetre(Math.max(0, inside_m - stop.crossing_m));
 }
 
 function closureOf(cables: Cables, extra: StopExtra | undefined): RecordRef | null {

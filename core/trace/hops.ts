@@ -7,6 +7,7 @@ import { FIBRE_CLASSES } from "../model/lists.ts";
 import { colourFromText } from "../standards/colours.ts";
 import { say } from "../words/say.ts";
 import type { ColourLayer, Hop, Passed, Place, RecordRef } from "./answer.ts";
+import { coilBefore, coilOf } from "./coil.ts";
 import { basesOf } from "./evidence.ts";
 import { addressUnder, type Known, type PositionFacts, type SectionFacts } from "./facts.ts";
 import type { Item, Joined, Through } from "./line.ts";
@@ -23,6 +24,7 @@ const BARE = {
   also: [],
   to_place: null,
   passes: [],
+  end_coils_m: [null, null],
   colours: [],
   length_m: null,
   length_from: null,
@@ -132,7 +134,7 @@ export class Hops {
       also: [...(cable ? [cable.ref] : []), ...ways.flatMap(wayRef)],
       place: this.placeOf(from),
       to_place: this.placeOf(to),
-      passes: this.#passes(section.cable_id, first, last),
+      ...this.#course(section.cable_id, first, last),
       colours: cables.coloursOf(section),
       how: why ?? this.#construction(section),
       length_m: length.length_m,
@@ -150,16 +152,25 @@ export class Hops {
     };
   }
 
-  /** The stops between two of a cable, from the first to the last. */
-  #passes(cable_id: number, first: number | null, last: number | null): Passed[] {
+  /** The stops between two of a cable, from the first to the last, and what is coiled at each and at those two. */
+  #course(cable_id: number, first: number | null, last: number | null): Pick<Hop, "passes" | "end_coils_m"> {
     const { cables } = this.#facts;
-    const between = cables.byId.get(cable_id)?.sheath.stopsBetween(first, last).slice(1, -1) ?? [];
-    const [one] = between;
-    const forward = one === undefined || one.ordinal > (cables.stops.get(first ?? 0)?.ordinal ?? 0);
-    return (forward ? between : between.toReversed()).map(({ id }) => {
-      const { length_m, lacks } = cables.lengthOf(cable_id, first, id);
-      return { place: this.placeOf(cables.stops.get(id)?.space_id ?? null), at_m: lacks.length > 0 ? null : length_m };
+    const sheath = cables.byId.get(cable_id)?.sheath;
+    const along = sheath?.stopsBetween(first, last) ?? [];
+    const [one, other] = [along[0], along.at(-1)];
+    if (!sheath || !one || !other) return { passes: [], end_coils_m: [null, null] };
+    const ends = [one === other ? null : coilBefore(sheath, one, "out"), coilBefore(sheath, other, "in")] as const;
+    const passes = along.slice(1, -1).map((stop): Passed => {
+      const { length_m, lacks } = cables.lengthOf(cable_id, first, stop.id);
+      return {
+        place: this.placeOf(cables.stops.get(stop.id)?.space_id ?? null),
+        at_m: lacks.length > 0 ? null : length_m,
+        coil_m: coilOf(sheath, stop, false),
+      };
     });
+    return one.id === first
+      ? { passes, end_coils_m: ends }
+      : { passes: passes.toReversed(), end_coils_m: [ends[1], ends[0]] };
   }
 
   #construction(section: SectionFacts): string {

@@ -232,6 +232,13 @@ export class Sheath {
     return told(sum);
   }
 
+  /** Sheath of glass that ends at a stop, from the mouth to where it ends; `toward` is the side that the glass is on. */
+  side(stop: SheathStop, toward: "in" | "out"): SheathLength {
+    const sum = new Sum();
+    this.#end(sum, stop, toward, true);
+    return told(sum);
+  }
+
   /** Where one side alone is left of a severed sheath it lies from its mouth to its tip; false elsewhere. */
   #bareEnd(sum: Sum, stop: SheathStop): boolean {
     if (stop.kind !== "severed" || (stop.mark_in === null) === (stop.mark_out === null)) return false;

@@ -37,7 +37,7 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
   const below = pack(
     laid.legs.map(({ leg, from, to }) => ({
       at: ((from + to) / 2) * wide,
-      words: [metres(leg.metres), leg.pathway ?? say`way not on record`],
+      words: [metres(leg.metres), leg.pathway ?? say`way not on record`].filter(Boolean),
     })),
   );
   const breaks = pack(

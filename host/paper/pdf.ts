@@ -217,30 +217,62 @@ function drawNote(sheet: Sheet, kind: NoteSign, words: string): void {
   }
 }
 
-function drawValues(sheet: Sheet, rows: Extract<Block, { is: "values" }>["rows"]): void {
-  const left = 130;
-  for (const { word, value } of rows) {
-    const names = sheet.lines(word, left - 8, "bold", 8.5);
-    const laid = layCell(sheet, value, sheet.width - left);
-    const tall = Math.max(names.length * sheet.lineHeight(8.5), heightOf(sheet, laid)) + 3;
+type ValueRows = Extract<Block, { is: "values" }>["rows"];
+const VALUE_WORD = 130;
+const VALUE_GAP = 16;
+/** From so many values on that are short, they stand in two columns. */
+const MANY_VALUES = 6;
+
+function drawValues(sheet: Sheet, rows: ValueRows): void {
+  const half = (sheet.width - VALUE_GAP) / 2;
+  const short = (one: ValueRows[number]): boolean => layValue(sheet, one, half).tall <= sheet.lineHeight(8.5) + 3;
+  const down = Math.ceil(rows.length / 2);
+  const tall = sheet.lineHeight(8.5) + 3;
+  if (rows.length >= MANY_VALUES && down * tall <= sheet.tall && rows.every(short)) {
+    sheet.room(down * tall);
+    const top = sheet.y;
+    rows.forEach((one, index) => {
+      const right = index >= down;
+      sheet.y = top + (right ? index - down : index) * tall;
+      drawValue(sheet, one, right ? MARGIN + half + VALUE_GAP : MARGIN, half);
+    });
+    sheet.y = top + down * tall + 6;
+    return;
+  }
+  for (const one of rows) {
+    const { tall } = layValue(sheet, one, sheet.width);
     sheet.room(tall);
     const { y } = sheet;
-    sheet.tagged("P", () => {
-      names.forEach((line, index) => {
-        sheet.write(line, MARGIN, y + index * sheet.lineHeight(8.5), "bold", 8.5);
-      });
-      drawCell(sheet, laid, MARGIN + left, y, sheet.width - left);
-    });
+    drawValue(sheet, one, MARGIN, sheet.width);
     sheet.y = y + tall;
   }
   sheet.y += 6;
 }
 
+function layValue(sheet: Sheet, { word, value }: ValueRows[number], width: number) {
+  const names = sheet.lines(word, VALUE_WORD - 8, "bold", 8.5);
+  const laid = layCell(sheet, value, width - VALUE_WORD);
+  return { names, laid, tall: Math.max(names.length * sheet.lineHeight(8.5), heightOf(sheet, laid)) + 3 };
+}
+
+function drawValue(sheet: Sheet, one: ValueRows[number], x: number, width: number): void {
+  const { names, laid } = layValue(sheet, one, width);
+  const { y } = sheet;
+  sheet.tagged("P", () => {
+    names.forEach((line, index) => {
+      sheet.write(line, x, y + index * sheet.lineHeight(8.5), "bold", 8.5);
+    });
+    drawCell(sheet, laid, x + VALUE_WORD, y, width - VALUE_WORD);
+  });
+}
+
+const SIGNATURE = 32;
+
 function drawSigns(sheet: Sheet, roles: readonly string[]): void {
   // Together: a sheet with half of the signatures is easily lost.
-  sheet.room(Math.min(34 * roles.length, sheet.tall));
+  sheet.room(Math.min(SIGNATURE * roles.length, sheet.tall));
   for (const role of roles) {
-    sheet.room(34);
+    sheet.room(SIGNATURE);
     const y = sheet.y + 20;
     const half = sheet.width * 0.62;
     sheet.aside(() => {

@@ -1,7 +1,7 @@
 /** Tables on paper: the head stands again on each page, a row stays whole unless it is taller than a page. */
-import type { Cell, Chip, Column, Piece, TableBlock, WriteCell } from "../../core/paper/document.ts";
+import type { Band, Cell, Chip, Column, Piece, TableBlock, WriteCell } from "../../core/paper/document.ts";
 import { say } from "../../core/words/say.ts";
-import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
+import { INK, MARGIN, QUIET, RULE, type Sheet } from "./sheet.ts";
 
 const SIZE = 8.5;
 const PAD = 3;
@@ -84,8 +84,10 @@ function drawSwatch({ pdf }: Sheet, fill: string, stripe: string | null, x: numb
   pdf.rect(x, y, width, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
 }
 
-/** Rows of a table that may be kept on one page. */
-const SHORT = 20;
+/** A table that takes no more than this part of a page stands on one: to leave more of a page empty would be dearer. */
+const SHORT = 0.25;
+/** So many rows at least stand below the head where a longer one begins. */
+const OPENING = 3;
 
 /** So many rows are laid or drawn before other work may breathe. */
 const LOT = 200;
@@ -109,13 +111,44 @@ function measured(sheet: Sheet, table: TableBlock) {
       most,
     );
   const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * pad;
-  const [opening] = rows[0] ? laidOf(rows[0]) : [];
-  const first = opening ? heightOfRow(opening) : line;
-  // A short table isn't broken: what fits on half a page stands together.
-  const whole = rows.length > SHORT ? 0 : rows.flatMap(laidOf).reduce((sum, row) => sum + heightOfRow(row), 0);
+  const bands = new Map(table.bands?.map((band) => [band.at, layBand(sheet, band)]));
   const tall = captionHeight + headHeight;
-  const together = tall + (tall + whole <= sheet.tall / 2 ? Math.max(whole, first) : first);
-  return { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, together };
+  let [together, whole] = [tall, tall];
+  for (const [index, row] of rows.entries()) {
+    const [laid = []] = laidOf(row);
+    const height = heightOfRow(laid) + (bands.get(index)?.height ?? 0);
+    if (index === 0 || (index < OPENING && whole + height <= sheet.tall * SHORT)) together += height;
+    whole += height;
+    if (whole > sheet.tall * SHORT) break;
+  }
+  if (whole <= sheet.tall * SHORT) together = Math.max(whole, tall + line);
+  return { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, bands, together };
+}
+
+interface LaidBand {
+  readonly title: string;
+  readonly text: readonly string[];
+  readonly height: number;
+}
+
+function layBand(sheet: Sheet, { title, text = [] }: Band): LaidBand {
+  const width = sheet.width - 2 * PAD;
+  const [first = ""] = sheet.lines(title, width, "bold", SIZE);
+  const lines = text.flatMap((one) => sheet.lines(one, width, "text", SIZE));
+  return { title: first, text: lines, height: (1 + lines.length) * sheet.lineHeight(SIZE) + 2 * PAD };
+}
+
+function drawBand(sheet: Sheet, { title, text, height }: LaidBand): void {
+  const line = sheet.lineHeight(SIZE);
+  sheet.aside(() => sheet.pdf.rect(MARGIN, sheet.y, sheet.width, height).fillColor("#f4f4f4").fill());
+  sheet.tagged("TH", () => {
+    sheet.write(title, MARGIN + PAD, sheet.y + PAD, "bold", SIZE);
+    text.forEach((words, index) => {
+      sheet.write(words, MARGIN + PAD, sheet.y + PAD + (index + 1) * line, "text", SIZE, QUIET);
+    });
+  });
+  sheet.y += height;
+  sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
 }
 
 /** How much of a table has to stand together on the page where it begins. */
@@ -128,10 +161,11 @@ export async function drawTable(
   heard: (rows: number) => Promise<void>,
 ): Promise<void> {
   const { caption, columns, rows, none } = table;
-  const { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, together } = measured(
+  const { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, bands, together } = measured(
     sheet,
     table,
   );
+  let under: LaidBand | undefined;
 
   const drawHead = (): void => {
     sheet.aside(() => sheet.pdf.rect(MARGIN, sheet.y, sheet.width, headHeight).fillColor("#e8e8e8").fill());
@@ -152,20 +186,30 @@ export async function drawTable(
     sheet.write(only, MARGIN, sheet.y, "bold", SIZE);
   };
 
+  const drawGoingOn = ({ title }: LaidBand): void => {
+    const [words = ""] = sheet.lines(say`Continued: ${title}`, sheet.width - 2 * PAD, "bold", SIZE);
+    sheet.write(words, MARGIN + PAD, sheet.y + PAD, "bold", SIZE, QUIET);
+    sheet.y += line + 2 * PAD;
+    sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE);
+  };
+
   sheet.room(together);
   if (caption) {
     sheet.tagged("Caption", () => drawCaption(caption));
     sheet.y += captionHeight;
   }
   drawHead();
-  const draw = (row: readonly Laid[]): void => {
+  const draw = (row: readonly Laid[], band?: LaidBand): void => {
     const height = heightOfRow(row);
-    if (sheet.room(height)) {
+    if (sheet.room(height + (band?.height ?? 0))) {
       // A page that is taken out by itself says which table it goes on with; who listens has heard it.
       if (caption) sheet.aside(() => drawCaption(say`Continued: ${caption}`));
       sheet.y += captionHeight;
       drawHead();
+      if (under && !band) sheet.aside(() => drawGoingOn(under as LaidBand));
     }
+    if (band) drawBand(sheet, band);
+    under = band ?? under;
     row.forEach((laid, index) => {
       // Where rows lie close together, the rule below them is the line one writes on.
       if (table.dense && "write" in laid && laid.beside === undefined) return;
@@ -185,7 +229,10 @@ export async function drawTable(
   }
   for (let from = 0; from < rows.length; from += LOT) {
     const lot = rows.slice(from, from + LOT);
-    for (const row of lot) laidOf(row).forEach(draw);
+    for (const [index, row] of lot.entries())
+      laidOf(row).forEach((part, at) => {
+        draw(part, at === 0 ? bands.get(from + index) : undefined);
+      });
     await heard(lot.length);
   }
   sheet.y += 8;

@@ -51,6 +51,15 @@ describe("a note", () => {
 });
 
 describe("values", () => {
+  it("stand in two columns where they are many and short, read down the first, then the second", async () => {
+    const rows = Array.from({ length: 7 }, (_, index) => ({ word: `Word ${index}`, value: `value ${index}` }));
+    const read = await drawn({ is: "values", rows });
+    expect(at(read, "Word 4").foot).toBeCloseTo(at(read, "Word 0").foot, 1);
+    expect(at(read, "Word 4").left).toBeGreaterThan(at(read, "value 0").right);
+    expect(read.text.indexOf("value 3")).toBeLessThan(read.text.indexOf("Word 4"));
+    const long = await drawn({ is: "values", rows: [...rows, { word: "Hash", value: "0f".repeat(40) }] });
+    expect(at(long, "Word 4").left).toBeCloseTo(at(long, "Word 0").left, 1);
+  });
   it("stand beside their words, and what isn't known says so", async () => {
     const read = await drawn({
       is: "values",
@@ -92,6 +101,24 @@ describe("a table", () => {
     expect(read.pages.length).toBeGreaterThan(1);
     const said = read.pages.map(({ text }) => /(Continued: )?Splice tray T2: 90 joints/.exec(plain(text))?.[0]);
     expect(said).toEqual(read.pages.map((_, index) => `${index === 0 ? "" : "Continued: "}Splice tray T2: 90 joints`));
+  });
+  it("says once, over its whole width, what holds for the rows below, and again where a page parts them", async () => {
+    const rows = Array.from({ length: 90 }, (_, index) => [`row ${index}`, "x"]);
+    const columns = [{ head: "Finding", weight: 0.2 }, { head: "Facts" }];
+    const reason = "A length of glass carries one circuit only, and one of these would be unplugged";
+    const bands = [
+      { at: 0, title: "Given twice", text: [reason] },
+      { at: 89, title: "Ring", text: [] },
+    ];
+    const read = await drawn({ is: "table", caption: null, columns, rows, bands });
+    expect(at(read, reason).foot).toBeLessThan(at(read, "Given twice").foot);
+    expect(at(read, reason).foot).toBeGreaterThan(at(read, "row 0").foot);
+    expect(read.text.split(reason)).toHaveLength(2);
+    const said = read.pages.map(({ text }) => /(Continued: )?Given twice/.exec(plain(text))?.[0]);
+    expect(said).toEqual(read.pages.map((_, index) => `${index === 0 ? "" : "Continued: "}Given twice`));
+    const last = read.pages.at(-1) as ReadPdf["pages"][number];
+    expect(last.text.indexOf("row 88")).toBeLessThan(last.text.indexOf("Ring"));
+    expect(last.text.indexOf("Ring")).toBeLessThan(last.text.indexOf("row 89"));
   });
   it("stands on the page of its heading, wherever on a page that comes", async () => {
     const lines = Array.from({ length: 40 }, (_, index): Block => ({ is: "paragraph", text: `line ${index}` }));

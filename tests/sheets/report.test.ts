@@ -37,6 +37,14 @@ describe("a consistency report on paper", () => {
     }
   });
 
+  it("says the reason of a rule once, above all its findings", async () => {
+    const text = squeezed((await printedBack(plant, "paper.report", {})).text);
+    const open = report.findings.filter(({ exception }) => !exception?.holds);
+    const many = report.rules.filter(({ name }) => open.filter(({ rule }) => rule === name).length > 1);
+    expect(many.length).toBeGreaterThan(0);
+    for (const { why } of many) expect([why, text.split(squeezed(why)).length - 1]).toEqual([why, 1]);
+  });
+
   it("lists what was accepted with reason, name and day to look again, apart from what is open", async () => {
     const text = squeezed((await printedBack(plant, "paper.report", {})).text);
     const [accepted] = report.findings.filter(({ exception }) => exception?.holds);
