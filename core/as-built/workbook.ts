@@ -1,7 +1,7 @@
 /** A workbook (ECMA-376, the form of .xlsx and .xlsm) as tables of text, one a worksheet that isn't hidden. */
-import { unzipSync } from "fflate";
 import { refuse } from "../result.ts";
 import { say } from "../words/say.ts";
+import { archiveParts, unpackPart } from "./archive.ts";
 import { decoded, encodingOf } from "./decode.ts";
 import type { SheetTable } from "./table.ts";
 import { formatsOf } from "./workbook/formats.ts";
@@ -47,29 +47,27 @@ export function workbookTables(name: string, bytes: Uint8Array): SheetTable[] {
 }
 
 function unpacked(name: string, bytes: Uint8Array): { parts: Map<string, string>; macros: boolean } {
-  let total = 0;
-  let macros = false;
-  let files: Record<string, Uint8Array>;
-  try {
-    files = unzipSync(bytes, {
-      filter: (file) => {
-        macros ||= /vbaProject\.bin$/i.test(file.name);
-        if (!READ.test(file.name)) return false;
-        total += file.originalSize;
-        return total <= MOST_UNPACKED;
-      },
-    });
-  } catch {
-    return refuse("file", say`${name} is damaged.`, [{ file: name, reason: say`can't be unpacked; save it again` }]);
-  }
+  const damaged = (record?: string): never =>
+    refuse("file", say`${name} is damaged.`, [
+      { file: name, ...(record === undefined ? {} : { record }), reason: say`can't be unpacked; save it again` },
+    ]);
+  const all = archiveParts(bytes) ?? damaged();
+  const wanted = all.filter((part) => READ.test(part.name));
+  const total = wanted.reduce((sum, part) => sum + part.unpacked, 0);
   if (total > MOST_UNPACKED)
     refuse("file", say`${name} is too big unpacked.`, [
       { file: name, reason: say`unpacks to ${Math.ceil(total / 1_000_000)} million bytes; at most 268 are read` },
     ]);
-  const parts = new Map(
-    Object.entries(files).map(([path, part]) => [path, whole(name, path, decoded(part, encodingOf(part)))]),
-  );
-  return { parts, macros };
+  const parts = new Map<string, string>();
+  for (const part of wanted) {
+    if (part.encrypted)
+      refuse("file", say`${name} is locked by a password.`, [
+        { file: name, record: part.name, reason: say`is encrypted; save it without a password` },
+      ]);
+    const xml = unpackPart(bytes, part) ?? damaged(part.name);
+    parts.set(part.name, whole(name, part.name, decoded(xml, encodingOf(xml))));
+  }
+  return { parts, macros: all.some((part) => /vbaProject\.bin$/i.test(part.name)) };
 }
 
 /**

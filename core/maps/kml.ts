@@ -1,7 +1,7 @@
 /** KML and KMZ as features: parsed and converted by libraries; a placemark's name is what it is called. */
 import { kml } from "@tmcw/togeojson";
 import { DOMParser } from "@xmldom/xmldom";
-import { unzipSync } from "fflate";
+import { archiveParts, unpackPart } from "../as-built/archive.ts";
 import { decoded, encodingOf } from "../as-built/decode.ts";
 import { refuse } from "../result.ts";
 import { say } from "../words/say.ts";
@@ -59,31 +59,19 @@ export function kmlFeatures(name: string, text: string): MapFeature[] {
 
 /** The KML inside a KMZ: the first one in it, as its specification has it (OGC 12-007r2, annex C; from memory). */
 export function unpackedKml(name: string, bytes: Uint8Array): string {
-  let first: string | null = null;
-  let size = 0;
-  let files: Record<string, Uint8Array>;
-  try {
-    files = unzipSync(bytes, {
-      filter: (file) => {
-        if (first !== null || !/\.kml$/i.test(file.name)) return false;
-        first = file.name;
-        size = file.originalSize;
-        return size <= MOST_BYTES;
-      },
-    });
-  } catch {
-    return refuse("file", say`${name} is damaged.`, [{ file: name, reason: say`can't be unpacked; save it again` }]);
-  }
-  const part = first === null ? undefined : files[first];
-  if (part === undefined)
+  const damaged = (): never =>
+    refuse("file", say`${name} is damaged.`, [{ file: name, reason: say`can't be unpacked; save it again` }]);
+  const first = (archiveParts(bytes) ?? damaged()).find((part) => /\.kml$/i.test(part.name));
+  if (first === undefined || first.unpacked > MOST_BYTES)
     return refuse("file", say`${name} can't be read as a map.`, [
       {
         file: name,
         reason:
-          first === null
+          first === undefined
             ? say`is an archive without a KML file in it`
-            : say`unpacks to ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read`,
+            : say`unpacks to ${Math.ceil(first.unpacked / 1_000_000)} million bytes; at most 64 are read`,
       },
     ]);
+  const part = unpackPart(bytes, first) ?? damaged();
   return decoded(part, encodingOf(part));
 }
