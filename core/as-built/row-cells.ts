@@ -46,6 +46,8 @@ interface Columns {
 /** Columns of prose, and columns that say what a record will be called; those that name another record do so too. */
 const REMARKS: ReadonlySet<string> = new Set(["notes", "why", "text", "text_read"]);
 const NAMES: ReadonlySet<string> = new Set(["tag", "name"]);
+/** Columns whose fields keep text of several lines. */
+const LINES: ReadonlySet<string> = new Set(["notes", "text", "text_read"]);
 
 /** Units in which a column of numbers counts, by the end of its name, as they may stand behind a number. */
 const UNITS: readonly (readonly [end: string, unit: string])[] = [
@@ -72,7 +74,8 @@ export class RowCells {
     this.#manner = manner;
   }
 
-  #label(name: string): string {
+  /** What people call a column. */
+  label(name: string): string {
     return this.#shape.columns.find((column) => column.name === name)?.label ?? name;
   }
 
@@ -80,7 +83,7 @@ export class RowCells {
     this.problems.push({
       row: this.row,
       ...(record === undefined ? {} : { record }),
-      field: this.#label(name),
+      field: this.label(name),
       reason,
     });
   }
@@ -92,7 +95,7 @@ export class RowCells {
 
   text(name: string): string | undefined {
     const at = this.#manner.places.get(name);
-    const cell = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
+    const cell = at === undefined ? undefined : this.#onLines(name, this.#cells[at] ?? "");
     if (this.#lacksValue(name)) this.#once(name, say`is a formula without its value`);
     // Text of ours that only begins as a formula is shielded by an apostrophe.
     if (cell !== undefined && isFormula(cell, this.#use(name))) this.#formula(name, cell);
@@ -100,6 +103,15 @@ export class RowCells {
     const said = own ? own : this.#manner.fixed.get(name);
     if (said !== undefined && !this.#said.has(name)) this.#said.set(name, said);
     return said;
+  }
+
+  /** Several lines stay where the field is text of lines; elsewhere they are read as one, and that is told. */
+  #onLines(name: string, cell: string): string {
+    const lines = cell.split(/\r\n|[\n\r\u2028\u2029]/).map((line) => line.replace(/\s+/g, " ").trim());
+    const text = lines.join("\n").trim();
+    if (LINES.has(name) || !text.includes("\n")) return text;
+    this.doubt(say`${this.label(name)} stands on several lines and is read as one.`);
+    return text.replace(/\n+/g, " ");
   }
 
   /** What was read so far, in the order of the columns, without what stands in these words already. */
@@ -126,7 +138,7 @@ export class RowCells {
 
   /** Told once, however often the cell is read. */
   #once(name: string, reason: string, record?: string): void {
-    const field = this.#label(name);
+    const field = this.label(name);
     if (!this.problems.some((one) => one.field === field && one.reason === reason)) this.problem(name, reason, record);
   }
 
@@ -201,7 +213,7 @@ export class RowCells {
     if (own === undefined) return undefined;
     const { today, days } = this.#manner;
     const day = this.#kept(name, readDay(own, today, days ?? undefined), (kept) => kept);
-    if (day !== undefined && day > today) this.doubt(say`${this.#label(name)} ${shownDay(day)} is a day to come.`);
+    if (day !== undefined && day > today) this.doubt(say`${this.label(name)} ${shownDay(day)} is a day to come.`);
     return day;
   }
 
@@ -214,7 +226,7 @@ export class RowCells {
       (one) => fold(one) === fold(own) || fold(values[one]) === fold(own),
     );
     if (found === undefined)
-      this.problem(name, say`is “${this.text(name)}”: must be one of ${Object.values(values).join(", ")}`);
+      this.problem(name, say`is “${this.text(name)}”: must be one of ${listed(Object.values<string>(values))}`);
     else this.#said.set(name, values[found]);
     return found;
   }
@@ -241,6 +253,10 @@ export class RowCells {
     );
   }
 }
+
+/** A list whose entries may hold a comma themselves. */
+const listed = (entries: readonly string[]): string =>
+  (entries.some((entry) => entry.includes(",")) ? entries.map((entry) => `“${entry}”`) : entries).join(", ");
 
 /**
  * How a sheet writes decimals, from what can be read in one way only: `0,5` and `1234,5`, or `0.5`; null where mixed.

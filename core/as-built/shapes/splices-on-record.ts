@@ -144,6 +144,8 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
   };
 }
 
+const OF_JOINTS = ["tray", "place", "method", "loss_ab_db", "loss_ba_db", "made_on", "made_by", "notes"];
+
 /**
  * Strands that nobody joined: nothing to record but whether a stub is left. What the record has otherwise is kept with
  * the cells: a row can't undo a splice.
@@ -151,6 +153,10 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
 export async function unjoinedActs(reader: Reader, cells: RowCells, fate: Fate, words: string): Promise<RowActs> {
   const text = strandText(cells, "from_cable", "from");
   const at = cells.text("at");
+  // What is said of a joint has no place on record where there is none.
+  for (const name of OF_JOINTS)
+    if (cells.text(name) !== undefined)
+      cells.doubt(say`${cells.label(name)} is not kept: nothing is joined in this row.`);
   const nothing = { words: say`${text}: ${words}, nothing to record`, acts: [] };
   if (at === undefined || text === "") return nothing;
   const space = await resolveOne(reader, at, { kinds: ["space"], field: "at" });
