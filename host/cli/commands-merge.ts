@@ -43,7 +43,7 @@ export const mergeCommand: Command = {
     theirs: { help: say`takes what stands in OTHER in every conflict that isn't chosen` },
     take: {
       value: "CHOICES",
-      help: say`conflicts one by one: "cable 12 name=theirs, splice 4=ours"; of two records that want one tag also "cable 3 same tag=both as F-9B"`,
+      help: say`conflicts one by one, each by its key, which --rehearse lists first in its row: "cable 12 name" is a field, "splice 4" a whole record, "their cable 9" one that only OTHER has, "cable 3 same tag" two that want one tag. "cable 12 name=theirs, splice 4=ours, cable 3 same tag=both as F-9B"`,
     },
   },
   run: (given) => {
@@ -110,7 +110,7 @@ function comparedText(compared: Comparison, width: number): string {
             },
           ],
           width,
-        )}`,
+        )}${takeLine(conflicts)}`,
     ...hindrances.map(({ record, field, reason }) =>
       wrap(say`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
         .join("\n")
@@ -118,6 +118,13 @@ function comparedText(compared: Comparison, width: number): string {
     ),
     would ? `\n${wouldText(would, width)}` : "",
   ].join("");
+}
+
+/** The open conflicts as --take takes them, to be copied and each chosen; written as they stand they keep what is here. */
+function takeLine(conflicts: Comparison["conflicts"]): string {
+  const open = conflicts.filter(({ take, offered }) => take === null && !offered);
+  if (open.length === 0) return "";
+  return `\n${say`Choose each of them so (ours or theirs):`}\n--take "${open.map(({ key }) => `${key}=ours`).join(", ")}"\n`;
 }
 
 function wouldText(would: NonNullable<Comparison["would"]>, width: number): string {

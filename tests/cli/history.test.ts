@@ -82,7 +82,10 @@ describe("strandbook merge", () => {
     const shown = await cli(["merge", file, field, "--rehearse", "--theirs"], { columns: 200 });
     expect([shown.code, plain(shown.out)]).toEqual([0, expect.stringContaining("cable F-1 changed name north south")]);
     expect((await cli(["list", file, "cable", "--json"])).json<unknown[]>()[0]).toMatchObject({ name: "north" });
-    const done = await cli(["merge", file, field, "--take", "cable 1 name=theirs"], { columns: 200 });
+    const open = await cli(["merge", file, field], { columns: 200 });
+    const [, example = ""] = /--take "(.+)"/.exec(open.out) ?? [];
+    expect([open.code, example]).toEqual([1, "cable 1 name=ours"]);
+    const done = await cli(["merge", file, field, "--take", example.replace("ours", "theirs")], { columns: 200 });
     expect([done.code, plain(done.out)]).toEqual([0, expect.stringContaining("1 cable changed")]);
     expect((await cli(["list", file, "cable", "--json"])).json<unknown[]>()[0]).toMatchObject({ name: "south" });
     expect((await cli(["merge", file, field, "--take", "all"])).code).toBe(2);

@@ -159,6 +159,7 @@ describe("the file that went to the field", () => {
     await ask(page, `#/merge?file=${encodeURIComponent(stranger.path)}`);
     expect(await page.getByRole("alert").textContent()).toMatch(/record of another plant/);
     expect(await page.getByRole("textbox", { name: /path/ }).inputValue()).toBe(stranger.path);
+    expect(await page.locator(".question .blank").count()).toBe(0);
   });
 });
 

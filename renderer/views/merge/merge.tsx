@@ -70,9 +70,10 @@ function Compared({ file }: { readonly file: string }) {
       notify(say`${reply.value.summary}. One undo takes all of it back.`);
     }
   };
+  // Where the file is named in the field below, the question has no blank for it: it is named in one place.
   if (!compared || answer.error)
     return (
-      <Page>
+      <Page sentence={<h1>{say`What does another file of this plant know that isn't here?`}</h1>}>
         <Answered answer={answer} word="Comparing">
           {() => null}
         </Answered>
