@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { Trial } from "../store/trial.ts";
 import { say } from "../words/say.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "./carry.ts";
+import { dittoed } from "./ditto.ts";
 import { chosen, type Missing, making, missingIn, type ToMake } from "./missing.ts";
 import { alsoMissing, alsoRefused } from "./reasons.ts";
 import { type Manner, type ReadCell, RowCells } from "./row-cells.ts";
@@ -60,7 +61,7 @@ export async function tryRows(
 ): Promise<SheetRehearsal> {
   const { shape, manner, leaveOut } = work;
   const digest = new Digest().update(`${revision}\n${shape.name}\n`);
-  const all = work.rows.map((row) => new RowCells(shape, row, manner));
+  const all = dittoed(work.rows).map((row) => new RowCells(shape, row, manner));
   const kept = all.filter(({ row }) => !leaveOut.has(row));
   const missing = await missingIn(trial.reader, shape, kept);
   const made: MadeFate[] = [];
@@ -110,6 +111,10 @@ async function tryRow(
   lacking: (cells: RowCells, problems: readonly Problem[]) => Problem[],
 ): Promise<RowFate> {
   const { row } = cells;
+  if (cells.sums) {
+    const reason = say`seems to sum up the rows above it: leave it out`;
+    return { ...NOTHING, row, fate: "refused", problems: [{ row, reason }] };
+  }
   const claim = shape.claims(cells);
   const before = claim === null ? undefined : claims.get(claim);
   if (before !== undefined) {

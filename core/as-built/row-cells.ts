@@ -40,7 +40,12 @@ export interface ReadCell {
 
 /** What a row needs of its shape: the words for its columns, and which of them name records. */
 interface Columns {
-  readonly columns: readonly { readonly name: string; readonly label: string; readonly names?: string }[];
+  readonly columns: readonly {
+    readonly name: string;
+    readonly label: string;
+    readonly names?: string;
+    readonly under?: string;
+  }[];
 }
 
 /** Columns of prose, and columns that say what a record will be called; those that name another record do so too. */
@@ -66,12 +71,20 @@ export class RowCells {
   readonly #manner: Manner;
   readonly #said = new Map<string, string>();
 
-  constructor(shape: Columns, { row, cells, unvalued }: SheetRow, manner: Manner) {
+  constructor(shape: Columns, { row, cells, unvalued, repeated }: SheetRow, manner: Manner) {
     this.row = row;
     this.#unvalued = new Set(unvalued);
     this.#shape = shape;
     this.#cells = cells;
     this.#manner = manner;
+    const dittos = [...manner.places].flatMap(([name, at]) => (repeated?.includes(at) ? [this.label(name)] : []));
+    if (dittos.length > 0) this.doubt(say`Ditto marks are read as what stands above: ${dittos.join(", ")}.`);
+  }
+
+  /** Whether the row seems to sum up the rows above: its first word says so. */
+  get sums(): boolean {
+    const first = this.#cells.find((cell) => cell.trim() !== "")?.trim() ?? "";
+    return /^(?:sub-?\s?|grand\s)?(?:totals?|sums?|averages?)\b[\s:.]*$/i.test(first);
   }
 
   /** What people call a column. */
@@ -100,9 +113,17 @@ export class RowCells {
     // Text of ours that only begins as a formula is shielded by an apostrophe.
     if (cell !== undefined && isFormula(cell, this.#use(name))) this.#formula(name, cell);
     const own = unshielded(cell ?? "");
-    const said = own ? own : this.#manner.fixed.get(name);
+    const bare = own ? own : this.#manner.fixed.get(name);
+    const said = bare === undefined ? undefined : this.#whole(name, bare);
     if (said !== undefined && !this.#said.has(name)) this.#said.set(name, said);
     return said;
+  }
+
+  /** With what it lies in, where that stands in a cell of its own: port 07 of panel LIB/101/A is LIB/101/A:07. */
+  #whole(name: string, own: string): string {
+    const under = this.#shape.columns.find((column) => column.name === name)?.under;
+    const over = under === undefined || own.includes(":") ? undefined : this.text(under);
+    return over === undefined ? own : `${over}:${own}`;
   }
 
   /** Several lines stay where the field is text of lines; elsewhere they are read as one, and that is told. */
@@ -159,7 +180,9 @@ export class RowCells {
   number(name: string): number | undefined {
     const own = this.text(name);
     if (own === undefined) return undefined;
-    return this.#kept(name, this.#counted(name, own), (value) => formatNumber(value, 3));
+    // A wavelength is a name more than a count: nobody parts its thousands.
+    const shown = name.endsWith("_nm") ? String : (value: number): string => formatNumber(value, 3);
+    return this.#kept(name, this.#counted(name, own), shown);
   }
 
   #counted(name: string, text: string): number | Fault {
@@ -196,6 +219,11 @@ export class RowCells {
     const plain = this.#plain(own);
     const value = plain instanceof Fault ? plain : parseLength(plain, this.#manner.units.get(name) ?? "m");
     return this.#kept(name, value, (length_m) => formatLength(length_m, "m", 2));
+  }
+
+  /** What the heading of a column, or whoever mapped it, says that its numbers count; undefined where nobody does. */
+  unitOf(name: string): LengthUnit | undefined {
+    return this.#manner.units.get(name);
   }
 
   /** A sheath mark, still as text with the unit written beside it: a mark is kept as printed. */

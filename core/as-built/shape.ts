@@ -23,8 +23,10 @@ export interface ShapeColumn {
   /** Other headings that mean it, in small letters without marks. */
   readonly also: readonly string[];
   readonly names?: Names;
-  /** Lengths are read in the column's unit; marks are kept as printed. */
-  readonly unit?: "length";
+  /** Lengths are read in the column's unit; marks are kept as printed, and the unit says what they count. */
+  readonly unit?: "length" | "mark";
+  /** The column that names what it lies in, where its own cell doesn't. */
+  readonly under?: string;
 }
 
 export interface RowActs {

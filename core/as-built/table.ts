@@ -6,6 +6,8 @@ export interface SheetRow {
   readonly cells: readonly string[];
   /** Columns, from 0, whose cells hold a formula without its value. */
   readonly unvalued?: readonly number[];
+  /** Columns, from 0, whose cells held a ditto mark and are read as what stands above. */
+  readonly repeated?: readonly number[];
 }
 
 export interface SheetTable {

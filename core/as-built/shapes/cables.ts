@@ -43,7 +43,10 @@ export const cables: Shape = {
     },
     {
       ...{ name: "strands", label: "strands", help: say`How many strands it has.` },
-      also: ["fibers", "fibres", "count", "strand count", "fiber count", "fibre count", "no of strands"],
+      also: [
+        ...["fibers", "fibres", "count", "strand count", "fiber count", "fibre count", "no of strands"],
+        ...["no of fibers", "no of fibres", "number of strands", "number of fibers", "number of fibres"],
+      ],
     },
     {
       ...{ name: "per_tube", label: "strands a tube", help: say`How many lie in each tube, where no type says.` },
@@ -57,13 +60,15 @@ export const cables: Shape = {
       name: "mark_from",
       label: "mark at from",
       help: say`The sheath mark at end A, as printed.`,
-      also: ["mark a", "start mark", "mark from"],
+      unit: "mark",
+      also: ["mark a", "start mark", "mark from", "mark start", "mark at a", "mark out"],
     },
     {
       name: "mark_to",
       label: "mark at to",
       help: say`The sheath mark at end B, as printed.`,
-      also: ["mark b", "end mark", "mark to"],
+      unit: "mark",
+      also: ["mark b", "end mark", "mark to", "mark end", "mark at b", "mark in"],
     },
     { name: "mark_unit", label: "marks in", help: say`Metres or feet, as printed on the sheath.`, also: ["mark unit"] },
     {
@@ -82,7 +87,12 @@ export const cables: Shape = {
     { name: "name", label: "name", help: say`What it is called.`, also: ["cable name", "description"] },
     { name: "installed_on", label: "installed on", help: say`The day.`, also: ["installed", "install date", "date"] },
     { name: "owner", label: "owner", help: say`Whose it is, by the party's short name.`, also: ["owned by"] },
-    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments", "note"] },
+    {
+      name: "notes",
+      label: "notes",
+      help: say`Anything else.`,
+      also: ["remark", "remarks", "note", "comment", "comments"],
+    },
   ],
   claims: (cells) => cells.text("tag") ?? null,
   read: async (reader, cells) => {
@@ -101,7 +111,7 @@ function entered(cells: RowCells, tag: string): RowActs | null {
       say`is empty; a cable with one end is not laid, a cable without is in stock`,
     );
   }
-  const unit = cells.choice("mark_unit", UNITS);
+  const unit = cells.choice("mark_unit", UNITS) ?? cells.unitOf("mark_from") ?? cells.unitOf("mark_to");
   const type = cells.text("type");
   const via = splitList(cells.text("via") ?? "");
   const [mark_out, mark_in] = [cells.mark("mark_from"), cells.mark("mark_to")];

@@ -12,10 +12,24 @@ export const cords: Shape = {
     {
       ...{ name: "from", label: "from port", help: say`Such as LIB/101/A:07.`, needed: true, names: "port" },
       also: ["from", "port a", "a port", "end a", "a end"],
+      under: "from_panel",
+    },
+    {
+      name: "from_panel",
+      label: "from panel",
+      help: say`The panel or equipment of that port, where its cell doesn't name it.`,
+      also: ["panel a", "a panel", "from device", "device a", "from equipment"],
     },
     {
       ...{ name: "to", label: "to port", help: say`The port of its other end.`, needed: true, names: "port" },
       also: ["to", "port b", "b port", "end b", "b end"],
+      under: "to_panel",
+    },
+    {
+      name: "to_panel",
+      label: "to panel",
+      help: say`The panel or equipment of that port, where its cell doesn't name it.`,
+      also: ["panel b", "b panel", "to device", "device b", "to equipment"],
     },
     {
       name: "tag",
@@ -25,7 +39,12 @@ export const cords: Shape = {
     },
     { name: "length_m", label: "length", help: say`The cord's length.`, unit: "length", also: ["cord length"] },
     { name: "colour", label: "colour", help: say`The cord's colour.`, also: ["color"] },
-    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
+    {
+      name: "notes",
+      label: "notes",
+      help: say`Anything else.`,
+      also: ["remark", "remarks", "note", "comment", "comments"],
+    },
   ],
   claims: (cells) => cells.text("tag") ?? cells.text("from") ?? null,
   read: async (_, cells) => {

@@ -19,7 +19,14 @@ export const landings: Shape = {
         needed: true,
         names: "port",
       },
-      also: ["ports", "panel port", "position"],
+      also: ["ports", "panel port", "position", "port no", "port number"],
+      under: "panel",
+    },
+    {
+      name: "panel",
+      label: "panel",
+      help: say`Where the port's cell doesn't name it.`,
+      also: ["patch panel", "panel no", "frame"],
     },
     {
       ...{ name: "strand", label: "strand", help: say`Such as F-012:25 or F-012 1-24.`, needed: true },
@@ -36,7 +43,12 @@ export const landings: Shape = {
     { name: "loss_db", label: "loss", help: say`In decibels.`, also: ["loss db", "db"] },
     { name: "made_on", label: "made on", help: say`The day.`, also: ["date"] },
     { name: "made_by", label: "made by", help: say`Who made it.`, also: ["by", "technician"] },
-    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
+    {
+      name: "notes",
+      label: "notes",
+      help: say`Anything else.`,
+      also: ["remark", "remarks", "note", "comment", "comments"],
+    },
   ],
   claims: (cells) => cells.text("port") ?? null,
   read: async (_, cells) => {

@@ -40,7 +40,12 @@ export const measurements: Shape = {
       also: ["instrument", "test"],
     },
     { name: "measured_on", label: "measured on", help: say`The day.`, also: ["date", "test date", "tested on"] },
-    { name: "measured_by", label: "measured by", help: say`Who measured.`, also: ["by", "operator", "technician"] },
+    {
+      name: "measured_by",
+      label: "measured by",
+      help: say`Who measured.`,
+      also: ["by", "operator", "technician", "tester"],
+    },
   ],
   claims: () => null,
   read: async (_, cells) => {

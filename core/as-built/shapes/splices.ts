@@ -91,7 +91,12 @@ export const splices: Shape = {
     },
     { name: "made_on", label: "made on", help: say`The day.`, also: ["date", "spliced on"] },
     { name: "made_by", label: "made by", help: say`Who spliced it.`, also: ["by", "splicer", "technician"] },
-    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
+    {
+      name: "notes",
+      label: "notes",
+      help: say`Anything else.`,
+      also: ["remark", "remarks", "note", "comment", "comments"],
+    },
   ],
   claims: (cells) => {
     const [cable, strand] = [cells.text("from_cable"), cells.text("from")];

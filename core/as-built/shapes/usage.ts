@@ -42,7 +42,7 @@ export const usage: Shape = {
       name: "why",
       label: "why",
       help: say`Why it is in that condition.`,
-      also: ["reason", "remarks", "notes", "comment"],
+      also: ["reason", "remark", "remarks", "note", "notes", "comment", "comments"],
     },
   ],
   claims: (cells) => {

@@ -153,7 +153,7 @@ export const sheetRead = defineRead({
         ...{ name, title, help },
         columns: columns.map((column) => ({
           ...{ name: column.name, label: column.label, help: column.help },
-          ...{ needed: column.needed === true, unit: column.unit ?? null },
+          ...{ needed: column.needed === true, unit: column.unit === "length" ? column.unit : null },
         })),
       })),
     };
