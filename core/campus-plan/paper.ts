@@ -15,7 +15,6 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
     asked.length === 0 ? say`Plan of the campus` : say`Plan: ${asked.map(({ record }) => record.tag).join(", ")}`;
   return {
     paper: "document",
-    ...(drawing && liesWide(drawing) ? { lying: true as const } : {}),
     title: {
       ...{ what, plant: plan.plant, made_on: today, revision, who: null },
       code: asked.length === 1 && first ? codeOf(first.record.kind, first.record.tag) : null,
@@ -32,12 +31,6 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
 
 /** A drawing sends people to the ground; what holds there is on the ground. */
 export const NO_LOCATE = say`A plan is no locate. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.`;
-
-/** A campus wider than tall is drawn larger on a sheet that lies on its long side. */
-function liesWide({ extent_m: [west, south, east, north] }: CampusDrawing): boolean {
-  return east - west > (north - south) * WIDE;
-}
-const WIDE = 1.2;
 
 export function drawingOf(plan: PlanAnswer): CampusDrawing | null {
   const { extent_m, places, ways, asked } = plan;
