@@ -1,5 +1,6 @@
 /** What the way a cable is built means for opening it on its way: doubts about its units, and cautions of its parts. */
 import type { Row } from "../model/dictionary.ts";
+import { type CautionId, cautionsSaid } from "../standards/cautions.ts";
 import type { Reader } from "../store/handle.ts";
 import type { SpaceFacts } from "../trace/facts.ts";
 import { say } from "../words/say.ts";
@@ -50,38 +51,28 @@ export function buildDoubts({ construction, lay }: Built, units: number, ribbons
 
 export const hasMetal = ({ armour, metal }: Built): boolean => armour === "metallic" || metal === "yes";
 
-/** Cautions in the order in which a crew meets them, those of this place and cable among them. */
+/** Cautions in the order in which a crew meets them, then those of this place and cable. */
 export function breakoutCautions(built: Built, place: SpaceFacts | undefined, live: number, splits = false): string[] {
   const hazards = new Set(place?.hazards?.split(" ") ?? []);
   const hole = place?.kind === "maintenance_hole" || place?.kind === "hand_hole" || place?.kind === "pull_box";
+  const height = place?.kind === "pole" || hazards.has("height");
+  const common: readonly CautionId[] = [
+    "identify",
+    "lit",
+    "pulse",
+    "shards",
+    ...(height ? (["climbing"] as const) : []),
+    ...(hole || hazards.has("gas") || hazards.has("confined") ? (["hole"] as const) : []),
+    ...(hole || hazards.has("traffic") ? (["traffic"] as const) : []),
+    ...(hole || hazards.has("asbestos") ? (["asbestos"] as const) : []),
+    ...(hasMetal(built) ? (["voltage"] as const) : []),
+  ];
   return [
-    say`Identify the cable by two independent signs before anybody opens it: a neighbour may look the same.`,
-    say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cutting or cleaving it, and send no instrument pulse into a lit receiver.`,
-    ...(hole || hazards.has("gas") || hazards.has("confined")
-      ? [
-          say`A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.`,
-        ]
-      : []),
-    ...(place?.kind === "pole" || hazards.has("height")
-      ? [
-          say`Work at height and near power lines is for those who are trained and allowed to do it; the local code decides.`,
-        ]
-      : []),
-    ...(hole || hazards.has("traffic")
-      ? [say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`]
-      : []),
-    ...(hazards.has("asbestos") || hole
-      ? [say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`]
-      : []),
+    ...cautionsSaid(common),
     ...(hazards.has("power")
       ? [say`Power runs in this place: keep the clearance that its owner and the local code ask for.`]
       : []),
     ...(hazards.has("laser") ? [say`Strong laser light is on record for this place.`] : []),
-    ...(hasMetal(built)
-      ? [
-          say`Test for voltage before touching armour or another metal member. It is carried through the opening or bonded; the local code and a licensed person decide.`,
-        ]
-      : []),
     live > 0
       ? say`Circuits in service run in units that are opened or lie beside the blade: agree on a time with those who use them, and bend no tube below its radius.`
       : say`Other units stay shut and run on: bend no tube below its radius, and cut no sheath deeper than its wall.`,
@@ -90,6 +81,5 @@ export function breakoutCautions(built: Built, place: SpaceFacts | undefined, li
           say`A ribbon is split: part it with the tool of its maker, no farther than the cut; a strand beside it breaks easily, and may be lit.`,
         ]
       : []),
-    say`Shards of glass cut: wear glasses and collect them.`,
   ];
 }

@@ -1,5 +1,6 @@
 /** The answer in sentences. */
 import { formatLength, formatMark, type LengthUnit } from "../model/units.ts";
+import { cautionsSaid, LOCATE_ACTS } from "../standards/cautions.ts";
 import { say } from "../words/say.ts";
 import type { Band, BreakPlace, Disagreement, Where } from "./answer.ts";
 
@@ -70,8 +71,4 @@ export const ONE_BREAK = say`The readings are taken to be of one break.`;
 export const BOTH_ENDS = say`From each end only the first break is seen.`;
 
 /** Cautions of the act itself, before those of the places. */
-export const LOCATE_CAUTIONS: readonly string[] = [
-  say`No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first, and measure that the strand is dark.`,
-  say`Before anybody digs, everything in the ground is located and marked as the local code asks: marks on the ground decide. A locator can't hear dielectric cable, and private lines are not marked by the one-call service.`,
-  say`Before a cable is cut open, it is identified by two independent signs.`,
-];
+export const LOCATE_CAUTIONS: readonly string[] = cautionsSaid(LOCATE_ACTS);

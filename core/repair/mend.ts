@@ -9,7 +9,7 @@ import { type CableFacts, Cables } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit } from "./answer.ts";
 import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
-import { cautionsOf, cautionsTogether } from "./cautions.ts";
+import { cautionsOf } from "./cautions.ts";
 import { type Cut, faultField } from "./course.ts";
 import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
@@ -359,7 +359,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       plans,
       downWords(strands, circuits.length, not_in_service.length),
     )}${doubtedSentence(reckoned.doubts)}`,
-    cautions: cautionsTogether(on.ways.slice(before, beyond).map((way) => cautionsOf(way ?? NO_WAY))),
+    cautions: cautionsOf(on.ways.slice(before, beyond).map((way) => way ?? NO_WAY)),
   };
   return { answer, reckoned };
 }

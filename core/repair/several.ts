@@ -2,13 +2,13 @@
 
 import type { ImpactOptions } from "../impact/impact.ts";
 import { Refusal, refuse } from "../result.ts";
+import { cautionsTogether } from "../standards/cautions.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
-import { cautionsTogether } from "./cautions.ts";
 import { type Doubtful, doubtedSentence } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import type { MendAsked } from "./place-cut.ts";

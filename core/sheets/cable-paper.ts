@@ -4,11 +4,11 @@ import { STATES } from "../feeds/wording.ts";
 import { formatNumber, type LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
+import { asNotes } from "../paper/notes.ts";
 import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
 import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
 import { LENGTH_FROM_WORDS } from "../trace/length-words.ts";
 import { say } from "../words/say.ts";
-import { asNotes } from "./cautions.ts";
 import { chipOf, coded, inkOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";
 import { few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
@@ -75,6 +75,12 @@ const marksOf = (stop: CableStop, unit: CableAnswer["mark_unit"]): string | null
     : `${stop.marks.map((mark) => formatNumber(mark, 1)).join(", ")}${unit ? ` ${unit}` : ""}`;
 
 const nameOf = (stop: CableStop): string => stop.place.space?.tag ?? say`nobody knows where`;
+
+/** Its line to scale and its stops, with room for what is found there. */
+export const courseBlocks = (answer: CableAnswer, unit: LengthUnit): Block[] => [
+  ...courseDrawing(answer),
+  stopTable(answer, unit),
+];
 
 /** A cable of one stop has no line to draw. */
 function courseDrawing(answer: CableAnswer): Block[] {

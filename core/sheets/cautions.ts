@@ -1,11 +1,11 @@
 /** Cautions of a paper that sends somebody to glass or into a place, by what is on record of it. */
 import { KINDS, type Row } from "../model/dictionary.ts";
-import type { Block } from "../paper/document.ts";
+import { cautionSaid } from "../standards/cautions.ts";
 import { say } from "../words/say.ts";
 
 export const GLASS_CAUTIONS: readonly string[] = [
   say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before it is cleaved, and don't look into an end or a plug.`,
-  say`Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.`,
+  cautionSaid("shards"),
 ];
 
 const HOLES: ReadonlySet<Row<"space">["kind"]> = new Set(["maintenance_hole", "hand_hole", "pull_box"]);
@@ -13,9 +13,9 @@ const HOLES: ReadonlySet<Row<"space">["kind"]> = new Set(["maintenance_hole", "h
 const OF_HAZARD: readonly (readonly [hazard: string, caution: string])[] = [
   ["water", say`Water stands in it: pump it out before anybody enters, and look where it is led.`],
   ["power", say`Power lies in it or beside it: keep off, and ask whoever is licensed for it before work begins.`],
-  ["traffic", say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`],
+  ["traffic", cautionSaid("traffic")],
   ["height", say`Height and power: work there is for licensed people, under the local code.`],
-  ["asbestos", say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`],
+  ["asbestos", cautionSaid("asbestos")],
   [
     "laser",
     say`Strong laser light is on record for this place: nobody opens a joint before the source is off and held off.`,
@@ -37,11 +37,7 @@ export function placeCautions(place: HazardPlace): string[] {
   const hazards = new Set(hazardsOf(place));
   const hole = HOLES.has(place.kind) || hazards.has("confined") || hazards.has("gas");
   return [
-    ...(hole
-      ? [
-          say`A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.`,
-        ]
-      : []),
+    ...(hole ? [cautionSaid("hole")] : []),
     ...OF_HAZARD.flatMap(([hazard, caution]) => (hazards.has(hazard) ? [caution] : [])),
     ...(HOLES.has(place.kind) && !hazards.has("traffic")
       ? [
@@ -50,13 +46,3 @@ export function placeCautions(place: HazardPlace): string[] {
       : []),
   ];
 }
-
-/** All in one frame, each beginning on a line of its own: a paper on which every remark shouts warns of none. */
-export const asOneNote = (cautions: readonly string[]): Block[] =>
-  cautions.length === 0
-    ? []
-    : [{ is: "note", sign: "danger", text: cautions.map((caution) => `• ${caution}`).join("\n") }];
-
-/** One stands by itself; several stand in one frame. */
-export const asNotes = (cautions: readonly string[]): Block[] =>
-  cautions.length > 1 ? asOneNote(cautions) : cautions.map((text) => ({ is: "note", sign: "danger", text }));

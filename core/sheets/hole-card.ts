@@ -3,6 +3,7 @@ import { counted } from "../act/numbering.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
+import { asNotes } from "../paper/notes.ts";
 import {
   type Band,
   type Block,
@@ -13,7 +14,7 @@ import {
   type TitleBlock,
 } from "../paper/document.ts";
 import { say } from "../words/say.ts";
-import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
+import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { sharedByContent } from "./column-shares.ts";
 import { type Hole, type HoleCable, type HoleCase, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
 

@@ -6,10 +6,10 @@ import { BASIS_WORDS } from "../light/basis-words.ts";
 import type { LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
+import { asNotes } from "../paper/notes.ts";
 import type { Branch, Hop, HopKind, TraceAnswer, TraceEnd, TraceLine } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
 import { say } from "../words/say.ts";
-import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { decibels, few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
 

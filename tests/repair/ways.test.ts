@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendWhole } from "../../core/repair/answer.ts";
-import { cautionsOf, cautionsTogether } from "../../core/repair/cautions.ts";
+import { cautionsOf } from "../../core/repair/cautions.ts";
 import { formOf, type LegWay } from "../../core/repair/ways.ts";
 import { type CheckedPlant, circuit } from "../check/campus.ts";
 import { line } from "./line.ts";
@@ -28,12 +28,12 @@ describe("what a cable lies in", () => {
   });
 
   it("decides the cautions: ladder and street at a span, floors and firestops in a riser, digging in the ground", () => {
-    const words = (more: Partial<LegWay>) => cautionsOf(way(more)).join("|");
+    const words = (more: Partial<LegWay>) => cautionsOf([way(more)]).join("|");
     expect(words({ kind: "aerial" })).toMatch(/ladder.*walkers below/);
     expect(words({ kind: "aerial" })).not.toMatch(/asbestos|Before digging/);
     expect(words({ kind: "riser" })).toMatch(/floor sleeve.*firestop/i);
     expect(words({ kind: "duct_bank" })).toMatch(/Before digging.*asbestos/);
-    const both = cautionsTogether([cautionsOf(way({ kind: "aerial" })), cautionsOf(way({ kind: "duct_bank" }))]);
+    const both = cautionsOf([way({ kind: "aerial" }), way({ kind: "duct_bank" })]);
     expect(new Set(both).size).toBe(both.length);
     expect(both.join("|")).toMatch(/by two independent signs.*ladder.*Before digging.*Shards/);
   });

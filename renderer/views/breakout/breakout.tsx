@@ -1,8 +1,10 @@
 /** Which strands can a cable give on its way? The case drawn, every set of units, and the one pointed at whole. */
 import type { BreakoutAnswer, BreakoutPlan } from "../../../core/breakout/answer.ts";
+import { BREAKOUT_ACTS, cautionsSaid } from "../../../core/standards/cautions.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
 import { count } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { Sentence } from "../../controls/sentence.tsx";
@@ -67,6 +69,7 @@ export function Breakout({ values }: ViewProps) {
             ? say`Choose the place on the way of ${of} where it is opened.`
             : say`Name the cable, and the place on its way where it is opened.`
         }
+        leaf={<Cautions cautions={cautionsSaid(BREAKOUT_ACTS)} />}
       >
         {of ? (
           <PlacesRanked

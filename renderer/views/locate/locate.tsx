@@ -1,8 +1,10 @@
 /** Where is the glass broken, from what an instrument reads at a port? */
 import type { LocateAnswer, Spent } from "../../../core/locate/answer.ts";
+import { cautionsSaid, LOCATE_ACTS } from "../../../core/standards/cautions.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -24,7 +26,10 @@ export function Locate({ values }: ViewProps) {
   if (typeof asked === "string") return <Page answer={asked} />;
   if (asked === null)
     return (
-      <Page answer={say`Fill in the port and what the instrument shows.`}>
+      <Page
+        answer={say`Fill in the port and what the instrument shows.`}
+        leaf={<Cautions cautions={cautionsSaid(LOCATE_ACTS)} />}
+      >
         <div className="teach">
           <GhostLine />
           <p>

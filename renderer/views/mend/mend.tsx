@@ -22,6 +22,7 @@ import { PlansBeside } from "./beside.tsx";
 import { jobAddress } from "./job-address.ts";
 import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
+import { LookFirst } from "./look-first.tsx";
 import { LostSlider } from "./lost-slider.tsx";
 import { Narrowed } from "./narrowed.tsx";
 import { NotOurs } from "./not-ours.tsx";
@@ -89,7 +90,7 @@ function OneCable({ values }: ViewProps) {
     return (
       <Page
         answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.`}
-        leaf={<Cautions cautions={cautionsOf(NO_WAY)} />}
+        leaf={<Cautions cautions={cautionsOf([NO_WAY])} />}
       >
         <TemporaryLeft of={of} />
         <WhereCut of={of} />
@@ -245,6 +246,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             somewhere={answer.cut.stretch_m !== null}
             plan={selected}
           />
+          <LookFirst answer={answer} />
           <Walked
             label={say`Ways to mend ${answer.cable.tag}`}
             columns={COLUMNS}
