@@ -12,6 +12,7 @@ import type { Lateral } from "./lateral.ts";
 import { pipeWords } from "./lateral-pipes.ts";
 import type { Seals } from "./seals.ts";
 import type { StrandHere } from "./strands.ts";
+import { listed, marksWords } from "./wording.ts";
 
 /** Splices of one unit towards one side that lie in one tray. */
 export interface SpliceRun {
@@ -59,8 +60,6 @@ export interface StepFacts {
 }
 
 const metres = (value: number): string => formatLength(value, "m", 1);
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const { cable, place, stop, cut, strands, lateral } = facts;
@@ -185,13 +184,11 @@ function pullSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
   });
 }
 
-const marksOf = ({ mark_in, mark_out }: Pick<Moved, "mark_in" | "mark_out">) => ({
-  ...(mark_in === null ? {} : { mark_in }),
-  ...(mark_out === null ? {} : { mark_out }),
-});
+const marksOf = ({ mark_in, mark_out }: Pick<Moved, "mark_in" | "mark_out">) =>
+  Object.fromEntries(Object.entries({ mark_in, mark_out }).filter(([, mark]) => mark !== null));
 
 /** While the crew is there: marks at mouths that see other sheath now are read, and the label hung where the cable is. */
-function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep[] {
+function readSteps({ pulls, cable, place, ends }: StepFacts, tag: string): PlannedStep[] {
   const last = new Map(pulls.flatMap(({ moved }) => moved.map((one) => [one.ordinal, one] as const)));
   return [...last.values()]
     .filter((one) => one.place?.id !== place.id)
@@ -199,7 +196,7 @@ function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
     .map((one): PlannedStep => {
       const marks = marksOf(one);
       const at = one.place?.tag ?? `${tag}@${one.ordinal}`;
-      const now = listed(Object.entries(marks).map(([mouth, mark]) => `${mouth === "mark_in" ? "in" : "out"} ${mark}`));
+      const now = marksWords(marks, ends);
       if (now === "")
         return byHand(say`At ${at} hang the label of ${cable.tag} anew, and write down what is coiled`, one.place);
       return {
@@ -212,7 +209,7 @@ function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
             marks_basis: "read",
           },
         },
-        words: say`At ${at} read the marks of ${cable.tag} anew, for they are worked out as ${now}; enter what is read, and hang its label again`,
+        words: say`At ${at} read the marks of ${cable.tag} anew, for they are only worked out: ${now}; enter what is read, and hang its label again`,
         place: one.place,
       };
     });

@@ -1,11 +1,22 @@
 /** A break-out in sentences. */
 
+import { type MarkField, markWords } from "../act/mark-words.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 
-const listed = (words: readonly string[]): string =>
+export const listed = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+/** Marks by their mouths, each as whoever reads it finds it; empty where there is none. */
+export function marksWords(
+  marks: Readonly<Record<string, number | null>>,
+  { a, z }: Readonly<Record<"a" | "z", RecordRef | null>>,
+): string {
+  const [first, last] = [a?.tag ?? say`its first stop`, z?.tag ?? say`its last stop`];
+  return listed(Object.entries(marks).map(([mouth, mark]) => markWords(mouth as MarkField, mark, first, last)));
+}
 
 type PlanHead = Pick<
   BreakoutPlan,

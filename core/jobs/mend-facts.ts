@@ -1,4 +1,5 @@
 /** What the steps of a mend are written from, and the words they share. */
+import { type MarkField, markWords as printedAt } from "../act/mark-words.ts";
 import { shortRange } from "../act/numbering.ts";
 import { formatLength } from "../model/units.ts";
 import type { LaidLeg } from "../repair/laid-leg.ts";
@@ -121,15 +122,7 @@ export function besideWords({ laid, reckoned: { cable } }: Pick<MendFacts, "laid
 /** What was worked out at the mouths of a place and at the ends of sheath in it, in words that tell which mark is meant. */
 export const markWords = (
   { reckoned: { on } }: Pick<MendFacts, "reckoned">,
-  field: "mark_in" | "mark_out" | "mark_open_from" | "mark_open_to",
+  field: MarkField,
   mark: number | null,
-): string => {
-  const [first, last] = [on.stops[0]?.name ?? say`its first stop`, on.stops.at(-1)?.name ?? say`its last stop`];
-  const where = {
-    mark_in: say`at the mouth towards ${first}`,
-    mark_out: say`at the mouth towards ${last}`,
-    mark_open_from: say`where the sheath that comes from ${first} ends`,
-    mark_open_to: say`where the sheath that comes from ${last} ends`,
-  };
-  return say`${mark} ${where[field]}`;
-};
+): string =>
+  printedAt(field, mark, on.stops[0]?.name ?? say`its first stop`, on.stops.at(-1)?.name ?? say`its last stop`);
