@@ -214,8 +214,10 @@ export interface JobListed {
   readonly open: number;
 }
 
-/** Jobs that are not ended, in the order of their numbers. */
-export async function jobsOnRecord(reader: Reader): Promise<{ readonly jobs: readonly JobListed[] }> {
+/** Jobs that are not ended, in the order of their numbers; and the number that a further one may have. */
+export async function jobsOnRecord(
+  reader: Reader,
+): Promise<{ readonly jobs: readonly JobListed[]; readonly next: string }> {
   const rows = await reader.rows<{
     id: number;
     tag: string;
@@ -229,10 +231,22 @@ export async function jobsOnRecord(reader: Reader): Promise<{ readonly jobs: rea
      from job j where j.state not in ('done', 'abandoned') order by j.tag_key, j.id`,
   );
   return {
+    next: await nextNumber(reader),
     jobs: rows.map(({ id, tag, state, ...row }) => ({
       job: { kind: "job", id, tag },
       state: state.replace("_", " "),
       ...row,
     })),
   };
+}
+
+/** The number after the greatest on record, written alike: J-10 after J-9, J-008 after J-007. A proposal, no rule. */
+async function nextNumber(reader: Reader): Promise<string> {
+  const rows = await reader.rows<{ tag: string }>("select tag from job order by tag_key desc, id desc");
+  const taken = new Set(rows.map(({ tag }) => tag));
+  const [, head = "J-", digits = "0"] = rows.map(({ tag }) => /^(.*?)(\d{1,9})$/.exec(tag)).find(Boolean) ?? [];
+  for (let number = Number(digits) + 1; ; number++) {
+    const tag = `${head}${String(number).padStart(digits.length, "0")}`;
+    if (!taken.has(tag)) return tag;
+  }
 }

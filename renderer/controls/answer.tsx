@@ -1,9 +1,16 @@
 /** How every answer stands on screen: waiting, refused, or there. */
 import type { ReactNode } from "react";
+import type { Failure } from "../../core/result.ts";
 import type { Answer } from "../client/use-answer.ts";
 import { NearBy } from "./near-by.tsx";
 import { Refused } from "./refused.tsx";
 import { Waiting } from "./waiting.tsx";
+
+/** Tags that look like the one that isn't on record, as the refusal names them. */
+function nearestOf({ details }: Failure): readonly string[] {
+  const { nearest } = (details ?? {}) as { readonly nearest?: unknown };
+  return Array.isArray(nearest) ? nearest.filter((tag) => typeof tag === "string") : [];
+}
 
 export function Answered<O>({
   answer,
@@ -23,7 +30,7 @@ export function Answered<O>({
     return (
       <>
         <Refused failure={answer.error} again={answer.again} />
-        {named ? <NearBy asked={asked} /> : null}
+        {named ? <NearBy asked={asked} nearest={nearestOf(answer.error)} /> : null}
       </>
     );
   }

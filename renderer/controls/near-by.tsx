@@ -12,9 +12,12 @@ const MOST = 8;
 
 export function NearBy({
   asked,
+  nearest = [],
   kinds,
 }: {
   readonly asked: string;
+  /** Tags that the refusal itself names as close. */
+  readonly nearest?: readonly string[];
   /** What was asked about, where the question's blank doesn't say it. */
   readonly kinds?: readonly KindName[];
 }) {
@@ -23,7 +26,10 @@ export function NearBy({
   // The part before the last separator: the cable of a strand, the panel of a port.
   const owner = useFound(asked.replace(/[:/#@][^:/#@]*$/, ""));
   const hits = whole.hits.length > 0 ? whole.hits : owner.hits;
-  if (hits.length === 0) return whole.pending || owner.pending ? null : <Tables kinds={kinds} />;
+  if (hits.length === 0) {
+    if (whole.pending || owner.pending) return null;
+    return nearest.length > 0 ? <Nearest tags={nearest} /> : <Tables kinds={kinds} />;
+  }
   return (
     <section className="near-by" aria-labelledby="near-by">
       <h2 id="near-by">{say`On record, and close to it`}</h2>
@@ -43,6 +49,27 @@ export function NearBy({
             </li>
           );
         })}
+      </ul>
+    </section>
+  );
+}
+
+/** The same question about what is called nearly so. */
+function Nearest({ tags }: { readonly tags: readonly string[] }) {
+  const { view } = useCurrentView();
+  const blank = view.question.filter(isBlank).find(({ fill }) => fill === "record");
+  if (!blank) return null;
+  return (
+    <section className="near-by" aria-labelledby="near-by">
+      <h2 id="near-by">{say`On record, and close to it`}</h2>
+      <ul>
+        {tags.map((tag) => (
+          <li key={tag}>
+            <a className="tag" href={addressOf(view.path, { [blank.name]: tag })}>
+              {tag}
+            </a>
+          </li>
+        ))}
       </ul>
     </section>
   );

@@ -18,13 +18,24 @@ export function Sentence({
   }, []);
   return (
     <h1 ref={question}>
-      {parts.map((part) =>
-        isBlank(part) ? (
-          <BlankControl key={part.name} blank={part} values={values} />
+      {parts.map((part, index) => {
+        if (!isBlank(part))
+          return <Fragment key={part}>{isBlank(parts[index - 1] ?? "") ? part.slice(stuck(part)) : part}</Fragment>;
+        const next = parts[index + 1];
+        const mark = typeof next === "string" ? next.slice(0, stuck(next)) : "";
+        const control = <BlankControl key={part.name} blank={part} values={values} />;
+        return mark === "" ? (
+          control
         ) : (
-          <Fragment key={part}>{part}</Fragment>
-        ),
-      )}
+          <span key={part.name} className="blank-stuck">
+            {control}
+            {mark}
+          </span>
+        );
+      })}
     </h1>
   );
 }
+
+/** How many signs at the beginning belong to the word before: none of them begins a line. */
+const stuck = (text: string): number => /^[?!.,;:]*/.exec(text)?.[0].length ?? 0;

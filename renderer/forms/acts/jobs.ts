@@ -4,13 +4,8 @@ import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { jobPage, record } from "../blanks.ts";
 
-const metres = (side: string) =>
-  ({
-    as: "decimal",
-    unit: "m",
-    label: say`lost towards the ${side} stop`,
-    help: say`Metres destroyed or strained.`,
-  }) as const;
+const metres = (label: string) =>
+  ({ as: "decimal", unit: "m", label, help: say`Metres destroyed or strained.` }) as const;
 
 export const planMend = defineAct("job.plan_mend", {
   title: say`Choose a way to mend a cut`,
@@ -41,8 +36,8 @@ export const planMend = defineAct("job.plan_mend", {
       help: say`Or the two places beside the cut, with a comma between; all that lies between them is given up.`,
       example: "MH-3, MH-4",
     },
-    lost_left_m: metres("first"),
-    lost_right_m: metres("last"),
+    lost_left_m: metres(say`lost towards the first stop`),
+    lost_right_m: metres(say`lost towards the last stop`),
     dark: {
       as: "text",
       label: say`dark`,

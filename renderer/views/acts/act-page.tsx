@@ -8,6 +8,7 @@ import type { Occasion } from "../../../core/store/plan.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
+import { useAnswer } from "../../client/use-answer.ts";
 import { Button } from "../../controls/button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { type Act, type Blank, partsOf } from "../../forms/act.ts";
@@ -56,7 +57,12 @@ export function ActPage({ act, values }: Props) {
   const habits: ReadingHabits = useMemo(() => ({ today: today(), lengths: unit }), [unit]);
   const first: Filling = { filled: seeded(act, values), occasion: { meaning: "change" } };
   const kept = useKeptForm<Filling>(addressOf("acts", { do: act.name, ...values }), act.title, first, filling);
-  const { filled, occasion } = kept.value;
+  const { occasion } = kept.value;
+  const [numbered, setNumbered] = useState(false);
+  const next = useAnswer("job.list", act.blanks.job?.as === "text" ? {} : null).value?.next;
+  // The next number stands in until somebody says another one, or none.
+  const proposed = next !== undefined && !numbered && !Object.hasOwn(kept.value.filled, "job") ? next : null;
+  const filled: FormValues = proposed === null ? kept.value.filled : { ...kept.value.filled, job: proposed };
   const [refused, setRefused] = useState<Failure | null>(null);
   const { act: carryOut, running } = useAct();
   const suggest = useSuggest();
@@ -67,7 +73,14 @@ export function ActPage({ act, values }: Props) {
     form.current?.querySelector<HTMLElement>("[data-first-blank]")?.focus();
   }, []);
 
-  const built = useMemo(() => buildInput(act, filled, habits), [act, filled, habits]);
+  useEffect(() => {
+    const at = document.activeElement;
+    // Whoever types in the blank that has just been filled writes over what stands there.
+    if (proposed !== null && at instanceof HTMLInputElement && at.value === proposed) at.select();
+  }, [proposed]);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `filled` is made of these two
+  const built = useMemo(() => buildInput(act, filled, habits), [act, kept.value.filled, proposed, habits]);
   const ready = built.missing.length === 0 && built.problems.size === 0;
   const rehearsal = useRehearsal(act, ready ? built.input : null, occasion);
   const failure = refused ?? rehearsal.failure;
@@ -83,6 +96,7 @@ export function ActPage({ act, values }: Props) {
 
   const set = (name: string, value: string | readonly FormRow[]) => {
     setRefused(null);
+    if (name === "job") setNumbered(true);
     kept.type((before) => {
       // An emptied blank is as if nothing had been typed into it.
       const { [name]: _, ...others } = before.filled;

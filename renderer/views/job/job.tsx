@@ -1,4 +1,5 @@
 /** One job: its steps in order, what is done and what is open, who else wants the same, and the step pointed at. */
+import { useEffect } from "react";
 import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
@@ -42,6 +43,18 @@ export function JobPage({ values }: ViewProps) {
       </Answered>
     </Page>
   );
+}
+
+/**
+ * Whoever comes to a job, or has just said that a step of it is done, goes on in its steps: what had the focus is no longer
+ * there, and keys would lead nowhere.
+ */
+function HeldFocus() {
+  useEffect(() => {
+    if (document.activeElement === null || document.activeElement === document.body)
+      document.querySelector<HTMLElement>('.job-steps tr[aria-selected="true"]')?.focus({ preventScroll: true });
+  });
+  return null;
 }
 
 const STATES = { open: say`open`, done: say`done`, skipped: say`left out` } as const;
@@ -126,16 +139,20 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
             </span>
           </p>
         ))}
-        {steps.length === 0 ? <p className="job-note">{say`No steps of it are on record.`}</p> : null}
-        <Walked
-          label={say`Steps of ${job.tag}`}
-          columns={columns}
-          rows={steps}
-          keyOf={({ ordinal }) => String(ordinal)}
-          selected={selected ? String(selected.ordinal) : null}
-          onSelect={(at) => goWith({ at }, { replace: true })}
-          className="job-steps"
-        />
+        {steps.length === 0 ? (
+          <p className="job-note">{say`No steps of it are on record.`}</p>
+        ) : (
+          <Walked
+            label={say`Steps of ${job.tag}`}
+            columns={columns}
+            rows={steps}
+            keyOf={({ ordinal }) => String(ordinal)}
+            selected={selected ? String(selected.ordinal) : null}
+            onSelect={(at) => goWith({ at }, { replace: true })}
+            className="job-steps"
+          />
+        )}
+        <HeldFocus />
         {planned.length > 0 ? (
           <p className="job-note soft">
             <span>
