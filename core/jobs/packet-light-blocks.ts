@@ -1,6 +1,7 @@
 /** What a packet says of light: the equipment to be switched off before glass is touched, and what to measure when it is done. */
 import { formatLength, formatNumber } from "../model/units.ts";
 import type { Block, Cell } from "../paper/document.ts";
+import type { Expected } from "../repair/expected.ts";
 import { say } from "../words/say.ts";
 import type { Packet } from "./packet.ts";
 
@@ -45,31 +46,65 @@ export function switchOff({ light: { equipment, unseen } }: Packet): Block[] {
   return blocks;
 }
 
-export function measureFrom({ situations }: Packet): Block[] {
+/** What is measured when the strands of a circuit are joined, and the hour at which it is back; the most urgent first. */
+export function circuitBlocks({ situations, circuits }: Packet): Block[] {
   const expected = situations.flatMap((one) => one.expected ?? []);
-  if (expected.length === 0) return [];
   const told = expected.filter(({ why_not }) => why_not === null);
-  const db = (value: number | null): Cell => (value === null ? say`not known` : `${formatNumber(value, 2)} dB`);
+  const measured = new Set(told.map(({ circuit }) => circuit.id));
+  const others = circuits.filter(({ circuit }) => !measured.has(circuit.id));
   const blocks: Block[] = [];
-  if (told.length > 0) {
+  if (told.length > 0) blocks.push(...measureTable(told, circuits));
+  if (others.length > 0) {
     blocks.push({
       is: "table",
-      caption: say`Measure from these ports, both ways, when the circuit's strands are joined; cords to equipment unplugged`,
+      caption:
+        told.length > 0 ? say`Further circuits on this glass` : say`Circuits on this glass, the most urgent first`,
       columns: [
-        { head: say`Circuit`, weight: 1.2 },
+        { head: say`Priority`, numeric: true },
+        { head: say`Circuit`, weight: 2 },
+        { head: say`Whose`, weight: 2 },
+        { head: say`Back at`, weight: 2 },
+      ],
+      rows: others.map(({ circuit, priority, owner }): Cell[] => [
+        priority === null ? "" : String(priority),
+        circuit.tag,
+        owner?.tag ?? say`the plant's own`,
+        { write: true },
+      ]),
+    });
+  }
+  for (const { circuit, why_not } of expected)
+    if (why_not !== null)
+      blocks.push({ is: "note", sign: "note", text: say`${circuit.tag}: nothing can be expected, for ${why_not}.` });
+  const title = told.length > 0 ? say`When a circuit's strands are joined` : say`Circuits`;
+  return blocks.length === 0 ? [] : [{ is: "heading", level: 1, text: title }, ...blocks];
+}
+
+function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): Block[] {
+  const db = (value: number | null): Cell => (value === null ? say`not known` : `${formatNumber(value, 2)} dB`);
+  const byId = new Map(circuits.map((one) => [one.circuit.id, one]));
+  return [
+    {
+      is: "table",
+      caption: say`Circuits on this glass, the most urgent first. Measure from these ports, both ways, cords to equipment unplugged; plug them in again, and write down when it is back`,
+      columns: [
+        { head: say`Priority`, numeric: true, weight: 1 },
+        { head: say`Circuit`, weight: 1.4 },
         { head: say`Strands`, numeric: true, weight: 1 },
-        { head: say`From`, weight: 2.2 },
-        { head: say`To`, weight: 2.2 },
-        { head: say`Glass`, numeric: true, weight: 1.2 },
-        { head: say`At`, numeric: true, weight: 1.1 },
-        { head: say`Should lose`, numeric: true, weight: 1.2 },
-        { head: say`At most`, numeric: true, weight: 1.2 },
+        { head: say`From`, weight: 1.9 },
+        { head: say`To`, weight: 1.9 },
+        { head: say`Glass`, numeric: true, weight: 1.1 },
+        { head: say`At`, numeric: true, weight: 1.2 },
+        { head: say`Should lose`, numeric: true, weight: 1.1 },
+        { head: say`At most`, numeric: true, weight: 1.1 },
         { head: say`Read`, weight: 1.2 },
+        { head: say`Back at`, weight: 1.2 },
       ],
       rows: told.map(
         ({
           circuit,
           state,
+          priority,
           strands,
           ports: [from, to],
           length_m,
@@ -77,31 +112,33 @@ export function measureFrom({ situations }: Packet): Block[] {
           wavelength_nm,
           loss_db,
           worst_db,
-        }): Cell[] => [
-          state === undefined || state === "in_service" ? circuit.tag : say`${circuit.tag} (${state}, not in service)`,
-          String(strands),
-          from?.tag ?? say`no port on record`,
-          to?.tag ?? say`no port on record`,
-          glass_m !== null
-            ? formatLength(glass_m, "m", 0)
-            : length_m !== null
-              ? say`${formatLength(length_m, "m", 0)} of sheath`
-              : say`not known`,
-          wavelength_nm === null ? null : `${wavelength_nm} nm`,
-          db(loss_db),
-          db(worst_db),
-          { write: true },
-        ],
+        }): Cell[] => {
+          const live = state === undefined || state === "in_service";
+          const owner = byId.get(circuit.id)?.owner;
+          return [
+            priority === null ? "" : String(priority),
+            [circuit.tag, ...(owner ? [say`of ${owner.tag}`] : []), ...(live ? [] : [`(${state})`])],
+            String(strands),
+            from?.tag ?? say`no port on record`,
+            to?.tag ?? say`no port on record`,
+            glass_m !== null
+              ? formatLength(glass_m, "m", 0)
+              : length_m !== null
+                ? say`${formatLength(length_m, "m", 0)} of sheath`
+                : say`not known`,
+            wavelength_nm === null ? null : `${wavelength_nm} nm`,
+            db(loss_db),
+            db(worst_db),
+            { write: true },
+            live ? { write: true } : "",
+          ];
+        },
       ),
-    });
-    blocks.push({
+    },
+    {
       is: "note",
       sign: "note",
       text: say`Losses are from port to port with both end connectors, by one reference cord: usual values, and limits in use. The glass is longer than the sheath by its excess; an instrument shows the glass.`,
-    });
-  }
-  for (const { circuit, why_not } of expected)
-    if (why_not !== null)
-      blocks.push({ is: "note", sign: "note", text: say`${circuit.tag}: nothing can be expected, for ${why_not}.` });
-  return blocks;
+    },
+  ];
 }

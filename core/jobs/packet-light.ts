@@ -6,6 +6,7 @@ import { shortRange } from "../act/numbering.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef, TraceEnd, TraceLine } from "../trace/answer.ts";
 import { traced } from "../trace/trace.ts";
+import type { Worked } from "./packet-worked.ts";
 
 export interface PacketLight {
   /** The equipment's port. */
@@ -53,16 +54,9 @@ interface Unseen {
   readonly circuits: Map<number, RecordRef>;
 }
 
-/**
- * @param cables whose strands are cut or cleaved
- * @param whole by cable, strands of it that the work leaves alone
- */
-export async function lightInto(
-  reader: Reader,
-  cables: readonly number[],
-  today: string,
-  whole: ReadonlyMap<number, ReadonlySet<number>>,
-): Promise<LightFound> {
+/** @param worked the cables whose strands are touched, and which */
+export async function lightInto(reader: Reader, worked: readonly Worked[], today: string): Promise<LightFound> {
+  const touched = new Map(worked.map(({ cable, strands }) => [cable.id, strands]));
   const all = await reader.rows<SectionRow>(
     `select s.id, c.id as cable_id, c.tag as cable, t.number from section s join strand t on t.id = s.strand_id
        join cable c on c.id = t.cable_id
@@ -71,9 +65,9 @@ export async function lightInto(
        or exists (select 1 from splice p where p.a_section_id = s.id and p.life in ('in_place', 'out_of_use'))
        or exists (select 1 from splice p where p.b_section_id = s.id and p.life in ('in_place', 'out_of_use')))
      order by c.tag_key, t.number, s.ordinal`,
-    [JSON.stringify(cables)],
+    [JSON.stringify([...touched.keys()])],
   );
-  const sections = all.filter(({ cable_id, number }) => whole.get(cable_id)?.has(number) !== true);
+  const sections = all.filter(({ cable_id, number }) => touched.get(cable_id)?.has(number) ?? true);
   const shining = new Map<string, Shining>();
   const unseen = new Map<number, Unseen>();
   for (const section of sections) {

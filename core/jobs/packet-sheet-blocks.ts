@@ -10,20 +10,30 @@ const BOXES = 12;
 
 export function sheetBlocks(all: readonly SpliceSheet[], steps: readonly JobStep[]): Block[] {
   const at_once = new Map(steps.map(({ ordinal, input }) => [ordinal, ribbonOf(input)]));
-  return all.flatMap(({ tray, place, rows, later }): Block[] => {
+  return all.flatMap(({ tray, place, rows, later }, index): Block[] => {
     const parts = partsOf(rows, at_once);
+    // Who splices in one case takes its sheets along; those of the next go with somebody else.
+    const goes_on = index > 0 && caseOf(all[index - 1]?.tray ?? "") === caseOf(tray);
     const ribbons = parts.filter(({ length }) => length > 1);
     const single = parts.filter(({ length }) => length === 1).flat();
     return [
-      { is: "page" },
+      ...(goes_on ? [] : [{ is: "page" } as const]),
       { is: "heading", level: 1, text: say`Splice sheet ${tray}` },
-      ...(place ? [{ is: "paragraph", text: say`In ${place.tag}.` } as const] : []),
-      ...(ribbons.length > 0 ? [ribbonTable(tray, ribbons)] : []),
+      ...(place && !tray.startsWith(`${place.tag}/`)
+        ? [{ is: "paragraph", text: say`In ${place.tag}.` } as const]
+        : []),
+      ...(ribbons.length > 0 ? ribbonBlocks(tray, ribbons) : []),
       ...(single.length > 0 || ribbons.length === 0 ? [strandTable(tray, single)] : []),
       ...later.map((words): Block => ({ is: "paragraph", text: say`Strands not on record yet: ${words}` })),
     ];
   });
 }
+
+/** A splice tray's case, or the panel on which strands are landed: `MH-02/CL-42` of `MH-02/CL-42/T1`. */
+export const caseOf = (tray: string): string => {
+  const stroke = tray.lastIndexOf("/");
+  return stroke < 0 ? tray : tray.slice(0, stroke);
+};
 
 function ribbonOf(input: unknown): number {
   const { form, ribbon } = (input ?? {}) as { readonly form?: unknown; readonly ribbon?: unknown };
@@ -64,41 +74,64 @@ function follows(before: string, next: string): boolean {
   return a[0] === b[0] && b[1] === a[1] + 1;
 }
 
-function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): Block {
-  return {
-    is: "table",
-    caption: say`Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
-    columns: [
-      { head: say`Step`, numeric: true, weight: 1.9 },
-      { head: say`Done`, weight: 1.6 },
-      { head: say`Ribbon to ribbon`, weight: 6 },
-      // As wide as a figure takes that is written by hand in the rain.
-      ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
-    ],
-    rows: ribbons.map((rows): Cell[] => {
-      const [first] = rows;
-      const circuits = circuitsOf(rows);
-      return [
-        String(first?.step ?? ""),
-        { tick: first?.done ?? false },
-        [
-          sideOf(rows, "from"),
-          say`to ${sideOf(rows, "to")}`,
-          ...(circuits === "" ? [] : [say`carries ${circuits}`]),
-        ].join("; "),
-        ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
-      ];
-    }),
-    none: "",
-  };
+function ribbonBlocks(tray: string, ribbons: readonly (readonly SheetRow[])[]): Block[] {
+  const edges = new Set(ribbons.flatMap((rows) => [edgeOf(rows, "from"), edgeOf(rows, "to")]));
+  const [edge] = edges;
+  // Ribbons of one colour code are told theirs once.
+  const same = edges.size === 1 && edge !== undefined && edge !== "";
+  return [
+    ...(same
+      ? [
+          {
+            is: "paragraph",
+            text: say`Every ribbon here has its strands in this order, on both cables: ${edge}.`,
+          } as const,
+        ]
+      : []),
+    {
+      is: "table",
+      caption: say`Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB`,
+      columns: [
+        { head: say`Step`, numeric: true, weight: 1.6 },
+        { head: say`Done`, weight: 1.5 },
+        { head: say`Ribbon to ribbon`, weight: 6.4 },
+        // As wide as a figure takes that is written by hand in the rain.
+        ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
+      ],
+      rows: ribbons.map((rows): Cell[] => {
+        const [first] = rows;
+        const circuits = circuitsOf(rows);
+        return [
+          String(first?.step ?? ""),
+          { tick: first?.done ?? false },
+          [...sidesOf(rows, same), ...(circuits === "" ? [] : [say`carries ${circuits}`])],
+          ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
+        ];
+      }),
+      none: "",
+    },
+  ];
 }
 
-/** `F-1:1-12, tube 1 blue, ribbon 1, strands blue, orange, green …`: the colours in the order of the boxes. */
-function sideOf(rows: readonly SheetRow[], side: "from" | "to"): string {
-  const unit = rows[0]?.[side].unit ?? "";
+/** Both sides of a ribbon; what they have in common is said once. */
+function sidesOf(rows: readonly SheetRow[], same: boolean): string[] {
+  const [first] = rows;
+  const [from, to] = (["from", "to"] as const).map((side) => rangeOf(rows.map((row) => row[side].strand.tag)));
+  const [own, other] = [first?.from.unit ?? "", first?.to.unit ?? ""];
+  const edges = (["from", "to"] as const).map((side) => {
+    const edge = same ? "" : edgeOf(rows, side);
+    return edge === "" ? "" : say`, strands ${edge}`;
+  });
+  const unit = (words: string): string => (words === "" ? "" : `, ${words}`);
+  if (from === to && own === other && edges[0] === edges[1]) return [say`${from}${unit(own)}${edges[0]}, to itself`];
+  if (own === other && edges[0] === edges[1]) return [say`${from} to ${to}${unit(own)}${edges[0]}`];
+  return [`${from}${unit(own)}${edges[0]}`, say`to ${to}${unit(other)}${edges[1]}`];
+}
+
+/** "blue, orange, green …": the colours of its strands in the order of the boxes; empty where none is known. */
+function edgeOf(rows: readonly SheetRow[], side: "from" | "to"): string {
   const own = rows.map((row) => row[side].colour ?? null);
-  const edge = own.every((colour) => colour === null) ? "" : say`, strands ${own.map((one) => one ?? "?").join(", ")}`;
-  return `${rangeOf(rows.map((row) => row[side].strand.tag))}${unit ? `, ${unit}` : ""}${edge}`;
+  return own.every((colour) => colour === null) ? "" : own.map((one) => one ?? "?").join(", ");
 }
 
 function rangeOf(tags: readonly string[]): string {

@@ -11,6 +11,7 @@ import { cautionWords, mindsOfAll } from "./cautions.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
 import { spliceSheets } from "./packet-sheets.ts";
+import { workedOn } from "./packet-worked.ts";
 import type { LeftOut, Situation } from "./situation.ts";
 import type { SpliceSheet } from "./splice-sheet.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
@@ -19,6 +20,8 @@ import { type Clash, clashesOf } from "./wants.ts";
 export interface PacketPlace {
   readonly place: RecordRef;
   readonly name: string | null;
+  /** Of a room: its building by name, and the floor, as people there say it. */
+  readonly building: string | null;
   /** "maintenance hole". */
   readonly kind: string | null;
   /** What can hurt there, in words. */
@@ -59,6 +62,8 @@ export interface Packet {
   /** One for each cable that the job mends; the first is also above. */
   readonly situations: readonly Situation[];
   readonly mends: readonly PacketMend[];
+  /** The cables that it works on: what it mends, opens or splices, and nothing that is only planned. */
+  readonly worked: readonly RecordRef[];
   /** Circuits on the glass that the job works on, the most urgent first. */
   readonly circuits: readonly PacketCircuit[];
   /** The make of the cable that is mended, and how many strands it has; and what else lies in the broken way. */
@@ -83,7 +88,9 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     return kept?.situation ?? [];
   });
   const situation = situations[0] ?? null;
-  const places = await placesOf(reader, job, situations);
+  const worked = await workedOn(reader, job.steps, situations);
+  const light = await lightInto(reader, worked, today);
+  const places = await placesOf(reader, job, situations, endsOf(light));
   const sheets = await spliceSheets(reader, job.steps, today);
   const circuits = await circuitsOf(reader, sheets, situations, today);
   const mends: PacketMend[] = [];
@@ -109,9 +116,10 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     situations,
     circuits,
     mends,
+    worked: worked.map(({ cable }) => cable),
     make: mends[0]?.make ?? null,
     neighbours: mends[0]?.neighbours ?? [],
-    light: await lightInto(reader, await cablesWorkedOn(reader, job, situations), today, wholeIn(situations)),
+    light,
     owners: await ownersOf(
       reader,
       situations.flatMap(({ pathway }) => pathway?.id ?? []),
@@ -125,26 +133,6 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
   };
 }
 
-/** By cable, strands that the cut left whole and the job leaves alone. */
-const wholeIn = (situations: readonly Situation[]): Map<number, ReadonlySet<number>> =>
-  new Map(situations.flatMap(({ cable, whole }) => (whole ? [[cable.id, new Set(whole)] as const] : [])));
-
-/** Cables whose strands the job cuts, cleaves or takes off: the one that is mended, and those its acts name. */
-async function cablesWorkedOn(reader: Reader, { steps }: Job, situations: readonly Situation[]): Promise<number[]> {
-  const named = steps.flatMap(({ act, input }) => {
-    const { cable, strands, from, to } = (input ?? {}) as Readonly<Record<string, unknown>>;
-    const own = act?.startsWith("cable.") && act !== "cable.enter" && act !== "cable.carry" ? [cable] : [];
-    const glass = act?.startsWith("splice.") || act === "strand.land" ? [strands, from, to] : [];
-    return [...own, ...glass.map((text) => (typeof text === "string" ? text.split(":")[0] : null))];
-  });
-  const tags = [...new Set(named.filter((tag) => typeof tag === "string"))].map((tag) => decodeURIComponent(tag));
-  const rows = await reader.rows<{ id: number }>(
-    "select id from cable where (tag in (select value from json_each(?)) and life <> 'planned') or id in (select value from json_each(?)) order by tag_key, id",
-    [JSON.stringify(tags), JSON.stringify(situations.map(({ cable }) => cable.id))],
-  );
-  return rows.map(({ id }) => id);
-}
-
 async function makeOf(reader: Reader, id: number): Promise<Packet["make"]> {
   const [row] = await reader.rows<{ type: string | null; strands: number }>(
     `select t.tag as type, (select count(*) from strand s where s.cable_id = c.id) as strands
@@ -154,11 +142,13 @@ async function makeOf(reader: Reader, id: number): Promise<Packet["make"]> {
   return row ?? null;
 }
 
-/** Other cables in the pathway: whoever digs or pulls there meets them. */
+/** Other cables in the pathway, also by the pipe alone: whoever digs or pulls there meets them. */
 async function neighboursIn(reader: Reader, pathway: number, cable: number): Promise<RecordRef[]> {
   const rows = await reader.rows<{ id: number }>(
     `select distinct c.id from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id
-     where l.pathway_id = ? and l.life in ('in_place', 'out_of_use') and c.id <> ? order by c.tag_key, c.id`,
+       left join conduit k on k.id = l.conduit_id
+     where ?1 in (l.pathway_id, k.pathway_id) and l.life in ('in_place', 'out_of_use') and c.id <> ?2
+     order by c.tag_key, c.id`,
     [pathway, cable],
   );
   return refsOfRows(reader, "cable", rows);
@@ -173,6 +163,8 @@ interface SpaceRow {
   readonly longitude: number | null;
   readonly latitude: number | null;
   readonly accuracy_m: number | null;
+  readonly floor: string | null;
+  readonly building: string | null;
 }
 
 /** Places where sheath is pulled, taken from a coil or laid, and those beside the break. */
@@ -181,16 +173,29 @@ const pulledThrough = ({ kind, between, stops }: Situation): RecordRef[] =>
     place && (kind === "new_cable" || left_m !== null || between.includes(name)) ? [place] : [],
   );
 
-/** The places of the steps, in the order in which the crew comes to them; and those that sheath is pulled through. */
-async function placesOf(reader: Reader, { steps }: Job, situations: readonly Situation[]): Promise<PacketPlace[]> {
+/** Rooms in which somebody unplugs equipment. */
+const endsOf = ({ equipment, unseen }: LightFound): RecordRef[] =>
+  [...equipment, ...unseen].flatMap(({ place }) => place ?? []);
+
+/**
+ * The places of the steps, in the order in which the crew comes to them; those that sheath is pulled through; and the rooms
+ * at the ends of the glass.
+ */
+async function placesOf(
+  reader: Reader,
+  { steps }: Job,
+  situations: readonly Situation[],
+  ends: readonly RecordRef[],
+): Promise<PacketPlace[]> {
   const counts = new Map<number, number>();
   for (const { place } of steps) if (place?.kind === "space") counts.set(place.id, (counts.get(place.id) ?? 0) + 1);
-  for (const { kind, id } of situations.flatMap(pulledThrough))
+  for (const { kind, id } of [...situations.flatMap(pulledThrough), ...ends])
     if (kind === "space" && !counts.has(id)) counts.set(id, 0);
   const ids = [...counts.keys()];
   const rows = await reader.rows<SpaceRow>(
-    `select id, name, kind, hazards, key_holder_id, longitude, latitude, accuracy_m from space
-     where id in (select value from json_each(?))`,
+    `select s.id, s.name, s.kind, s.hazards, s.key_holder_id, s.longitude, s.latitude, s.accuracy_m, s.floor,
+       b.name as building from space s left join building b on b.id = s.building_id
+     where s.id in (select value from json_each(?))`,
     [JSON.stringify(ids)],
   );
   const byId = new Map(rows.map((row) => [row.id, row]));
@@ -210,6 +215,7 @@ async function placesOf(reader: Reader, { steps }: Job, situations: readonly Sit
       {
         place,
         name: row.name,
+        building: row.building && (row.floor === null ? row.building : say`${row.building}, floor ${row.floor}`),
         kind: worded("space", "kind", row.kind),
         hazards: (row.hazards ?? "")
           .split(" ")

@@ -31,6 +31,17 @@ export interface LineBreak {
   readonly words: string;
 }
 
+/** A place on a line: a stop, or metres of cable from the first stop of a leg. */
+export type LinePlace = { readonly stop: number } | { readonly leg: number; readonly at_m: number };
+
+/** Where something is new: a case in a hole still to be dug, or cable between two places. */
+export interface LineNew {
+  readonly from: LinePlace;
+  /** Left out for a single spot, at which it is spliced. */
+  readonly to?: LinePlace;
+  readonly words: string;
+}
+
 export interface LineDrawing {
   /** The cable's tag. */
   readonly cable: string;
@@ -38,6 +49,8 @@ export interface LineDrawing {
   readonly stops: readonly LineStop[];
   readonly legs: readonly LineLeg[];
   readonly breaks: readonly LineBreak[];
+  /** What is to be there once the work is done; left out where nothing is. */
+  readonly fresh?: readonly LineNew[];
 }
 
 /** From `from` to `to`, both shares of the whole width between 0 and 1. */
@@ -54,6 +67,7 @@ export interface LaidLine {
   readonly legs: readonly (Span & { readonly leg: LineLeg; readonly exact: boolean })[];
   /** A break whose spot is unknown spans its whole leg and is not exact. */
   readonly breaks: readonly (Span & { readonly break: LineBreak; readonly exact: boolean })[];
+  readonly fresh: readonly (Span & { readonly fresh: LineNew })[];
 }
 
 /** A leg gets at least this share of an equal division, so that its words have room; then it is not to scale. */
@@ -63,7 +77,7 @@ const LEAST_SHARE = 0.35;
  * Lays a line out over a width of 1.
  * @throws RangeError when there isn't one more stop than legs, or a break names a leg that isn't there
  */
-export function layLine({ stops, legs, breaks }: LineDrawing): LaidLine {
+export function layLine({ stops, legs, breaks, fresh = [] }: LineDrawing): LaidLine {
   if (stops.length !== legs.length + 1 || legs.length === 0) {
     throw new RangeError(`A line of ${stops.length} stops can't have ${legs.length} legs.`);
   }
@@ -94,7 +108,25 @@ export function layLine({ stops, legs, breaks }: LineDrawing): LaidLine {
     stops: laidStops,
     legs: laidLegs,
     breaks: breaks.map((one) => layBreak(one, laidLegs[one.leg])),
+    fresh: fresh.map((one) => {
+      const from = spotOf(one.from, laidStops, laidLegs);
+      const to = one.to ? spotOf(one.to, laidStops, laidLegs) : from;
+      return { from: Math.min(from, to), to: Math.max(from, to), fresh: one };
+    }),
   };
+}
+
+function spotOf(
+  place: LinePlace,
+  stops: LaidLine["stops"],
+  legs: readonly (Span & { readonly leg: LineLeg })[],
+): number {
+  const on = "stop" in place ? stops[place.stop] : legs[place.leg];
+  if (!on) throw new RangeError(`A place of the line isn't there: ${JSON.stringify(place)}.`);
+  if ("stop" in place) return (on.from + on.to) / 2;
+  const metres = "leg" in on ? on.leg.metres : null;
+  if (metres === null || metres <= 0) return (on.from + on.to) / 2;
+  return on.from + (Math.min(Math.max(place.at_m, 0), metres) / metres) * (on.to - on.from);
 }
 
 function layBreak(

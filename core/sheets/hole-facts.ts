@@ -38,6 +38,9 @@ export interface HoleCable {
   /** Where it comes from and goes on to, with the way it takes there. */
   readonly before: string | null;
   readonly beyond: string | null;
+  /** The pipes it takes there, where they are on record. */
+  readonly pipe_before: number | null;
+  readonly pipe_beyond: number | null;
   readonly coil_m: number | null;
   readonly storage: Row<"stop">["storage"];
   readonly coil_diameter_mm: number | null;
@@ -183,6 +186,8 @@ async function cablesIn(reader: Reader, space: number): Promise<HoleCable[]> {
       ...{ strands: stop.strands, kind: stop.kind, mark_unit: stop.mark_unit },
       before: through(before, before?.from),
       beyond: through(beyond, beyond?.to),
+      pipe_before: before?.conduit?.id ?? null,
+      pipe_beyond: beyond?.conduit?.id ?? null,
       coil_m: own?.coil_m ?? null,
       storage: stop.storage,
       coil_diameter_mm: stop.coil_diameter_mm,

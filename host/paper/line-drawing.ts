@@ -6,6 +6,8 @@ import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
 const SIZE = 7.5;
 const GAP = 6;
 const LIFT = 16;
+/** New cable lies so far below the line. */
+const PIECE = 12;
 
 const metres = (value: number | null): string => (value === null ? say`length not known` : `${round(value)} m`);
 const round = (value: number): string => String(Math.round(value * 10) / 10);
@@ -54,12 +56,19 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       ],
     })),
   );
+  const fresh = pack(
+    laid.fresh.map(({ fresh: { words }, from, to }) => ({ at: ((from + to) / 2) * wide, words: [words] })),
+  );
+  const pieces = laid.fresh.some(({ fresh: { to } }) => to !== undefined);
+  /** New cable is drawn below the line, and its words below what is written of the break. */
+  const drop = pieces ? PIECE : 0;
   const unsure = [
     ...(laid.legs.every(({ exact }) => exact) ? [] : [say`dashed legs were given room`]),
     ...(drawing.stops.every(({ coil_m }) => coil_m !== null) ? [] : [say`a coil that isn't known has no length`]),
   ];
-  const foot = say`${drawing.cable}: ${unsure.length === 0 ? say`to scale, in metres of cable` : say`not to scale throughout: ${unsure.join(say`, and `)}`}. ○ coil, ◆ splice, ${laid.breaks.every(({ exact }) => exact) ? say`✕ break` : say`dotted: where the break may be`}.`;
-  sheet.room(above.height + below.height + breaks.height + 3 * LIFT + line);
+  const piece = pieces ? say` Double line below: new cable.` : "";
+  const foot = say`${drawing.cable}: ${unsure.length === 0 ? say`to scale, in metres of cable` : say`not to scale throughout: ${unsure.join(say`, and `)}`}. ○ coil, ◆ splice, ${laid.breaks.every(({ exact }) => exact) ? say`✕ break` : say`dotted: where the break may be`}.${piece}`;
+  sheet.room(above.height + below.height + breaks.height + fresh.height + drop + 3 * LIFT + line);
   const top = sheet.y;
   const at = top + above.height + LIFT;
   const { pdf } = sheet;
@@ -89,11 +98,7 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
         .moveTo(middle, at - 5)
         .lineTo(middle, at + 5)
         .stroke();
-      if (stop.spliced)
-        pdf
-          .polygon([middle, at - 4], [middle + 4, at], [middle, at + 4], [middle - 4, at])
-          .fillColor(INK)
-          .fill();
+      if (stop.spliced) diamond(middle);
       const place = above.places[index];
       const label = above.broken[index];
       if (place && label) write(label, place, top + above.height - (place.row + 1) * above.tall);
@@ -101,7 +106,7 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
     laid.legs.forEach((_, index) => {
       const place = below.places[index];
       const label = below.broken[index];
-      if (place && label) write(label, place, at + 10 + place.row * below.tall);
+      if (place && label) write(label, place, at + 10 + drop + place.row * below.tall);
     });
     laid.breaks.forEach(({ from, to, exact }, index) => {
       const [left, right] = [MARGIN + from * wide, MARGIN + to * wide];
@@ -127,15 +132,38 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       }
       const place = breaks.places[index];
       const label = breaks.broken[index];
-      if (place && label) write(label, place, at + 10 + below.height + place.row * breaks.tall);
+      if (place && label) write(label, place, at + 10 + drop + below.height + place.row * breaks.tall);
     });
-    sheet.y = at + 14 + below.height + breaks.height;
+    laid.fresh.forEach(({ fresh: { to: end }, from, to }, index) => {
+      const [left, right] = [MARGIN + from * wide, MARGIN + to * wide];
+      if (end === undefined) diamond(left);
+      else {
+        pdf.lineWidth(0.9).strokeColor(INK);
+        for (const y of [at + PIECE - 3, at + PIECE]) pdf.moveTo(left, y).lineTo(right, y).stroke();
+        for (const x of [left, right])
+          pdf
+            .moveTo(x, at + 5)
+            .lineTo(x, at + PIECE)
+            .stroke();
+      }
+      const place = fresh.places[index];
+      const label = fresh.broken[index];
+      if (place && label) write(label, place, at + 10 + drop + below.height + breaks.height + place.row * fresh.tall);
+    });
+    sheet.y = at + 14 + drop + below.height + breaks.height + fresh.height;
     for (const text of sheet.lines(foot, wide, "text", SIZE)) {
       sheet.write(text, MARGIN, sheet.y, "text", SIZE, QUIET);
       sheet.y += line;
     }
   });
   sheet.y += 8;
+
+  function diamond(x: number): void {
+    pdf
+      .polygon([x, at - 4], [x + 4, at], [x, at + 4], [x - 4, at])
+      .fillColor(INK)
+      .fill();
+  }
 
   function write(label: { lines: readonly string[] }, { from }: { from: number }, y: number): void {
     label.lines.forEach((text, index) => {

@@ -39,7 +39,7 @@ export async function pdfOf(document: Document, size: PaperSize, heard: Heard = 
   const sheet = new Sheet(size, title.what, new Date(`${title.made_on}T00:00:00Z`), document.lying);
   drawTitle(sheet, document);
   for (const [index, block] of document.blocks.entries()) {
-    if (block.is === "heading") keepWithNext(sheet, document.blocks[index + 1]);
+    if (block.is === "heading") keepWithNext(sheet, document.blocks.slice(index + 1));
     if (block.is === "table") await drawTable(sheet, block, drew);
     else drawBlock(sheet, block);
   }
@@ -110,12 +110,15 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
 
 const HEADING = 30;
 
-/** A heading doesn't stand at the foot of a page by itself. */
-function keepWithNext(sheet: Sheet, next: Block | undefined): void {
+/** A heading doesn't stand at the foot of a page by itself, nor with further headings alone. */
+function keepWithNext(sheet: Sheet, after: readonly Block[]): void {
+  const further = after.findIndex(({ is }) => is !== "heading");
+  const next = after[further];
+  const headings = HEADING * (1 + Math.max(0, further));
   // A table and a face say themselves how much of them stands together; the heading is a line and its room.
-  if (next?.is === "table") sheet.room(HEADING + heldTogether(sheet, next));
-  else if (next?.is === "face") sheet.room(HEADING + heightOfFace(sheet, next.drawing));
-  else sheet.room(next?.is === "line" || next?.is === "walls" ? 190 : 70);
+  if (next?.is === "table") sheet.room(headings + heldTogether(sheet, next));
+  else if (next?.is === "face") sheet.room(headings + heightOfFace(sheet, next.drawing));
+  else sheet.room(headings - HEADING + (next?.is === "line" || next?.is === "walls" ? 190 : 70));
 }
 
 function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {

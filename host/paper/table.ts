@@ -102,7 +102,10 @@ function measured(sheet: Sheet, table: TableBlock) {
   const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
   const line = sheet.lineHeight(SIZE);
   const headHeight = Math.max(...heads.map((lines) => lines.length)) * line + 2 * PAD;
-  const captionHeight = caption ? line + 4 : 0;
+  const captions = caption ? sheet.lines(caption, sheet.width, "bold", SIZE) : [];
+  const again = caption ? sheet.lines(say`Continued: ${caption}`, sheet.width, "bold", SIZE) : [];
+  const roomFor = (lines: readonly string[]): number => (lines.length > 0 ? lines.length * line + 4 : 0);
+  const captionHeight = roomFor(again);
   const most = Math.max(1, Math.floor((sheet.tall - captionHeight - headHeight - 2 * pad) / line));
   // A row is laid when its turn comes: a long table isn't held twice.
   const laidOf = (row: readonly Cell[]): (readonly Laid[])[] =>
@@ -112,7 +115,7 @@ function measured(sheet: Sheet, table: TableBlock) {
     );
   const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * pad;
   const bands = new Map(table.bands?.map((band) => [band.at, layBand(sheet, band)]));
-  const tall = captionHeight + headHeight;
+  const tall = roomFor(captions) + headHeight;
   let [together, whole] = [tall, tall];
   for (const [index, row] of rows.entries()) {
     const [laid = []] = laidOf(row);
@@ -122,7 +125,7 @@ function measured(sheet: Sheet, table: TableBlock) {
     if (whole > sheet.tall * SHORT) break;
   }
   if (whole <= sheet.tall * SHORT) together = Math.max(whole, tall + line);
-  return { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, bands, together };
+  return { lefts, inner, heads, line, headHeight, captions, again, roomFor, laidOf, heightOfRow, bands, together };
 }
 
 interface LaidBand {
@@ -160,8 +163,8 @@ export async function drawTable(
   table: TableBlock,
   heard: (rows: number) => Promise<void>,
 ): Promise<void> {
-  const { caption, columns, rows, none } = table;
-  const { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, bands, together } = measured(
+  const { columns, rows, none } = table;
+  const { lefts, inner, heads, line, headHeight, captions, again, roomFor, laidOf, heightOfRow, bands, together } = measured(
     sheet,
     table,
   );
@@ -181,9 +184,10 @@ export async function drawTable(
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.9, INK));
   };
 
-  const drawCaption = (text: string): void => {
-    const [only = ""] = sheet.lines(text, sheet.width, "bold", SIZE);
-    sheet.write(only, MARGIN, sheet.y, "bold", SIZE);
+  const drawCaption = (lines: readonly string[]): void => {
+    lines.forEach((text, at) => {
+      sheet.write(text, MARGIN, sheet.y + at * line, "bold", SIZE);
+    });
   };
 
   const drawGoingOn = ({ title }: LaidBand): void => {
@@ -194,17 +198,15 @@ export async function drawTable(
   };
 
   sheet.room(together);
-  if (caption) {
-    sheet.tagged("Caption", () => drawCaption(caption));
-    sheet.y += captionHeight;
-  }
+  if (captions.length > 0) sheet.tagged("Caption", () => drawCaption(captions));
+  sheet.y += roomFor(captions);
   drawHead();
   const draw = (row: readonly Laid[], band?: LaidBand): void => {
     const height = heightOfRow(row);
     if (sheet.room(height + (band?.height ?? 0))) {
       // A page that is taken out by itself says which table it goes on with; who listens has heard it.
-      if (caption) sheet.aside(() => drawCaption(say`Continued: ${caption}`));
-      sheet.y += captionHeight;
+      if (again.length > 0) sheet.aside(() => drawCaption(again));
+      sheet.y += roomFor(again);
       drawHead();
       if (under && !band) sheet.aside(() => drawGoingOn(under as LaidBand));
     }
@@ -246,13 +248,18 @@ const afterNumber = (columns: TableBlock["columns"], index: number): number => {
 /** By the columns' shares, but none so narrow that a word of it or a number would be broken, while there is room for that. */
 function widthsOf(sheet: Sheet, { columns, rows }: TableBlock): number[] {
   const fair = sheet.width / columns.length;
-  const least = columns.map((column, index) => {
+  const wanted = columns.map((column, index) => {
     const pad = 2 * PAD + afterNumber(columns, index);
     const head = Math.max(
       ...words(sheet.drawable(column.head, "bold")).map((word) => sheet.widthOf(word, "bold", SIZE)),
     );
-    return Math.min(fair, Math.max(head, unbroken(sheet, column, index, rows)) + pad + 0.1);
+    return Math.max(head, unbroken(sheet, column, index, rows)) + pad + 0.1;
   });
+  // Where all have room, a narrow column of many may be wider than its part.
+  const least =
+    wanted.reduce((sum, width) => sum + width, 0) <= sheet.width
+      ? wanted
+      : wanted.map((width) => Math.min(fair, width));
   const held = new Set<number>();
   for (;;) {
     const rest = sheet.width - [...held].reduce((sum, index) => sum + (least[index] as number), 0);

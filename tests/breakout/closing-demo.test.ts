@@ -1,6 +1,8 @@
 /** A break-out of the demo campus closed again as a job: step by step, taken back, and given up half way. */
 import { describe, expect, it } from "vitest";
 import type { ClosingAnswer } from "../../core/breakout/answer.ts";
+import type { Packet } from "../../core/jobs/packet.ts";
+import type { Document } from "../../core/paper/document.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { newSample } from "../support/made.ts";
@@ -36,6 +38,19 @@ describe("the way back from a break-out of the demo campus", () => {
     for (let n = 0; n < steps.length + 1; n += 1) await plant.run("history.undo", {});
     expect(await plant.run<ClosingAnswer>("breakout.closing", ASKED)).toEqual(answer);
     expect(await Promise.all(strandsOf(answer).map((tag) => hopsOf(plant, `${tag}#1`)))).toEqual(before);
+  });
+
+  it("has equipment switched off for the strands in the unit that is opened, and for no other", async () => {
+    const plant = await campus();
+    await plant.run("job.plan_closing", { ...ASKED, job: "J-900" });
+    const { light, worked } = await plant.run<Packet>("job.packet", { job: "J-900" });
+    expect(worked.map(({ tag }) => tag)).toContain("F-006");
+    // K-079 to K-084 shine on 1-12, which run on in a tube that stays shut.
+    expect(light.equipment.filter(({ strands }) => strands.startsWith("F-006"))).toEqual([]);
+    expect(light.unseen.map(({ strands }) => strands)).not.toEqual([]);
+    for (const { strands } of light.unseen) expect(strands).toMatch(/F-006:(13|24|13-24)/);
+    const blocks = (await plant.run<Document>("job.print", { job: "J-900" })).blocks;
+    expect(blocks.filter(({ is }) => is === "line").length).toBeGreaterThan(0);
   });
 
   it("that is given up once the splices are out leaves the truth: cut ends, and no splice that is planned", async () => {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import { packetDocument } from "../../core/jobs/packet-document.ts";
+import type { Document } from "../../core/paper/document.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
@@ -285,8 +286,10 @@ describe("the packet of a mend", () => {
       ["K-3", "planned"],
     ]);
     const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
-    expect(printed).toContain("K-3 (planned, not in service)");
-    expect(printed).not.toContain("K-7 (");
+    expect(printed).toContain('["K-3","(planned)"]');
+    expect(printed).toContain('["K-7"]');
+    // Down is only what was in service.
+    expect(printed).toContain('{"word":"Circuits, by priority","value":"1: K-7 (2)"}');
   });
 
   it("says when what it tells was known: the day, and how and when each place was last looked at", async () => {
@@ -326,5 +329,42 @@ describe("the packet of a mend", () => {
     const { sheets, steps } = await packet(plant);
     expect(steps.every(({ state }) => state === "done")).toBe(true);
     expect(sheets[0]?.rows.every(({ done }) => done)).toBe(true);
+  });
+});
+
+describe("the packet as a paper", () => {
+  const blocksOf = async (plant: CheckedPlant) => (await plant.run<Document>("job.print", { job: "J-1" })).blocks;
+
+  it("warns in one frame, and shows each place of the work from inside with what the cable is known by there", async () => {
+    const blocks = await blocksOf(await planned());
+    const dangers = blocks.filter((block) => block.is === "note" && block.sign === "danger");
+    expect(dangers).toHaveLength(1);
+    const headings = blocks.flatMap((block) => (block.is === "heading" ? [block.text] : []));
+    expect(headings).toEqual(expect.arrayContaining(["H-1 from inside", "H-2 from inside"]));
+    const known = blocks
+      .flatMap((block) => (block.is === "values" ? block.rows : []))
+      .find(({ word }) => word.startsWith("Know F-050 by"));
+    expect(known?.value).toEqual(
+      expect.arrayContaining([
+        "the print on its sheath: 1 100 and 1 133 m",
+        "comes from LIB/101 by DB-1/1",
+        "goes on to H-2 by DB-2/1",
+      ]),
+    );
+  });
+
+  it("names the rooms at the ends of the glass, for somebody has to unplug and measure there", async () => {
+    const { places } = await packet(await planned());
+    expect(places.map(({ place, building, steps }) => [place.tag, building, steps > 0])).toEqual(
+      expect.arrayContaining([
+        ["LIB/101", "Library", false],
+        ["SCI/B01", "Science hall", false],
+      ]),
+    );
+  });
+
+  it("draws the hole to be dug on the line, at its metres", async () => {
+    const line_of = (await blocksOf(await planned())).find((block) => block.is === "line");
+    expect(line_of).toMatchObject({ drawing: { fresh: [{ from: { leg: 1, at_m: 40 }, words: "◆ splice in H-9" }] } });
   });
 });

@@ -7,12 +7,17 @@ import { planLastingJob } from "../../jobs/lasting-job.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
 import { planMendsJob } from "../../jobs/mends-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
-import { packetDocument } from "../../jobs/packet-document.ts";
+import { entered, packetDocument } from "../../jobs/packet-document.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { temporaryLeft } from "../../jobs/temporary.ts";
+import type { Block } from "../../paper/document.ts";
 import { refuse } from "../../result.ts";
+import { courseBlocks } from "../../sheets/cable-paper.ts";
+import { holePictures } from "../../sheets/hole-pictures.ts";
+import { lengthUnit } from "../../sheets/in-words.ts";
 import type { RecordRef } from "../../trace/answer.ts";
+import { cableSheet } from "../../trace/cable-sheet.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext, type WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
@@ -335,6 +340,12 @@ export const jobPrint = defineRead({
   input: z.strictObject({ job }),
   run: async ({ reader, today }, asked) => {
     const [last] = await reader.rows<{ id: number | null }>("select max(id) as id from change_set");
-    return packetDocument(await packetOf(reader, asked.job, today), last?.id ?? null, null);
+    const packet = await packetOf(reader, asked.job, today);
+    const lines: Block[] = [];
+    if (packet.situations.length === 0)
+      for (const { id } of packet.worked)
+        lines.push(...courseBlocks(await cableSheet(reader, id, today), await lengthUnit(reader)));
+    const holes = await holePictures(reader, entered(packet), new Set(packet.worked.map(({ tag }) => tag)));
+    return packetDocument(packet, last?.id ?? null, null, { lines, holes });
   },
 });

@@ -1,0 +1,62 @@
+/** The steps of a packet: one a row; joints that follow one another and stand on splice sheets take one row together. */
+import { shownDay } from "../model/wording.ts";
+import type { Block, Cell } from "../paper/document.ts";
+import { say } from "../words/say.ts";
+import type { Packet } from "./packet.ts";
+import { caseOf } from "./packet-sheet-blocks.ts";
+import type { JobStep } from "./stored.ts";
+
+/** From so many joints on the list sends to their sheet: fewer stand in it each. */
+const MANY = 3;
+
+export function stepBlocks({ steps, sheets }: Packet): Block[] {
+  const sheetOf = new Map(sheets.flatMap(({ tray, rows }) => rows.map(({ step }) => [step, caseOf(tray)] as const)));
+  return [
+    { is: "heading", level: 1, text: say`Steps` },
+    {
+      is: "table",
+      caption: null,
+      columns: [
+        { head: say`Step`, numeric: true, weight: 0.9 },
+        { head: say`Done`, weight: 0.7 },
+        { head: say`Where`, weight: 1.2 },
+        { head: say`What`, weight: 6.6 },
+        { head: say`By, at`, weight: 1.6 },
+      ],
+      rows: runsOf(steps, sheetOf).map((run): Cell[] => {
+        const [first] = run as [JobStep];
+        return run.length < MANY ? stepRow(first) : runRow(run, sheetOf.get(first.ordinal) ?? "");
+      }),
+    },
+  ];
+}
+
+const stepRow = ({ ordinal, state, place, words, done_on, done_by }: JobStep): Cell[] => [
+  String(ordinal),
+  { tick: state === "done" },
+  place?.tag ?? "",
+  state === "skipped" ? say`Left out: ${words}` : words,
+  done_on ? `${shownDay(done_on)}${done_by ? `, ${done_by}` : ""}` : { write: true },
+];
+
+const runRow = (run: readonly JobStep[], sheet: string): Cell[] => [
+  `${run[0]?.ordinal}-${run.at(-1)?.ordinal}`,
+  { tick: false },
+  run[0]?.place?.tag ?? "",
+  say`${run.length} steps: splice by the splice sheet of ${sheet} in this packet, row by row in its order, the most urgent first; tick each there and write down its loss`,
+  { write: true },
+];
+
+/** Open joints on the sheet of one case that follow one another, from `MANY` on; every other step by itself. */
+function runsOf(steps: readonly JobStep[], sheetOf: ReadonlyMap<number, string>): JobStep[][] {
+  const runs: JobStep[][] = [];
+  for (const step of steps) {
+    const last = runs.at(-1);
+    const sheet = step.state === "open" ? sheetOf.get(step.ordinal) : undefined;
+    const before = last?.[0];
+    if (last && before?.state === "open" && sheet !== undefined && sheetOf.get(before.ordinal) === sheet)
+      last.push(step);
+    else runs.push([step]);
+  }
+  return runs.flatMap((run) => (run.length < MANY ? run.map((step) => [step]) : [run]));
+}
