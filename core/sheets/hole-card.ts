@@ -3,7 +3,6 @@ import { counted } from "../act/numbering.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
-import { asNotes } from "../paper/notes.ts";
 import {
   type Band,
   type Block,
@@ -13,6 +12,7 @@ import {
   type Document,
   type TitleBlock,
 } from "../paper/document.ts";
+import { asNotes } from "../paper/notes.ts";
 import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { sharedByContent } from "./column-shares.ts";

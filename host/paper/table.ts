@@ -164,10 +164,8 @@ export async function drawTable(
   heard: (rows: number) => Promise<void>,
 ): Promise<void> {
   const { columns, rows, none } = table;
-  const { lefts, inner, heads, line, headHeight, captions, again, roomFor, laidOf, heightOfRow, bands, together } = measured(
-    sheet,
-    table,
-  );
+  const { lefts, inner, heads, line, headHeight, captions, again, roomFor, laidOf, heightOfRow, bands, together } =
+    measured(sheet, table);
   let under: LaidBand | undefined;
 
   const drawHead = (): void => {
