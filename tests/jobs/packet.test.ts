@@ -346,7 +346,7 @@ describe("the packet as a paper", () => {
       .find(({ word }) => word.startsWith("Know F-050 by"));
     expect(known?.value).toEqual(
       expect.arrayContaining([
-        "the print on its sheath: 1 100 and 1 133 m",
+        expect.stringMatching(/^the print on its sheath: 1.100 and 1.133 m$/),
         "comes from LIB/101 by DB-1/1",
         "goes on to H-2 by DB-2/1",
       ]),
