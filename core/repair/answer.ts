@@ -2,7 +2,7 @@
 import type { RecordRef } from "../trace/answer.ts";
 import type { LaidLeg } from "./laid-leg.ts";
 import type { MendCircuit } from "./mend-circuit.ts";
-import type { MendLook, MendNarrowed } from "./narrowed-answer.ts";
+import type { MendLook, MendNarrowed, MendRanked } from "./narrowed-answer.ts";
 import type { MendKind } from "./plan.ts";
 
 export type { MendCircuit };
@@ -127,6 +127,8 @@ export interface MendAnswerPlan {
   readonly pulled_m: number;
   /** What it rests on that nobody has proven, in words. */
   readonly to_prove: readonly string[];
+  /** Of that what it can't do without: what is coiled where nothing is taken is no part of it. */
+  readonly rests_on: readonly string[];
   readonly waits_for_pipe: boolean;
   /** Where splices are made, in the order in which the points are done; none for a new cable, which is landed anew. */
   readonly splicing: readonly MendSplicing[];
@@ -352,6 +354,8 @@ export interface MendShining {
 }
 
 export interface MendWhole extends MendAnswer {
+  /** Null where there are not two ways. */
+  readonly ranked: MendRanked | null;
   readonly plans: readonly MendWholePlan[];
   /** Where only some strands are dark: those that still shine. */
   readonly shining: MendShining | null;

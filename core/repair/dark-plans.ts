@@ -6,17 +6,9 @@
  */
 import { say } from "../words/say.ts";
 import { afterCut, type Course, type CourseStop, type Cut, insideAt } from "./course.ts";
-import {
-  better,
-  type MendPlan,
-  type MendPoint,
-  type MendPolicy,
-  NONE,
-  type NoPlan,
-  pulledOf,
-  restsOn,
-} from "./plan.ts";
+import { type MendPlan, type MendPoint, type MendPolicy, NONE, type NoPlan, pulledOf, restsOn } from "./plan.ts";
 import { type LoopPolicy, loopAt } from "./point-loop.ts";
+import { betterBy, firstOf } from "./rank.ts";
 import type { Remain } from "./remain.ts";
 import { noRoom, roomFor } from "./room.ts";
 
@@ -43,16 +35,19 @@ export function darkPlans(whole: Course, cut: Cut, policy: MendPolicy, loops: Lo
     }
   }
   const plans = lefts.flatMap((near) => rights.map((far) => planOf(course, near, far, policy)));
-  return { plans: plans.sort(comesOut).slice(0, MOST_PAIRS), refused };
+  return { plans: firstOf(plans.sort(comesOut(policy)), MOST_PAIRS), refused };
 }
 
 const MOST_PAIRS = 6;
 
 /** In place is what one hopes for: it comes after what the record says will come out. */
-const inPlace = ({ points }: MendPlan): number =>
+const inPlace = ({ points }: Pick<MendPlan, "points">): number =>
   points.filter(({ loop }) => loop?.reaches === "in_place" || loop?.reaches === "unknown").length;
 
-const comesOut = (a: MendPlan, b: MendPlan): number => inPlace(a) - inPlace(b) || better(a, b);
+const comesOut =
+  ({ ranking }: MendPolicy) =>
+  (a: MendPlan, b: MendPlan): number =>
+    inPlace(a) - inPlace(b) || betterBy(ranking)(a, b);
 
 /** The course with its sheath fixed in every leg that the cut or what it destroys touches. */
 function notSliding(course: Course, cut: Cut): Course {
@@ -104,7 +99,7 @@ function planOf(course: Course, near: MendPoint, far: MendPoint, { waste }: Mend
   const [left, right] = [drawnOn(near), drawnOn(far)];
   const points = [near, far];
   const out = points.every(({ loop }) => loop?.reaches === "yes" || loop?.reaches === "to_prove");
-  const doubtful = points.some(({ at }) => course.stops[at as number]?.doubtful === true);
+  const doubtful = points.filter(({ at }) => course.stops[at as number]?.doubtful === true).length;
   const rests = restsOn(course, points, left, right);
   return {
     kind: "two_points",
@@ -119,8 +114,9 @@ function planOf(course: Course, near: MendPoint, far: MendPoint, { waste }: Mend
     new_holes: 0,
     pulled_m: pulledOf(left, right),
     to_prove: rests.to_prove || !out,
-    sure: rests.sure && out && !doubtful,
-    proven: rests.proven && out && !doubtful,
+    sure: rests.sure && out && doubtful === 0,
+    proven: rests.proven && out && doubtful === 0,
+    unlooked: rests.unlooked + inPlace({ points }) + doubtful,
     waits_for_pipe: true,
   };
 }

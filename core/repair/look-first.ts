@@ -5,8 +5,8 @@ import { cutAmong, sparing } from "./left-alone.ts";
 import type { MendReckoned } from "./mend.ts";
 import { betters } from "./narrowed.ts";
 import type { MendLook } from "./narrowed-answer.ts";
-import { better } from "./plan.ts";
 import { type MendPlan, mendPlans } from "./plans.ts";
+import { betterBy } from "./rank.ts";
 import { metres, millimetre, wayWords } from "./told.ts";
 
 /** Pure. Each by itself, with the least coil that would do; what would allow most comes first. */
@@ -19,7 +19,7 @@ export function looksOf({ on, cut, theirs, found, limits, policy, lit, inside }:
   const withCoil = (at: number, coil_m: number): MendPlan | null => {
     const mend = mendPlans(coiled(on.course, at, cut.at_m, coil_m), cut, policy);
     const best = typeof mend === "string" ? undefined : sparing(mend.plans, lit, cut_at)[0];
-    return best && betters(best, anyway) ? best : null;
+    return best && betters(best, anyway, policy) ? best : null;
   };
   return on.course.stops
     .flatMap((stop, at) => {
@@ -30,7 +30,7 @@ export function looksOf({ on, cut, theirs, found, limits, policy, lit, inside }:
       const coil_m = least(most_m, (one) => withCoil(at, one) !== null);
       return [{ at, coil_m, plan: withCoil(at, coil_m) ?? most }];
     })
-    .toSorted((a, b) => better(a.plan, b.plan) || a.coil_m - b.coil_m)
+    .toSorted((a, b) => betterBy(policy.ranking)(a.plan, b.plan) || a.coil_m - b.coil_m)
     .map(({ at, coil_m, plan }) => ({
       stop: on.stops[at]?.stop ?? { kind: "stop", id: 0, tag: "…" },
       place: on.stops[at]?.place ?? null,

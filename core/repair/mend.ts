@@ -115,6 +115,10 @@ async function reckonFrom(
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
     coil_m: limits.get("repair.coil_m")?.value ?? 0,
     held_too: true,
+    ranking: {
+      point_m: limits.get("repair.rank.point_m")?.value ?? 0,
+      unproven_m: limits.get("repair.rank.unproven_m")?.value ?? 0,
+    },
     no_hole: noHole,
     hole_m: asked.hole_m == null ? null : mouthOf(on, legOf(on, cut)) + asked.hole_m,
   };

@@ -1,4 +1,4 @@
-/** What finding the break would allow, where a cut is known only to lie in a leg, and what reading a coil would. */
+/** What finding the break would allow, where a cut is known only to lie in a leg, what reading a coil would, and why the first of the ways is. */
 import type { RecordRef } from "../trace/answer.ts";
 
 /**
@@ -27,4 +27,13 @@ export interface MendLook {
   /** The way it would allow, without figures: "One splice at MH-07". */
   readonly way: string;
   readonly new_cable_m: number;
+}
+
+/** Why the first of the ways is the first. */
+export interface MendRanked {
+  /** The first way that rests on nothing unproven, from 1; null where there is none. */
+  readonly sure_way: number | null;
+  /** What the first way rests on and nobody has proven, in words: looked at before it is begun. */
+  readonly look_first: readonly string[];
+  readonly words: string;
 }

@@ -7,8 +7,8 @@ import { cutAmong, sparing } from "./left-alone.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendNarrowed } from "./narrowed-answer.ts";
 import { insideOf, lengthOf, mouthOf } from "./place-cut.ts";
-import { better } from "./plan.ts";
-import { type MendPlan, mendPlans } from "./plans.ts";
+import { type MendPlan, type MendPolicy, mendPlans } from "./plans.ts";
+import { betterBy } from "./rank.ts";
 import { metres, millimetre, told, wayWords } from "./told.ts";
 
 /** Each leg is tried in so many parts, and where the best way changes that is found to the decimetre. */
@@ -33,7 +33,8 @@ export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[
     const there: Cut = { at_m: mouthOf(on, stretch[0]) + from_m, lost_left_m, lost_right_m };
     const mend = insideOf(on, there) === null ? mendPlans(on.course, there, somewhere.policy) : "";
     const best = typeof mend === "string" ? undefined : sparing(mend.plans, lit, cutAmong(on, there, null))[0];
-    const own = best && (!anywhere || betters(best, anywhere)) ? { from_m, cut: there, plan: best } : null;
+    const own =
+      best && (!anywhere || betters(best, anywhere, somewhere.policy)) ? { from_m, cut: there, plan: best } : null;
     tried.set(from_m, own);
     return own;
   };
@@ -102,8 +103,8 @@ interface Found {
 }
 
 /** Another way, and a better one: the same with less to pull is none that has to be looked for. */
-export const betters = (plan: MendPlan, anywhere: MendPlan): boolean =>
-  keyOf(plan) !== keyOf(anywhere) && (downs(plan) - downs(anywhere) || better(plan, anywhere)) < 0;
+export const betters = (plan: MendPlan, anywhere: MendPlan, { ranking }: MendPolicy): boolean =>
+  keyOf(plan) !== keyOf(anywhere) && (downs(plan) - downs(anywhere) || betterBy(ranking)(plan, anywhere)) < 0;
 
 /** Taking nothing down that the cut left alone comes first. */
 const downs = ({ also_down = [] }: MendPlan): number => Number(also_down.length > 0);

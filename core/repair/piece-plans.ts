@@ -12,7 +12,8 @@ import {
   type Side,
 } from "./course.ts";
 import { inTheSameLeg, type Reach } from "./new-hole.ts";
-import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
+import { type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
+import { betterBy, firstOf } from "./rank.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
 
 /** A remain that reaches a splice point. */
@@ -93,9 +94,10 @@ export function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[
   );
   // So many that there is a choice, and of those that dig some as well: they may need far less cable.
   const [dug, other] = [plans.filter((plan) => plan.new_holes > 0), plans.filter((plan) => plan.new_holes === 0)];
+  const better = betterBy(policy.ranking);
   return [
-    ...other.sort(better).slice(0, Math.max(4, MOST_PAIRS - dug.length)),
-    ...dug.sort(better).slice(0, Math.max(2, MOST_PAIRS - other.length)),
+    ...firstOf(other.sort(better), Math.max(4, MOST_PAIRS - dug.length)),
+    ...firstOf(dug.sort(better), Math.max(2, MOST_PAIRS - other.length)),
   ];
 }
 
@@ -178,7 +180,7 @@ export function toEnd(
       };
     });
   });
-  return plans.sort(better).slice(0, 3);
+  return firstOf(plans.sort(betterBy(policy.ranking)), 3);
 }
 
 /**
@@ -207,6 +209,7 @@ export function newCable(course: Course, { waste }: MendPolicy): MendPlan {
     to_prove: false,
     sure: true,
     proven: true,
+    unlooked: 0,
     waits_for_pipe: true,
   };
 }

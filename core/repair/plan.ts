@@ -56,6 +56,8 @@ export interface MendPlan {
   readonly sure: boolean;
   /** Nothing else it rests on is unproven either: the sizes of its places. */
   readonly proven: boolean;
+  /** How many things it rests on that nobody has proven: legs that must slide, coils nobody read, sizes of its places. */
+  readonly unlooked: number;
   /** Sheath is pulled across the break: that waits for the pipe. */
   readonly waits_for_pipe: boolean;
   /** Circuits that the cut left alone and that it takes down while their glass is moved over; left out where none was asked for. */
@@ -83,6 +85,13 @@ export interface Mend {
   readonly not_to_end: readonly { readonly side: Side; readonly reason: string }[];
 }
 
+export interface Ranking {
+  /** A splice point and a hole to dig count as so many metres of new cable. */
+  readonly point_m: number;
+  /** And so does each thing that is still to be proven. */
+  readonly unproven_m: number;
+}
+
 export interface MendPolicy {
   /** Added to a piece or a new cable, as a share of it. */
   readonly waste: number;
@@ -94,6 +103,8 @@ export interface MendPolicy {
   readonly held_too?: boolean;
   /** Why no hole can be dug where it is cut, beside what the leg says, in words; left out where one can. */
   readonly no_hole?: string | null;
+  /** By what ways are ranked; the usual where left out. */
+  readonly ranking?: Ranking;
   /** Metre of way at which a new hole stands, where another cable's mend digs it; left out where each may dig its own. */
   readonly hole_m?: number | null;
 }
@@ -113,10 +124,14 @@ export const proving = (...remains: readonly Remain[]): boolean => remains.some(
 /** What a plan rests on. A new hole in which both remains meet is made as large as it must be; one for a piece is no surer. */
 export function restsOn({ stops }: Course, points: readonly MendPoint[], ...remains: readonly Remain[]) {
   const to_prove = proving(...remains);
-  const sure = !to_prove && remains.every(({ drawn }) => drawn.every(({ stop }) => stops[stop]?.doubtful !== true));
   const meet = points.length === 1 && remains.length === 2;
-  const roomy = points.every(({ at, unproven }) => (at === "cut" ? meet : unproven.length === 0));
-  return { to_prove, sure, proven: sure && roomy };
+  const legs = new Set(remains.flatMap(({ unproven }) => unproven));
+  const coils = new Set(
+    remains.flatMap(({ drawn }) => drawn.flatMap(({ stop }) => (stops[stop]?.doubtful === true ? [stop] : []))),
+  );
+  const sizes = points.filter(({ at, unproven }) => (at === "cut" ? !meet : unproven.length > 0));
+  const sure = !to_prove && coils.size === 0;
+  return { to_prove, sure, proven: sure && sizes.length === 0, unlooked: legs.size + coils.size + sizes.length };
 }
 
 /** The remain with as much of its surplus as the place keeps; the rest is cut off. */
@@ -147,27 +162,6 @@ export const NONE: Remain = {
   across: false,
 };
 
-const RANK: Readonly<Record<MendKind, number>> = { one_point: 0, two_points: 1, to_end: 2, new_cable: 3 };
-/** Up to a case in which the cable is spliced on no splice is added to one point: it is no more than two of them. */
-const rankOf = ({ kind, landed_in_case }: MendPlan): number => (landed_in_case ? RANK.two_points : RANK[kind]);
-const lastly = ({ kind }: MendPlan): boolean => kind === "new_cable";
-
-/**
- * A new cable comes at last. Before it what surely reaches first, then one point before two before a new piece to the end;
- * of those what is proven to fit, then no digging, the least new cable, the least pull.
- */
-export function better(a: MendPlan, b: MendPlan): number {
-  return (
-    Number(lastly(a)) - Number(lastly(b)) ||
-    Number(b.sure) - Number(a.sure) ||
-    rankOf(a) - rankOf(b) ||
-    Number(b.proven) - Number(a.proven) ||
-    a.new_holes - b.new_holes ||
-    a.new_cable_m - b.new_cable_m ||
-    a.pulled_m - b.pulled_m
-  );
-}
-
 /** The stops between which new cable lies, a new hole counted with the stop beside it on the far side of the cut. */
 export function pieceBetween(
   { kind, points, landed }: MendPlan,
@@ -190,11 +184,10 @@ export const seversAll = ({ dark_only }: Pick<MendPlan, "dark_only">): boolean =
  * opened too, and so lies where the old one did.
  */
 export const fitsOverGround = (plan: MendPlan, course: Course): boolean =>
-  plan.kind === "two_points" ||
   laidAnew(plan, course) ||
-  (plan.kind === "to_end" &&
-    plan.new_holes === 0 &&
-    plan.coils_m.every(({ stop }) => course.stops[stop]?.kind === "passing"));
+  (plan.new_holes === 0 &&
+    (plan.kind === "two_points" ||
+      (plan.kind === "to_end" && plan.coils_m.every(({ stop }) => course.stops[stop]?.kind === "passing"))));
 
 /** A piece that lies over the ground for the time being is laid there anew, from end to end. */
 export const laidAnew = ({ kind }: Pick<MendPlan, "kind">, course: Course): boolean =>

@@ -4,17 +4,8 @@ import { say } from "../words/say.ts";
 import { afterCut, type Course, type Cut, cutFault, mirrored, mirroredCut } from "./course.ts";
 import { holeToMeetIn, noHoleFor, type Reach } from "./new-hole.ts";
 import { newCable, newHoles, notToEnd, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
-import {
-  better,
-  type Mend,
-  type MendPlan,
-  type MendPolicy,
-  type NoPlan,
-  pointOf,
-  pulledOf,
-  restsOn,
-  trimmed,
-} from "./plan.ts";
+import { type Mend, type MendPlan, type MendPolicy, type NoPlan, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
+import { betterBy } from "./rank.ts";
 import { leftRemain, type Point, type Remain } from "./remain.ts";
 import { noRoom } from "./room.ts";
 
@@ -66,7 +57,7 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
     const reason = policy.held_too ? notToEnd(course, cut, side) : null;
     return reason === null ? [] : [{ side, reason }];
   });
-  return { plans: plans.sort(better), refused, not_to_end };
+  return { plans: plans.sort(betterBy(policy.ranking)), refused, not_to_end };
 }
 
 function reachOf(course: Course, cut: Cut): Reach {

@@ -98,25 +98,27 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     ...plan.right.unproven.map((leg) => ({ leg, side: "right" as const })),
   ].sort((a, b) => a.leg - b.leg);
   const unknown = [...new Set([...plan.left.unknown, ...plan.right.unknown])];
-  const remains = [
+  const slides = [
     ...new Set(
       legs.map(
         ({ leg, side }) =>
           say`whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}${pullWords(on.pulls[leg], side)}`,
       ),
     ),
+  ];
+  const remains = [
+    ...slides,
     ...unknown.map((stop) =>
       plan.kind === "new_cable" || (plan.landed !== null && plan[plan.landed].unknown.includes(stop))
         ? say`what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
         : say`what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
     ),
   ];
-  const to_prove = [
-    ...(plan.dark_only ? loopsToProve(plan, on) : remains),
-    ...plan.points.flatMap((point) =>
-      point.unproven.map((what) => (point.at === "cut" ? what : say`${what} at ${wordsOf(point)}`)),
-    ),
-  ];
+  const loops = plan.dark_only ? loopsToProve(plan, on) : null;
+  const sizes = plan.points.flatMap((point) =>
+    point.unproven.map((what) => (point.at === "cut" ? what : say`${what} at ${wordsOf(point)}`)),
+  );
+  const to_prove = [...(loops ?? remains), ...sizes];
   return {
     kind: plan.kind,
     sentence: planSentence(
@@ -145,6 +147,8 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     new_holes: plan.new_holes,
     pulled_m: millimetre(plan.pulled_m),
     to_prove,
+    // In a hole dug for both remains there is as much room as is wanted.
+    rests_on: [...(loops ?? slides), ...sizes.filter((what) => what !== NEW_HOLE || plan.kind !== "one_point")],
     waits_for_pipe: plan.waits_for_pipe,
     splicing: splicingOf(plan.kind, points, order, tag, plan.landed),
   };

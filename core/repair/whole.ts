@@ -23,6 +23,7 @@ import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts }
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import { fitsOverGround, laidAnew } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
+import { rankedOf, rankedSentence } from "./ranked.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
 import { metres, millimetre } from "./told.ts";
@@ -104,6 +105,7 @@ export async function mendWhole(
   };
   const narrowed = narrowedWays(reckoned, order);
   const look_first = looksOf(reckoned);
+  const ranked = rankedOf(reckoned.found.plans, plans, reckoned.policy);
   const whole: MendWhole = {
     ...answer,
     plans: plans.map(withLosses),
@@ -114,9 +116,10 @@ export async function mendWhole(
       followed_by: temporary.followed_by,
       words: temporary.words,
     },
+    ranked,
     narrowed,
     look_first,
-    sentence: `${answer.sentence}${downSentence(plans[0])}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}${lookSentence(look_first)}`,
+    sentence: `${answer.sentence}${downSentence(plans[0])}${rankedSentence(ranked)}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}${lookSentence(look_first)}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
@@ -200,9 +203,7 @@ function takenDown(severed: readonly MendCircuit[], also: readonly MendCircuit[]
 function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const { reckoned } = made;
   const two = plans.flatMap((plan, index) =>
-    plan.new_holes === 0 && fitsOverGround(reckoned.found.plans[index] as MendPlan, reckoned.on.course)
-      ? [{ plan, index }]
-      : [],
+    fitsOverGround(reckoned.found.plans[index] as MendPlan, reckoned.on.course) ? [{ plan, index }] : [],
   );
   const [best] = two.sort(
     (a, b) =>

@@ -1,7 +1,9 @@
 /** Mending a cut: lengths by hand, and the rules of what slides, what is held and what is kept. */
 import { describe, expect, it } from "vitest";
 import { type CourseStop, hangsAt } from "../../core/repair/course.ts";
+import { NONE } from "../../core/repair/plan.ts";
 import { type Mend, type MendPlan, mendPlans } from "../../core/repair/plans.ts";
+import { betterBy, needsOf } from "../../core/repair/rank.ts";
 import { at, coil, course, cut, type Given, HOLES, mend, POLICY } from "./courses.ts";
 
 describe("one splice point in a new hole at the cut", () => {
@@ -281,25 +283,68 @@ describe("sheath that is more than a splice takes", () => {
 });
 
 describe("the order of the ways", () => {
-  it("puts what is proven before what isn't, whatever it is: sizes of holes and coils that are guessed", () => {
-    const sized = { inner_m: 3 };
-    const whole = (more: Given, other: Given = {}) => ({
-      ...course(coil(0, { indoors: true }), coil(40, { ...sized, ...more }), coil(200, { ...sized, ...other }), {
-        indoors: true,
-      }),
-      coil_radius_m: 0.2,
-      diameter_m: 0.01,
-    });
-    expect(mend(whole({}), cut(152)).plans[0]).toMatchObject({ kind: "one_point", proven: true });
+  const sized = { inner_m: 3 };
+  const whole = (more: Given, other: Given = {}) => ({
+    ...course(coil(0, { indoors: true }), coil(40, { ...sized, ...more }), coil(200, { ...sized, ...other }), {
+      indoors: true,
+    }),
+    coil_radius_m: 0.2,
+    diameter_m: 0.01,
+  });
+
+  it("puts what is proven before what isn't where both need about as much", () => {
+    expect(mend(whole({}), cut(152)).plans[0]).toMatchObject({ kind: "one_point", proven: true, unlooked: 0 });
     const guessed = mend(whole({ doubtful: true }, { doubtful: true }), cut(152));
-    expect(at(guessed, "cut")).toMatchObject({ sure: false, to_prove: false });
-    const order = guessed.plans.map(({ sure }) => sure);
-    expect(order.slice(0, -1)).toEqual(order.slice(0, -1).toSorted((a, b) => Number(b) - Number(a)));
+    expect(at(guessed, "cut")).toMatchObject({ sure: false, to_prove: false, unlooked: 2 });
+    // A new hole and two guesses against a second place and a piece of 132 m; one guess alone at the hole is less.
+    const order = guessed.plans.map(({ kind, unlooked }) => `${kind} ${unlooked}`);
+    expect(order.indexOf("two_points 0")).toBeLessThan(guessed.plans.indexOf(at(guessed, "cut") as MendPlan));
+    expect(guessed.plans[0]).toMatchObject({ kind: "one_point", unlooked: 1 });
     const unsized = mend(whole({ inner_m: null }), cut(152));
     const [sized_m, unsized_m] = [at(unsized, "cut"), at(unsized, 1)];
-    expect([sized_m, unsized_m]).toMatchObject([{ proven: true }, { sure: true, proven: false }]);
+    expect([sized_m, unsized_m]).toMatchObject([{ proven: true }, { sure: true, proven: false, unlooked: 1 }]);
     const place = (plan: MendPlan | undefined) => unsized.plans.indexOf(plan as MendPlan);
     expect(place(sized_m)).toBeLessThan(place(unsized_m));
+  });
+
+  it("puts what needs far less first though it is to be looked at, with the first that is sure beside it", () => {
+    // Between the holes beside the cut 132 m of new cable do, if case and coils fit in the second; past it 1,253 m.
+    const far = course({}, sized, { inner_m: null, leg_m: 900 }, sized, {});
+    const { plans } = mend({ ...far, coil_radius_m: 0.2, diameter_m: 0.01 }, cut(152));
+    const [first] = plans;
+    expect(first).toMatchObject({ kind: "two_points", proven: false, unlooked: 1 });
+    expect(first?.points.map((one) => one.at)).toEqual([1, 2]);
+    const sure = plans.find(({ unlooked }) => unlooked === 0);
+    expect(sure?.points.map((one) => one.at)).toEqual([1, 3]);
+  });
+
+  it("never puts proof before a third of the cost, whatever is unproven", () => {
+    const kinds = ["one_point", "two_points", "to_end"] as const;
+    const amounts = [0, 30, 80, 140, 240, 520, 900, 2000];
+    const any = kinds.flatMap((kind) =>
+      amounts.flatMap((new_cable_m) =>
+        [0, 1, 2, 5].flatMap((unlooked) =>
+          [0, 1].map((new_holes): MendPlan => {
+            const point = { at: 1, hole_m: null, work_m: 10, held: false, unproven: [] };
+            const points = kind === "two_points" ? [point, point] : [point];
+            const landed = kind === "to_end" ? ("right" as const) : null;
+            const sure = { to_prove: false, sure: true, proven: unlooked === 0, unlooked, waits_for_pipe: true };
+            const parts = { left: NONE, right: NONE, coils_m: [], joints: points.length, pulled_m: 0 };
+            return { kind, points, landed, new_cable_m, new_holes, ...parts, ...sure };
+          }),
+        ),
+      ),
+    );
+    const better = betterBy();
+    for (const a of any)
+      for (const b of any) {
+        if (needsOf(a) > 3 * needsOf(b)) expect(better(b, a)).toBeLessThan(0);
+        if (needsOf(a) < needsOf(b) && a.unlooked <= b.unlooked) expect(better(a, b)).toBeLessThan(0);
+        expect(Math.sign(better(a, b)) + Math.sign(better(b, a))).toBe(0);
+      }
+    // One order, in whichever they are found.
+    const keys = (plans: MendPlan[]) => plans.map((plan) => JSON.stringify(plan));
+    expect(keys(any.toSorted(better))).toEqual(keys(any.toReversed().toSorted(better)));
   });
 
   it("ends with a new cable, even where all else is to be proved", () => {

@@ -13,6 +13,10 @@ const of = (unit: string, how_known: Origin["how_known"], source: string): Origi
 const COURSE = "An outside-plant course, from its reprinted notes";
 const PRACTICE = "Common practice, no source";
 
+/** By which ways to mend are ranked: a day's work of one crew at a place against so much cable bought and laid. */
+export const POINT_AS_M = 150;
+export const UNPROVEN_AS_M = 200;
+
 export const REPAIR_LIMITS: readonly PublishedLimit[] = [
   ...published(of("m", "second_hand", `${COURSE}: 15 to 30 m so that the loop reaches and enters the splice vehicle`), [
     [
@@ -55,6 +59,16 @@ export const REPAIR_LIMITS: readonly PublishedLimit[] = [
   ...published(of("m", "policy", PRACTICE), [
     ["repair.lost_m", 2, say`Cable destroyed or strained on each side of a cut, where nobody has looked`],
     ["repair.case_room_m", 0.5, say`Room a splice case takes in a hole beside the coils`],
+    [
+      "repair.rank.point_m",
+      POINT_AS_M,
+      say`Where ways to mend are ranked, a place where it is spliced and a hole to dig count as so much new cable each`,
+    ],
+    [
+      "repair.rank.unproven_m",
+      UNPROVEN_AS_M,
+      say`And so does each thing that nobody has proven, but all of them as no more than two places`,
+    ],
   ]),
   ...published(of("h", "policy", PRACTICE), [
     ["repair.hours.set_up", 1, say`Hours to set up, guard and air a place where splices are made`],

@@ -256,6 +256,9 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             onSelect={(at) => goWith({ at }, { replace: true })}
             className="mend-plans"
           />
+          {answer.ranked === null || answer.ranked.look_first.length > 0 ? null : (
+            <p className="mend-where">{answer.ranked.words}</p>
+          )}
           <Narrowed answer={answer} />
           <PlansBeside answer={answer} dark={values.dark} />
           {selected ? <PlanDetail plan={selected} /> : null}
