@@ -19,6 +19,8 @@ export interface GlassUnit {
   readonly ribbon: boolean;
   /** Those of its numbers that carry circuits in service. */
   readonly lit: readonly number[];
+  /** Nothing waits for it: it is spliced when the light is back in the others. */
+  readonly later?: boolean;
 }
 
 /** Places it takes in a tray: a ribbon is spliced at once and takes one. */

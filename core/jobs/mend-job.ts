@@ -110,26 +110,31 @@ function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   refuse("bad_input", say`The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 
-/** What is left dark waits for a job that follows, and only a temporary mend has one. */
+/**
+ * At one splice point what carries no circuit is spliced later by the same job. At two it is left dark until a job that
+ * follows, and only a temporary mend has one; what is landed anew is landed as a whole.
+ */
 function refuseCircuitsOnly({ circuits_only, replace_by }: MendJobAsked, { kind }: MendPlan): void {
-  if (!circuits_only || (replace_by !== undefined && kind === "two_points")) return;
+  if (!circuits_only || kind === "one_point" || (replace_by !== undefined && kind === "two_points")) return;
   const reason =
-    replace_by === undefined
-      ? say`belongs to a temporary mend: say by which day it is replaced`
-      : say`belongs to a mend at two points: what is left dark is spliced there later`;
+    kind === "two_points"
+      ? say`belongs to a temporary mend: say by which day it is replaced, and what is left dark is spliced by the job that follows; or choose a way with one splice point, where the rest is spliced later by the same job`
+      : say`belongs to a mend at splice points, and this way lands new cable at an end, where all its strands are landed at once: choose one with one splice point, where the rest is spliced later by the same job, or a temporary one with two`;
   refuse("bad_input", say`To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
 }
 
-/** For the time being cable lies over the ground; what is pulled into the way and landed there stays. */
+/** For the time being cable lies over the ground and nothing is dug: a hole, and what is pulled into the way and landed there, stays. */
 function refuseNotForNow({ replace_by, plan: nth }: MendJobAsked, { on, cable }: MendReckoned, plan: MendPlan): void {
-  if (replace_by === undefined || plan.kind === "one_point" || fitsOverGround(plan, on.course)) return;
-  const reason = say`belongs to a temporary mend, and way ${nth} of ${cable.tag} is none: its new cable can't lie over the ground, for ${
-    plan.kind === "new_cable"
-      ? say`it takes the place of the old one from end to end`
-      : plan.new_holes > 0
-        ? say`a hole is dug for it`
-        : say`the cable is opened on the way`
-  }. Leave the day out, or choose another way`;
+  if (replace_by === undefined) return;
+  const stays = plan.new_holes === 0 && plan.kind === "one_point";
+  if (stays || fitsOverGround(plan, on.course)) return;
+  const why =
+    plan.new_holes > 0
+      ? say`a hole is dug for it, which stays`
+      : plan.kind === "new_cable"
+        ? say`its new cable can't lie over the ground, for it takes the place of the old one from end to end`
+        : say`its new cable can't lie over the ground, for the cable is opened on the way`;
+  const reason = say`belongs to a temporary mend, and way ${nth} of ${cable.tag} is none: ${why}. Leave the day out, or choose another way`;
   refuse("not_possible", say`The day by which it is replaced ${reason}.`, [
     { field: "replace_by", record: cable.tag, reason },
   ]);

@@ -43,7 +43,9 @@ export function spliceSteps(
       const back =
         unit.circuits.length > 0 && point === plan.points.length - 1
           ? say`: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
-          : "";
+          : unit.later
+            ? say`; nothing in service waits for it, so it may be done on a later day`
+            : "";
       const tray = cases[point]?.trays[index];
       const strands = `${cable}:${unit.range}`;
       // What is temporary may be spliced by hand: how it was done is said when it is.

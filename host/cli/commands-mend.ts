@@ -104,7 +104,7 @@ export const mendCommand: Command = {
       help: say`with --job: a temporary repair, and the day it must be replaced by`,
     },
     "circuits-only": {
-      help: say`with --replace-by: only what carries circuits is spliced now, and the dark strands wait for the job that follows`,
+      help: say`with --job: only what carries circuits is spliced now; at one splice point the rest is spliced later by the same job, at two, with --replace-by, by the job that follows`,
     },
     follows: { value: "JOB", help: say`with --job: the temporary job that this one makes permanent` },
     lasting: {

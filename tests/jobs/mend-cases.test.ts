@@ -184,15 +184,50 @@ describe("light back first", () => {
     expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
   });
 
-  it("is refused for a mend that stays, and at a single point", async () => {
+  it("at one point splices the rest later, by the same job", async () => {
     const plant = await line();
-    for (const [wanted, more] of [
-      [({ kind }: { kind: string }) => kind === "two_points", {}],
-      [({ kind }: { kind: string }) => kind === "one_point", { replace_by: "2026-06-01" }],
+    const plan = await planOf(plant, ({ kind }) => kind === "one_point");
+    await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, job: "J-1", plan, circuits_only: true });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const splices = job.steps.filter(({ act }) => act === "splice.close");
+    expect(splices.map(({ words }) => /strands ([\d,-]+) to themselves/.exec(words)?.[1])).toEqual([
+      "13-14",
+      "15-24",
+      "1-12",
+    ]);
+    expect(splices[0]?.words).toContain("brings back K-7");
+    for (const { words } of splices.slice(1)) expect(words).toContain("nothing in service waits for it");
+    expect(job.steps.some(({ words }) => words.startsWith("Leave strands"))).toBe(false);
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
+    expect(JSON.stringify(dark)).toContain("SCI/B01");
+  });
+
+  it("is refused at two points for a mend that stays, and where new cable is landed, with what would do", async () => {
+    const plant = await line();
+    for (const [wanted, more, words] of [
+      [({ kind }: { kind: string }) => kind === "two_points", {}, /say by which day it is replaced/],
+      [({ kind }: { kind: string }) => kind === "to_end", {}, /lands new cable at an end.*choose one with one splice/],
     ] as const) {
       const plan = await planOf(plant, wanted);
-      const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, ...more, plan, circuits_only: true });
-      expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", problems: [{ field: "circuits_only" }] } });
+      const cases = wanted({ kind: "two_points" }) ? ["CL-1", "CL-2"] : ["CL-1"];
+      const reply = await plant.call("job.plan_mend", {
+        ...CUT,
+        ...NUMBERS,
+        ...more,
+        cases,
+        plan,
+        circuits_only: true,
+      });
+      expect(reply).toMatchObject({
+        ok: false,
+        error: {
+          code: "bad_input",
+          message: expect.stringMatching(words),
+          problems: [{ field: "circuits_only" }],
+        },
+      });
     }
   });
 });

@@ -49,6 +49,23 @@ describe("a temporary mend up to a panel", () => {
     expect(gone).toEqual([{ life: "removed" }]);
   });
 
+  it("digs nothing: a way with a hole to dig is refused as temporary, be it at one point or two", async () => {
+    const plant = await line();
+    for (const kind of ["one_point", "two_points"]) {
+      const plan = await planOf(plant, (one) => one.kind === kind && one.new_holes > 0, CUT);
+      const reply = await plant.call("job.plan_mend", { ...CUT, ...NOW, plan });
+      expect(reply).toMatchObject({
+        ok: false,
+        error: {
+          code: "not_possible",
+          message: expect.stringContaining("a hole is dug for it, which stays"),
+          problems: [{ field: "replace_by", record: "F-050" }],
+        },
+      });
+    }
+    expect((await plant.run<MendWhole>("mend.plans", CUT)).temporary.plan?.new_holes).toBe(0);
+  });
+
   it("is refused for new cable that can't lie over the ground", async () => {
     const plant = await line();
     const plan = await planOf(plant, ({ kind }) => kind === "new_cable", NEAR);

@@ -131,7 +131,7 @@ export const jobPlanMend = defineWrite({
       .boolean()
       .optional()
       .describe(
-        say`With a temporary mend: only strands that carry circuits are spliced now, and the dark ones wait for the job that follows.`,
+        say`Only strands that carry circuits are spliced now. At one splice point the rest is spliced later by the same job; at two the mend is temporary, and the rest waits for the job that follows.`,
       ),
     ...ofJob,
   }),

@@ -82,7 +82,7 @@ export const planMend = defineAct("job.plan_mend", {
     circuits_only: {
       as: "flag",
       label: say`circuits only`,
-      help: say`With a temporary repair: only strands that carry circuits are spliced now; the dark ones wait for the job that follows.`,
+      help: say`Only strands that carry circuits are spliced now. At one splice point the rest is spliced later by the same job; at two the repair is temporary, and the rest waits for the job that follows.`,
     },
     follows: record("job", say`makes permanent`, say`The temporary job that this one makes permanent.`),
     people: { as: "text", label: say`people`, help: say`Who does it.` },
