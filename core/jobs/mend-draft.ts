@@ -3,7 +3,7 @@ import type { PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
-import { laidOf, readLaid } from "../repair/laid.ts";
+import { type Layings, laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
 import { fitsOverGround, laidAnew, pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
@@ -55,6 +55,8 @@ export interface MendJobAsked {
   readonly follows?: string | undefined;
   /** Only what carries circuits is spliced now; what is dark waits for the job that follows. */
   readonly circuits_only?: boolean | undefined;
+  /** What the same job lays for other cables, pipe by pipe. */
+  readonly beside?: Layings | undefined;
 }
 
 export interface MendDrafted {
@@ -89,6 +91,16 @@ export function keeping(
   const { kind, pulled_m, new_cable_m } = plan;
   const kept = { question, plan: nth, kind, pulled_m, new_cable_m, situation, ...(bypassed ? { bypassed } : {}) };
   return steps.map((step, index) => (index === 0 ? { ...step, input: kept } : step));
+}
+
+/** Unit by unit what is left, which carries nothing in service. */
+function restOf(all: readonly GlassUnit[], first: readonly GlassUnit[]): GlassUnit[] {
+  const spliced = new Set(first.flatMap(({ numbers }) => numbers));
+  return all.flatMap((unit): GlassUnit[] => {
+    const numbers = unit.numbers.filter((one) => !spliced.has(one));
+    const none = { circuits: [], priority: null, lit: [], later: true };
+    return numbers.length === 0 ? [] : [{ ...unit, ...none, numbers, range: numberRuns(numbers) }];
+  });
 }
 
 /** Strands that carry circuits; of a ribbon all, for it is spliced at once. */
@@ -150,7 +162,9 @@ export async function draftMend(
   refuseUnchosen(cable.tag, dark, asked, plan);
   const whole = dark && !dark.severs ? dark.numbers : await notPast(draft, reckoned);
   const all = await glassUnits(reader, cable.id, context.today, whole, plan.kind === "new_cable" ? null : between);
-  const units = asked.circuits_only ? litOf(all, cable.tag) : all;
+  const lit = asked.circuits_only ? litOf(all, cable.tag) : all;
+  // At one point the same job goes on with the rest, once the light is back.
+  const units = asked.circuits_only && plan.kind === "one_point" ? [...lit, ...restOf(all, lit)] : lit;
   const spliced = new Set(units.flatMap(({ numbers }) => numbers));
   // What waits is spliced in the same cases later.
   const later = all.flatMap((unit) => {
@@ -235,7 +249,7 @@ export async function draftMend(
     laid:
       piece === null || overGround(asked, reckoned, plan)
         ? []
-        : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
+        : laidOf(plan, reckoned, await readLaid(reader, reckoned), asked.beside),
     through,
     dead_lengths: await deadLengths(reader, reckoned, plan, {
       printed: marks.at,

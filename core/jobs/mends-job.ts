@@ -4,6 +4,7 @@
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
+import { layingsOf, readLaid } from "../repair/laid.ts";
 import { mendTold } from "../repair/mend.ts";
 import { seversAll } from "../repair/plan.ts";
 import { byStake, questionOf } from "../repair/several.ts";
@@ -137,6 +138,14 @@ async function draftAll(
     if (plan.new_holes > 0 && !dug.has(way)) dug.set(way, await plannedHole(draft, `${job}-H${dug.size + 1}`, job_id));
   }
   const late = chosen.some(divideLate);
+  const beside = layingsOf(
+    await Promise.all(
+      chosen.map(async ({ plan, told: { reckoned } }) => ({
+        ...{ plan, reckoned },
+        facts: await readLaid(draft.context.reader, reckoned),
+      })),
+    ),
+  );
   let cases = 0;
   for (const [index, { told, question, plan, nth, way }] of chosen.entries()) {
     const drafted = await draftMend(
@@ -153,6 +162,7 @@ async function draftAll(
         cases: plan.points.map((_, point) => `${job}-C${cases + point + 1}`),
         piece: `${job}-P${index + 1}`,
         tray_capacity,
+        beside,
       },
       told.reckoned,
       plan,

@@ -121,24 +121,66 @@ async function waysHolding(reader: Reader, legs: readonly LegRow[]): Promise<Lai
   return new Map([...ways].map(([at, own]) => [at, own.map(({ way }) => way)]));
 }
 
-/** Leg by leg what new cable of a plan is laid beside; empty where it takes none. Pure. */
-export function laidOf(
-  plan: MendPlan,
-  { cable, on, cut, limits }: Pick<MendReckoned, "cable" | "on" | "cut" | "limits">,
-  { ways, make }: LaidFacts,
-): LaidLeg[] {
-  if (plan.new_cable_m === 0) return [];
+/** The stops between which a plan lays new cable, by their place in the course; null where it lays none. */
+function layingOf(plan: MendPlan, { on, cut }: Pick<MendReckoned, "on" | "cut">): readonly [number, number] | null {
+  if (plan.new_cable_m === 0) return null;
   const before = Math.max(
     0,
     on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
   );
-  const [from, to] = pieceBetween(plan, before, on.stops.length - 1);
+  return pieceBetween(plan, before, on.stops.length - 1);
+}
+
+/** New cable that the same job lays in a pipe, of the make of the cable it mends. */
+interface Laying {
+  readonly cable: RecordRef;
+  readonly make: Make;
+  /** The old one stays there. */
+  readonly old_stays: boolean;
+}
+
+/** By the pipe's id. */
+export type Layings = ReadonlyMap<number, readonly Laying[]>;
+
+/** What the plans of one job lay, pipe by pipe: how full a pipe becomes is told with all of it. Pure. */
+export function layingsOf(
+  all: readonly {
+    readonly plan: MendPlan;
+    readonly reckoned: Pick<MendReckoned, "cable" | "on" | "cut">;
+    readonly facts: LaidFacts;
+  }[],
+): Layings {
+  const laid = all.flatMap(({ plan, reckoned, facts: { ways, make } }) => {
+    const [from, to] = layingOf(plan, reckoned) ?? [0, 0];
+    const pipes = reckoned.on.stops.slice(from, to).flatMap(({ stop }) => ways.get(stop.id) ?? []);
+    const ids = new Set(pipes.flatMap(({ pipe }) => pipe?.conduit.id ?? []));
+    const one: Laying = { cable: reckoned.cable, make, old_stays: plan.dark_only === true };
+    return [...ids].map((id) => ({ id, one }));
+  });
+  return new Map([...Map.groupBy(laid, ({ id }) => id)].map(([id, own]) => [id, own.map(({ one }) => one)]));
+}
+
+/**
+ * Leg by leg what new cable of a plan is laid beside; empty where it takes none. Pure.
+ * @param beside what else the same job lays
+ */
+export function laidOf(
+  plan: MendPlan,
+  { cable, on, cut, limits }: Pick<MendReckoned, "cable" | "on" | "cut" | "limits">,
+  { ways, make }: LaidFacts,
+  beside: Layings = new Map(),
+): LaidLeg[] {
+  const [from, to] = layingOf(plan, { on, cut }) ?? [0, 0];
   return on.stops.slice(from, to).flatMap(({ stop, name }, index): LaidLeg[] => {
     const between = [name, on.stops[from + index + 1]?.name ?? say`the next place`] as const;
     const own = ways.get(stop.id) ?? [];
     const old: Old = { ids: new Set([cable.id]), tag: cable.tag, piece: cable.tag };
+    const form = formOf(on.ways[from + index] ?? NO_WAY);
     return own.length > 0
-      ? own.map((way) => legIn(way, between, old, make, limits, formOf(on.ways[from + index] ?? NO_WAY)))
+      ? own.map((way) => {
+          const also = (beside.get(way.pipe?.conduit.id ?? 0) ?? []).filter((one) => one.cable.id !== cable.id);
+          return legIn(way, between, old, make, limits, form, also);
+        })
       : [notKnown(between, say`what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`)];
   });
 }
@@ -166,8 +208,14 @@ function legIn(
   make: Make,
   limits: Limits,
   form: WayForm = "not_known",
+  also: readonly Laying[] = [],
 ): LaidLeg {
-  const { pathway, pipe, all } = way;
+  const { pathway, pipe: now, all } = way;
+  const laid = also.map(({ cable, make: { outer_diameter_mm } }) => ({
+    ...{ cable, outer_diameter_mm, life: "planned" as const, legs: [], strands: 0 },
+  }));
+  const pipe = now && { ...now, occupants: [...now.occupants, ...laid] };
+  const gone = new Set([...old.ids, ...also.flatMap(({ cable, old_stays }) => (old_stays ? [] : [cable.id]))]);
   const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(say` to `)}`;
   const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => !old.ids.has(id));
   const beside = (found: readonly RecordRef[]): string =>
@@ -191,11 +239,13 @@ function legIn(
           words: say`${place}: in which of its ${all.length} pipes ${old.piece} lies is not on record`,
         };
   }
-  const neighbours = others(pipe.occupants.map(({ cable }) => cable));
+  const going = [old.tag, ...also.flatMap(({ cable, old_stays }) => (old_stays ? [] : [cable.tag]))];
+  const once = going.length > 1 ? say`once they are out` : say`once it is out`;
+  const neighbours = others((now?.occupants ?? []).map(({ cable }) => cable));
   const holds = pipe.occupants.some(({ cable }) => old.ids.has(cable.id));
   const kept = fillWith(pipe, make, limits);
   const alone = fillWith(
-    { ...pipe, occupants: pipe.occupants.filter(({ cable }) => !old.ids.has(cable.id)) },
+    { ...pipe, occupants: [...(now?.occupants ?? []).filter(({ cable }) => !gone.has(cable.id)), ...laid] },
     make,
     limits,
   );
@@ -207,6 +257,10 @@ function legIn(
     })
     .sort((a, b) => Number(usable(b)) - Number(usable(a)) || a.occupants.length - b.occupants.length);
   const [best] = spare;
+  const too =
+    also.length === 0
+      ? ""
+      : say`, with what this job lays there for ${also.map(({ cable }) => cable.tag).join(", ")} too`;
   const room = best ? say`${best.conduit.tag}, which has room${usable(best) ? "" : say` if it can be used`}` : null;
   const [with_old, without_old] = [told(kept), told(alone)];
   const known = { ...head, neighbours, with_old, without_old };
@@ -221,19 +275,22 @@ function legIn(
     return {
       ...known,
       verdict: "not_known",
-      words: say`${place}: how full it becomes can't be told, for ${why}; ${beside(neighbours)}`,
+      words: say`${place}: how full it becomes can't be told, for ${why}; ${beside(neighbours)}${too}`,
     };
   }
   const fits = (one: LaidFill): boolean => one.limit !== null && one.fill <= one.limit;
   const elsewhere = room === null ? say`; no other pipe of the way is known to have room` : say`, or lay it in ${room}`;
   const spares = spare.map(({ conduit }) => conduit);
+  const near = `${beside(neighbours)}${too}`;
+  const lie = going.length > 1 ? say`lie` : say`lies`;
+  const first = going.length > 1 ? say`take them out first` : say`take it out first`;
   if (fits(with_old)) {
     return {
       ...known,
       verdict: "room",
       words: holds
-        ? say`${place}: ${fillWords(with_old)} with ${old.tag} still in it, ${fillWords(without_old)} once it is out; ${beside(neighbours)}`
-        : say`${place}: ${fillWords(with_old)} with ${old.piece} in it; ${beside(neighbours)}`,
+        ? say`${place}: ${fillWords(with_old)} with ${going.join(", ")} still in it, ${fillWords(without_old)} ${once}; ${near}`
+        : say`${place}: ${fillWords(with_old)} with ${old.piece} in it; ${near}`,
     };
   }
   if (fits(without_old)) {
@@ -241,7 +298,7 @@ function legIn(
       ...known,
       others: spares,
       verdict: "old_out",
-      words: say`${place}: too full while ${old.tag} lies in it, ${fillWords(with_old)}; ${fillWords(without_old)} once it is out: take it out first${elsewhere}; ${beside(neighbours)}`,
+      words: say`${place}: too full while ${going.join(", ")} ${lie} in it, ${fillWords(with_old)}; ${fillWords(without_old)} ${once}: ${first}${elsewhere}; ${near}`,
     };
   }
   return {
@@ -249,8 +306,8 @@ function legIn(
     others: spares,
     verdict: "over",
     words: holds
-      ? say`${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`
-      : say`${place}: too full with ${old.piece} in it, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`,
+      ? say`${place}: too full even without ${going.join(", ")}, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${near}`
+      : say`${place}: too full with ${old.piece} in it, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${near}`,
   };
 }
 

@@ -8,11 +8,22 @@ import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
+import type {
+  MendAnswer,
+  MendCircuit,
+  MendSeveralAnswer,
+  MendSeveralTheirs,
+  MendTheirs,
+  MendTogether,
+} from "./answer.ts";
 import { type Doubtful, doubtedSentence } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
+import { crowdedOf, type LaidFacts, laidOf, layingsOf, readLaid } from "./laid.ts";
+import type { LaidLeg } from "./laid-leg.ts";
+import type { MendReckoned } from "./mend.ts";
 import type { MendAsked } from "./place-cut.ts";
-import { choosePlans, type Wanting } from "./several-choose.ts";
+import type { MendPlan } from "./plans.ts";
+import { type Chosen, choosePlans, type Wanting } from "./several-choose.ts";
 import { readStock } from "./stock.ts";
 import { theirsOf } from "./theirs.ts";
 import { oneJob, sharedHoles, togetherOf } from "./together.ts";
@@ -76,7 +87,11 @@ export async function mendSeveral(
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
   const answers = told.map((one) => one.told.answer);
   const chosen = await choosePlans(reader, told, new Map(), case_m);
-  const together = togetherOf(chosen, await readStock(reader));
+  const laid = await laidTogether(reader, chosen);
+  const together = togetherOf(chosen, await readStock(reader)).map((one, index): MendTogether => {
+    const own = laid[index] ?? [];
+    return { ...one, way: { ...one.way, laid: own, crowded: crowdedOf(own) } };
+  });
   const alone = told.flatMap(({ told: one }, index) => {
     const [plan] = one.reckoned.found.plans;
     return plan ? [{ told: one, plan, way: chosen[index]?.way ?? 0 }] : [];
@@ -101,6 +116,15 @@ export async function mendSeveral(
   };
   const doubted = doubtedSentence(told.flatMap((one) => one.told.reckoned.doubts));
   return { ...joint, sentence: `${jointSentence(what, joint)}${doubtSentence(doubtful)}${doubted}` };
+}
+
+/** Leg by leg what the new cable of each is laid beside, with what the same job lays for the others. */
+async function laidTogether(reader: Reader, chosen: readonly Chosen[]): Promise<LaidLeg[][]> {
+  const all: { readonly plan: MendPlan; readonly reckoned: MendReckoned; readonly facts: LaidFacts }[] = [];
+  for (const { told, plan } of chosen)
+    all.push({ plan, reckoned: told.reckoned, facts: await readLaid(reader, told.reckoned) });
+  const beside = layingsOf(all);
+  return all.map(({ plan, reckoned, facts }) => laidOf(plan, reckoned, facts, beside));
 }
 
 /** Metres at which not one of the cables can be cut are no cut at all. */

@@ -85,6 +85,7 @@ export function mendText(answer: MendWhole, width: number): string {
       ],
       width,
     ),
+    answer.ranked === null || answer.ranked.look_first.length > 0 ? "" : note(say`In this order`, answer.ranked.words),
     narrowedText(answer, width),
     ...plans.flatMap(({ bare }, index) => (bare === null ? [] : [note(say`Way ${index + 1}`, bare)])),
     ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(say`No room, way ${index + 1}`, words))),
@@ -272,6 +273,9 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
       : "",
     ...(answer.cuts.length > 0 ? [oneJobText(answer, width)] : []),
     ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(say`In one job for all: ${why}`)])),
+    ...answer.together.flatMap(({ cable, way }) =>
+      way.crowded.map((words) => note(say`No room for new cable of ${printable(cable.tag)}: ${words}`)),
+    ),
     ...answer.shared.map(({ words }) => note(say`Each by itself: ${words}`)),
     ...answer.cuts.flatMap(({ cable, assumed }) =>
       assumed.map((words) => note(say`Taken for granted of ${printable(cable.tag)}: ${words}`)),

@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer, MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 
@@ -95,6 +95,44 @@ describe("new cable laid where the old one lies", () => {
     const lay = steps.findIndex(({ words }) => words.startsWith("Lay "));
     expect(steps[lay - 1]?.words).toContain("Before J-1-P goes into W-2/1 see whether F-100 still lies there");
     expect(steps[lay - 1]?.words).toContain("too full while F-100 lies in it");
+  });
+});
+
+describe("new cables of two mends in one pipe", () => {
+  const both = async (inner_diameter_mm: number) => {
+    const plant = await line();
+    const { id } = await leg(plant);
+    await plant.run("record.edit", { kind: "leg", id, values: { conduit_id: "W-2/1" } });
+    await narrow(plant, inner_diameter_mm);
+    return plant;
+  };
+  const mended = ({ run }: CheckedPlant) => run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+
+  it("fill it together: both new ones beside both old ones, and alone once those are out", async () => {
+    const { together } = await mended(await both(100));
+    expect(together.map(({ cable }) => cable.tag)).toEqual(["F-100", "F-101"]);
+    for (const { way } of together) {
+      const own = way.laid.find(({ pipe }) => pipe?.tag === "W-2/1");
+      // Four cables of 12 mm in 100 mm: 5.76 % of the 40 % that more than two may fill; two, 2.88 % of 31 %.
+      expect(own?.with_old).toMatchObject({ fill: 0.0576, limit: 0.4 });
+      expect(own?.without_old).toMatchObject({ fill: 0.0288, limit: 0.31 });
+    }
+    expect(together[0]?.way.laid[0]?.words).toContain("what this job lays there for F-101 is counted too");
+  });
+
+  it("are told to have no room where each alone would have, in the answer and on the job's paper", async () => {
+    // 12 mm in 35 mm: three cables fill 35 % of the 40 % that more than two may, four 47 %; two alone 24 % of 31 %.
+    const plant = await both(35);
+    const { together, cuts } = await mended(plant);
+    const alone = cuts[0]?.plans.find(({ laid }) => laid.length > 0)?.laid;
+    expect(alone?.find(({ pipe }) => pipe?.tag === "W-2/1")).toMatchObject({ verdict: "room" });
+    for (const { way } of together)
+      expect(way.laid.find(({ pipe }) => pipe?.tag === "W-2/1")).toMatchObject({ verdict: "old_out" });
+    await plant.run("job.plan_mends", { of: ["W-2"], job: "J-1" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const lay = steps.filter(({ words }) => words.includes("see whether"));
+    expect(lay.length).toBeGreaterThan(0);
+    for (const { words } of lay) expect(words).toMatch(/W-2\/1, H-1 to H-2: too full while F-10\d, F-10\d lie in it/);
   });
 });
 

@@ -2,6 +2,7 @@
 import type { MendSeveralAnswer } from "../../../core/repair/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
@@ -40,6 +41,13 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
               {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {words}
             </li>
           ))}
+          {together.flatMap(({ cable, way }) =>
+            way.crowded.map((words) => (
+              <li key={`${cable.id} ${words}`}>
+                {sayWith`${<FindingMark shape="warning" />} ${<TagLink record={cable} />}: no room as things lie: ${words}`}
+              </li>
+            )),
+          )}
           {why.map(({ cable, words }) => (
             <li key={cable.id}>
               <TagLink record={cable} />: {words}
