@@ -22,6 +22,7 @@ import { crowdedOf, type LaidFacts, laidOf, layingsOf, readLaid } from "./laid.t
 import type { LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendAsked } from "./place-cut.ts";
+import { laidAnew } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
 import { type Chosen, choosePlans, type Wanting } from "./several-choose.ts";
 import { readStock } from "./stock.ts";
@@ -124,7 +125,9 @@ async function laidTogether(reader: Reader, chosen: readonly Chosen[]): Promise<
   for (const { told, plan } of chosen)
     all.push({ plan, reckoned: told.reckoned, facts: await readLaid(reader, told.reckoned) });
   const beside = layingsOf(all);
-  return all.map(({ plan, reckoned, facts }) => laidOf(plan, reckoned, facts, beside));
+  return all.map(({ plan, reckoned, facts }) =>
+    laidAnew(plan, reckoned.on.course) ? [] : laidOf(plan, reckoned, facts, beside),
+  );
 }
 
 /** Metres at which not one of the cables can be cut are no cut at all. */
