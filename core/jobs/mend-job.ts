@@ -59,13 +59,19 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
 }
 
 /** A job begins with the cut put on record, and that lies in one leg. */
-function refuseLegUnknown({ somewhere, on, cable }: MendReckoned): void {
-  if (somewhere === null || somewhere.stretch[1] === somewhere.stretch[0] + 1) return;
+function refuseLegUnknown(reckoned: MendReckoned): void {
+  const reason = legUnknown(reckoned);
+  const { tag } = reckoned.cable;
+  if (reason !== null) refuse("not_possible", `${tag} ${reason}.`, [{ field: "between", record: tag, reason }]);
+}
+
+/** Why no job can be planned yet, where nobody knows in which leg it is cut, in words that follow the cable; null where it is known. */
+export function legUnknown({ somewhere, on }: MendReckoned): string | null {
+  if (somewhere === null || somewhere.stretch[1] === somewhere.stretch[0] + 1) return null;
   const [from, to] = somewhere.stretch;
   const names = on.stops.slice(from, to + 1).map(({ name }) => name);
   const legs = names.slice(1).map((name, index) => `${names[index]}..${name}`);
-  const reason = say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
-  refuse("not_possible", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
+  return say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
 }
 
 /**

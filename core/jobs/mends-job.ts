@@ -16,7 +16,7 @@ import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
-import type { MendJob } from "./mend-job.ts";
+import { legUnknown, type MendJob } from "./mend-job.ts";
 import type { LeftOut } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
 import { draftJob, draftSteps } from "./stored.ts";
@@ -97,7 +97,9 @@ async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promi
       const question = await questionOf(reader, cut, asked);
       const one = await mendTold(reader, question, { today, held: null });
       const { theirs } = one.reckoned;
+      const in_which = legUnknown(one.reckoned);
       if (theirs) lacking.push({ cable: cut.cable, reason: theirs.words });
+      else if (in_which !== null) lacking.push({ cable: cut.cable, reason: say`it ${in_which}` });
       else told.push({ told: one, question, turned: cut.turned });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;

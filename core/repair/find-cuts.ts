@@ -27,6 +27,8 @@ export interface FoundCut {
   readonly at: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
   /** The way runs against the cable, so that its from side is the cable's far side. */
   readonly turned: boolean;
+  /** The two are no neighbours: nobody knows in which leg between them it is cut. Left out where they are. */
+  readonly apart?: boolean;
   readonly assumed: readonly string[];
 }
 
@@ -158,31 +160,60 @@ async function betweenPlaces(
   const refused: { cable: RecordRef; reason: string }[] = [];
   const only = new Set(named.map(({ id }) => id));
   const dead = await deadOf(reader, courses.keys());
+  const placed: Placed[] = [];
   for (const { cable: id, stops } of courses.values()) {
     const cable = refs.get(id);
     if (!cable || (only.size > 0 ? !only.has(id) : dead.has(id))) continue;
-    const hops = stops.flatMap(({ space }, index) => {
-      const next = stops[index + 1]?.space;
-      return (space === from.id && next === to.id) || (space === to.id && next === from.id) ? [index] : [];
-    });
-    const [index] = hops;
-    if (index === undefined) continue;
+    const hops = hopsBetween(stops, from.id, to.id);
+    if (hops.length > 0) placed.push({ cable, stops, hops, apart: farApart(hops[0] as Hop) });
+  }
+  // Where cables run straight from one to the other those are meant; one that was named, whichever way it takes.
+  const straight = only.size === 0 && placed.some(({ apart }) => !apart);
+  const round = straight ? placed.filter(({ apart }) => apart) : [];
+  for (const { cable, stops, hops, apart } of placed) {
+    if (straight && apart) continue;
+    const [hop] = hops as [Hop];
     if (hops.length > 1) {
       refused.push({ cable, reason: say`runs between them more than once: plan it by its own mark` });
       continue;
     }
-    const turned = stops[index]?.space === to.id;
+    const [first, last] = [Math.min(...hop), Math.max(...hop)];
+    const turned = stops[first]?.space === to.id;
     const at = metres === null ? null : { metres, of: null, from_far_end: turned };
-    cuts.push({ cable, stops: [stops[index]?.id ?? 0, stops[index + 1]?.id ?? 0], turned, at, assumed: [] });
+    const found = { cable, stops: [stops[first]?.id ?? 0, stops[last]?.id ?? 0] as const, turned, at, assumed: [] };
+    cuts.push(apart ? { ...found, apart } : found);
   }
   const found = new Set([...cuts, ...refused].map(({ cable }) => cable.id));
   for (const cable of named) {
     if (!found.has(cable.id)) {
-      const reason = say`doesn't run from ${from.tag} straight to ${to.tag} on record`;
+      const reason = say`doesn't come by both ${from.tag} and ${to.tag} on record`;
       refuse("bad_input", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
     }
   }
-  return { of: named, between: places, cuts, refused, doubtful: [], unknown: [] };
+  const unknown = round.map(
+    ({ cable }) =>
+      say`${cable.tag} comes by ${from.tag} and ${to.tag} another way, with other places between: where that way is cut too, ask for it by its tag.`,
+  );
+  return { of: named, between: places, cuts, refused, doubtful: [], unknown };
+}
+
+/** Two visits of a cable, by their place among its stops: at the one place and at the other. */
+type Hop = readonly [number, number];
+interface Placed {
+  readonly cable: RecordRef;
+  readonly stops: Course["stops"];
+  readonly hops: readonly Hop[];
+  readonly apart: boolean;
+}
+
+const farApart = ([one, other]: Hop): boolean => Math.abs(one - other) > 1;
+
+/** Where a cable runs from the one place to the other: straight, or else with other places between. */
+function hopsBetween(stops: Course["stops"], from: number, to: number): Hop[] {
+  const at = (space: number): number[] => stops.flatMap((stop, index) => (stop.space === space ? [index] : []));
+  const hops = at(from).flatMap((one) => at(to).map((other): Hop => [one, other]));
+  const straight = hops.filter((hop) => !farApart(hop));
+  return straight.length > 0 ? straight : hops;
 }
 
 function refuseBeyond(metres: number | null, length_m: number | null, ways: readonly RecordRef[]): void {

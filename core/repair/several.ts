@@ -47,7 +47,7 @@ export async function mendSeveral(
   if (cuts.length === 0 && unplaced.length === 0) {
     const reason =
       between.length > 0
-        ? say`have no cable straight from one to the other`
+        ? say`have no cable that comes by both`
         : doubtful.length > 0
           ? say`holds no cable for certain: ${unknown.join(" ")}`
           : say`holds no cable on record`;
@@ -140,10 +140,19 @@ function refuseOutside(failed: readonly Refusal[], cuts: number): void {
 /** The question of one cable's mend that one of several cuts asks. */
 export async function questionOf(
   reader: Reader,
-  { cable, stops, at, turned }: FoundCut,
+  { cable, stops, at, turned, apart }: FoundCut,
   { lost_from_m, lost_to_m }: Pick<SeveralMendAsked, "lost_from_m" | "lost_to_m">,
 ): Promise<MendAsked> {
   const [before, beyond] = [await refOf(reader, "stop", stops[0]), await refOf(reader, "stop", stops[1])];
+  // With other places between, metres and losses are towards the two as they were named.
+  if (apart) {
+    const [near, far] = [before?.tag ?? "", beyond?.tag ?? ""];
+    return {
+      ...{ cable: cable.id, mark: null, after: null, metres: at?.metres ?? null },
+      between: turned ? [far, near] : [near, far],
+      ...{ lost_left_m: lost_from_m, lost_right_m: lost_to_m },
+    };
+  }
   // Where nobody said the metres, all between the two is given up, and the losses at one place are those that are asked.
   const where = at === null ? { between: [before?.tag ?? "", beyond?.tag ?? ""] as const } : {};
   return {
@@ -190,6 +199,17 @@ const doubtSentence = (doubtful: readonly Doubtful[]): string =>
     .map(({ cable }) => say` Whether ${cable.tag} lies there is in doubt: look before anything is done to it.`)
     .join("");
 
+/** Of cables with other places between the two: where to look, so that less is given up. */
+function whichLeg(cuts: MendSeveralAnswer["cuts"]): string[] {
+  const passed = cuts.filter(({ cut }) => cut.passes.length > 0);
+  if (passed.length === 0) return [];
+  const places = [...new Set(passed.flatMap(({ cut }) => cut.passes))].join(", ");
+  const tags = passed.map(({ cable }) => cable.tag).join(", ");
+  return [
+    say`In which leg? Look at ${places} on which side ${tags} ${passed.length === 1 ? say`is` : say`are`} cut, and ask for those two places: till then what is coiled on the way is given up, and no job is planned.`,
+  ];
+}
+
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
   const { cuts, theirs, refused, circuits, not_in_service, shared, together, one_job } = joint;
   const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
@@ -220,6 +240,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
     anywhere.length > 0
       ? say`Where is not known: ${anywhere.length === cuts.length ? say`each cable` : anywhere.join(", ")} is given up from place to place, so that every way told holds wherever it is cut; less may do once the break is found.`
       : "",
+    ...whichLeg(cuts),
     first
       ? say`${theirs.length > 0 ? say`Of ours begin` : say`Begin`} with ${first.cable.tag}: ${first.way.sentence}`
       : "",

@@ -79,7 +79,7 @@ export const mendCommand: Command = {
     all: { help: say`OF is a pathway or pipe, and every cable in it is cut` },
     between: {
       value: "PLACE..PLACE",
-      help: say`OF is cut between these two places, beside one another or farther apart; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs straight between them is cut`,
+      help: say`OF is cut between these two places, beside one another or farther apart; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs straight between them is cut, or where none does every one that comes by both`,
     },
     mark: { value: "MARK", help: say`the sheath mark at the cut, as printed` },
     after: { value: "PLACE", help: say`or the stop before the cut, by the place or as F-012@3` },

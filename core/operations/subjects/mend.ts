@@ -72,7 +72,7 @@ export const mendSeveral = defineRead({
       .tuple([address, address])
       .optional()
       .describe(
-        say`Or the two places between which cables are cut: those named, else all that run straight from one to the other.`,
+        say`Or the two places between which cables are cut, beside one another or farther apart: those named, else all that run straight from one to the other, or where none does all that come by both.`,
       ),
     metres: z
       .number()
