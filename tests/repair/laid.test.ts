@@ -117,7 +117,7 @@ describe("new cables of two mends in one pipe", () => {
       expect(own?.with_old).toMatchObject({ fill: 0.0576, limit: 0.4 });
       expect(own?.without_old).toMatchObject({ fill: 0.0288, limit: 0.31 });
     }
-    expect(together[0]?.way.laid[0]?.words).toContain("what this job lays there for F-101 is counted too");
+    expect(together[0]?.way.laid[0]?.words).toContain("with what this job lays there for F-101 too");
   });
 
   it("are told to have no room where each alone would have, in the answer and on the job's paper", async () => {
