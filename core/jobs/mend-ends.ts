@@ -6,6 +6,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { legsOfDead } from "./mend-dead.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import type { Marks } from "./mend-marks.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */
@@ -30,9 +31,13 @@ export function piecePlaces(
   return [start, ...(stops === between.length + 2 ? between : []), end];
 }
 
-/** Beside a case or panel the cable gets a stop of its own, at which the remain will end. */
+/**
+ * Beside a case or panel the cable gets a stop of its own, at which the remain will end. Until its end is brought there
+ * nothing lies coiled at it: both its mouths see the mark of the mouth it stands before.
+ */
 export function besideSteps(
   { before, reckoned: { cable, on } }: MendFacts,
+  marks: Pick<Marks, "printed">,
   held: readonly number[],
   recorded: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
@@ -41,6 +46,7 @@ export function besideSteps(
     const left = at <= before;
     // The one beside the left place is added first, and moves what comes after it.
     const after = left ? recorded(at) : recorded(at) - 1 + index;
+    const mouth = marks.printed((left ? on.stops[at]?.out : on.stops[at]?.in)?.along_m ?? null);
     const what = on.course.stops[at]?.kind === "end" ? "panel" : "case";
     return {
       act: "cable.add_stop",
@@ -49,6 +55,7 @@ export function besideSteps(
         after,
         space: placeOf(at)?.tag ?? null,
         storage: "coil",
+        ...(mouth === null ? {} : { mark_in: mouth, mark_out: mouth, marks_basis: "computed" }),
         ...(left ? { way_in: {} } : { way_on: {} }),
       },
       words: say`Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? say`the place`}, in a case of its own; what stands in the ${what} stays as it is`,

@@ -117,7 +117,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       place: placeOf("cut"),
     });
   }
-  steps.push(...besideSteps(facts, held, recorded, placeOf));
+  steps.push(...besideSteps(facts, marks, held, recorded, placeOf));
   if (runsOn) steps.push(...leaveSheath(facts));
   const dead = runsOn ? [] : deadSteps(facts, placeOf);
   if (plan.waits_for_pipe && !facts.over_ground) {

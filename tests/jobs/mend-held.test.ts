@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer, MendAnswerPlan } from "../../core/repair/answer.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { doStep, rowsOf } from "./mending.ts";
@@ -101,6 +102,36 @@ describe("a mend by", () => {
     },
   );
 
+  it("forgets no length on the way: the trace up to the cut says the same until its ends are brought", async () => {
+    const plant = await opened();
+    const asked = { ...CUT, after: "LIB/101", metres: 50 };
+    const { plans } = await plant.run<MendAnswer>("mend.plans", asked);
+    const plan = plans.findIndex(points("two_points", "LIB", "H-1")) + 1;
+    await plant.run("job.plan_mend", { ...asked, job: "J-1", piece: "F-051", plan });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const upTo = async (port: string) => {
+      const { lines } = await plant.run<TraceAnswer>("trace.walk", { what: `${port}#1` });
+      const [{ totals }] = lines as [TraceAnswer["lines"][number]];
+      return [totals.sheath_m, totals.lacks];
+    };
+    const both = async () => [await upTo("LIB/101/A:07"), await upTo("SCI/B01/P:07")];
+    const [severed, brought] = ["cable.sever", "cable.move_cut"].map((act) =>
+      steps.findIndex((one) => one.act === act),
+    );
+    let first: unknown = null;
+    for (const [index, step] of steps.slice(0, brought).entries()) {
+      await doStep(plant, step);
+      if (index < (severed ?? 0)) continue;
+      first ??= await both();
+      expect([step.words, await both()]).toEqual([step.words, first]);
+    }
+    const excess = (strand: string) => [`${strand}: the excess of its glass is not on record`];
+    expect(first).toEqual([
+      [79, excess("F-050:13#1")],
+      [502, excess("F-050:13#2")],
+    ]);
+    expect(steps.filter(({ act }) => act === "cable.add_stop")).toHaveLength(2);
+  });
   it("beside a case gives the sheath a stop of its own there, and leaves the case as it was", async () => {
     const plant = await opened();
     const asked = { ...CUT, after: "H-1", metres: 40 };
