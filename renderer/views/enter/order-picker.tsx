@@ -1,8 +1,8 @@
 /** The last blank of the table's question: by which columns it is sorted. */
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import { fieldOf, KIND_NAMES } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
-import { Combobox, type Option } from "../../controls/combobox.tsx";
+import { type Choice, ChoicePicker } from "../../controls/choice-picker.tsx";
 import { useRoute } from "../../frame/router.ts";
 import { GRID_COLUMNS } from "../../grid/columns.ts";
 import type { PickerProps } from "../view.ts";
@@ -19,41 +19,32 @@ export const orderWords = (value: string): string =>
     .map((part) => sortedBy(labelOf(part.replace(/^-/, "")), part.startsWith("-")))
     .join(say`, then `);
 
-interface OrderOption extends Option {
-  readonly value: string;
-}
-
 export function OrderPicker({ value, typed, choose }: PickerProps) {
   const route = useRoute();
   const kind = kindAsked(route.values);
-  const [text, setText] = useState(typed);
   const options = useMemo(() => {
-    const asked = text.trim().toLowerCase();
-    const all: OrderOption[] = [{ key: "", value: "", show: say`tag and place` }];
+    const all: Choice[] = [{ key: "", value: "", words: say`tag and place`, show: say`tag and place` }];
     for (const { id } of GRID_COLUMNS[kind])
       for (const sign of ["", "-"]) {
         const order = `${sign}${id}`;
         const words = sortWords(kind, readSorts(kind, order));
-        all.push({ key: order, value: order, show: <span className={order === value ? "strong" : ""}>{words}</span> });
+        all.push({
+          key: order,
+          value: order,
+          words,
+          show: <span className={order === value ? "strong" : ""}>{words}</span>,
+        });
       }
-    return all.filter((option) =>
-      (option.value === "" ? say`tag and place` : sortWords(kind, readSorts(kind, option.value)))
-        .toLowerCase()
-        .includes(asked),
-    );
-  }, [kind, text, value]);
+    return all;
+  }, [kind, value]);
   return (
-    <Combobox
+    <ChoicePicker
       label={say`Sort by`}
-      text={text}
-      onText={setText}
+      typed={typed}
+      choose={choose}
       options={options}
-      open
-      onChoose={(option) => choose(option.value)}
       nothing={say`No column has this in its name.`}
       hint={say`Press a column's head to sort by it; with Shift after another.`}
-      className="picker"
-      inputRef={(field) => field?.focus()}
     />
   );
 }

@@ -1,21 +1,15 @@
 /** The blank that says whose changes: anyone's, or one of those who wrote. */
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
-import { Combobox, type Option } from "../../controls/combobox.tsx";
+import { type Choice, ChoicePicker } from "../../controls/choice-picker.tsx";
 import { counted } from "../../controls/figures.ts";
 import type { PickerProps } from "../view.ts";
 
-interface PersonOption extends Option {
-  readonly value: string;
-  readonly words: string;
-}
-
 export function PersonPicker({ value, typed, choose }: PickerProps) {
-  const [text, setText] = useState(typed);
   const { value: known } = useAnswer("history.people", {});
   const options = useMemo(() => {
-    const all: PersonOption[] = [{ key: "", value: "", words: say`anyone`, show: "anyone" }];
+    const all: Choice[] = [{ key: "", value: "", words: say`anyone`, show: say`anyone` }];
     for (const { author, change_sets } of known?.people ?? [])
       all.push({
         key: author,
@@ -28,20 +22,15 @@ export function PersonPicker({ value, typed, choose }: PickerProps) {
           </>
         ),
       });
-    const asked = text.trim().toLowerCase();
-    return all.filter((option) => option.words.toLowerCase().includes(asked));
-  }, [known, text, value]);
+    return all;
+  }, [known, value]);
   return (
-    <Combobox
+    <ChoicePicker
       label={say`Who changed it`}
-      text={text}
-      onText={setText}
+      typed={typed}
+      choose={choose}
       options={options}
-      open
-      onChoose={(option) => choose(option.value)}
       nothing={say`Nobody of this name wrote anything.`}
-      className="picker"
-      inputRef={(field) => field?.focus()}
     />
   );
 }
