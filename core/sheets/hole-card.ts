@@ -119,11 +119,9 @@ function facts({ row, key_holder, last_visit }: Hole): { readonly word: string; 
 function wayBlocks(ways: readonly HoleWay[]): Block[] {
   const notes: string[] = [];
   if (ways.some(({ by_map }) => by_map))
-    notes.push(
-      say`A wall “by the map” follows from the line on the map, for nobody recorded it; a window with dashed edges. Look, and record the wall.`,
-    );
+    notes.push(say`A wall “by the map”, its window's edges dashed, is recorded by nobody: look, and record it.`);
   if (ways.some(({ mirrored }) => mirrored))
-    notes.push(say`Windows are drawn as one sees them from inside this hole; from the other end they are the mirror.`);
+    notes.push(say`From the other end a window is the mirror of what is drawn here.`);
   const all = ways.map((way) => ({ way, rows: wayRows(way) }));
   const rows = all.flatMap((one) => one.rows);
   const bands = all.map(({ way }, index): Band => {
@@ -217,6 +215,7 @@ function cableTable(cables: readonly HoleCable[]): Block {
   return {
     is: "table",
     caption: say`What passes or ends here, and its coil`,
+    dense: true,
     columns: sharedByContent(CABLE_COLUMNS, rows, { 9: METAL_ROOM }),
     rows,
     none: say`No cable is on record here.`,
