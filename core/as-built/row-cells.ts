@@ -232,7 +232,9 @@ export class RowCells {
     if (own === undefined) return undefined;
     const plain = this.#plain(own);
     const value = plain instanceof Fault ? plain : parseMark(plain, null);
-    const kept = this.#kept(name, value, (mark) => formatMark(mark, null));
+    // Told with the unit of its heading, where no cell says it: nobody is to wonder what was taken over.
+    const unit = this.text("mark_unit") === undefined ? (this.unitOf(name) ?? null) : null;
+    const kept = this.#kept(name, value, (mark) => formatMark(mark, unit));
     return kept === undefined ? undefined : (plain as string);
   }
 

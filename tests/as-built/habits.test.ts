@@ -99,6 +99,9 @@ describe("marks whose heading names their unit", () => {
       const shown = await plant.run<{ cable: { tag: string }; mark_unit: string }>("cable.show", { cable: tag });
       return shown.mark_unit;
     };
+    const head = "cable,from,to,strands,per tube,mark start (ft)";
+    const { rows } = await rehearsed(plant, { text: lines(head, "F-901,LIB/101,MH-03,12,12,1200") });
+    expect(rows[0]?.values.find(({ label }) => label === "mark at from")?.value).toMatch(/^1.200.ft$/);
     expect(await enter("F-901", "mark start (ft),mark end (ft)", "1200,1492.5")).toBe("ft");
     expect(await enter("F-902", "mark start (ft),mark end (ft),mark unit", "1200,1492,metres")).toBe("m");
   });
