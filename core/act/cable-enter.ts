@@ -21,6 +21,7 @@ import { RowNames } from "./cable-named.ts";
 import {
   casesElsewhere,
   evenIfMarksDisagree,
+  keptDetails,
   marksProblems,
   markUnit,
   readDetails,
@@ -161,8 +162,6 @@ async function insertStops(draft: PlanDraft, cableId: number, stops: readonly Pl
   if (stops.length === 0) return [];
   const first = await draft.context.newIds("stop", stops.length);
   for (const [index, { row, input, space, kind, values }] of stops.entries()) {
-    const { closure: _, ...stored } = values;
-    const marked = stored.mark_in ?? stored.mark_open_from ?? stored.mark_open_to ?? stored.mark_out;
     draft.changes.push({
       op: "insert",
       kind: "stop",
@@ -173,14 +172,7 @@ async function insertStops(draft: PlanDraft, cableId: number, stops: readonly Pl
         ordinal: index + 1,
         space_id: space?.id ?? null,
         kind,
-        ...stored,
-        reachable: input.reachable ?? null,
-        marks_basis: input.marks_basis ?? (marked === null ? null : "read"),
-        storage: input.storage ?? null,
-        coil_diameter_mm: input.coil_diameter_mm ?? null,
-        metal: input.metal ?? null,
-        metal_on: input.metal_on ?? null,
-        notes: input.notes ?? null,
+        ...keptDetails(values, input),
       },
     });
   }

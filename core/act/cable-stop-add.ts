@@ -11,6 +11,7 @@ import { isOuter } from "./cable-open.ts";
 import {
   casesElsewhere,
   evenIfMarksDisagree,
+  keptDetails,
   readDetails,
   readWay,
   type StopInput,
@@ -79,28 +80,20 @@ export async function draftStop(
   }
   const names = new RowNames(reader);
   const space: Named | null = await names.find(input.space, ["space"], "space", 1);
-  const { closure, ...values } = await readDetails(names, input, cable.mark_unit, 1);
+  const values = await readDetails(names, input, cable.mark_unit, 1);
   const wayIn = await readWay(reader, names, input.way_in, 1);
   const wayOn = await readWay(reader, names, input.way_on, 1);
   names.settle(say`The stop of ${cable.tag} can't be read.`);
   const ordinal = before.ordinal + 1;
-  const marked = values.mark_in ?? values.mark_open_from ?? values.mark_open_to ?? values.mark_out;
   const row: Omit<Row<"stop">, "id" | "rev"> = {
     cable_id: cable.id,
     ordinal,
     space_id: space?.id ?? null,
     kind,
-    ...values,
-    reachable: input.reachable ?? null,
-    marks_basis: input.marks_basis ?? (marked === null ? null : "read"),
-    storage: input.storage ?? null,
-    coil_diameter_mm: input.coil_diameter_mm ?? null,
-    metal: input.metal ?? null,
-    metal_on: input.metal_on ?? null,
+    ...keptDetails(values, input),
     basis: null,
     basis_visit_id: null,
     basis_paper_id: null,
-    notes: input.notes ?? null,
   };
   const id = await draft.insertOne("stop", row);
   const place = space?.tag ?? `@${ordinal}`;
@@ -149,7 +142,7 @@ export async function draftStop(
     { way: wayOn, from: { space }, to: spot(after) },
   ];
   for (const notice of await waysThatDontMeet(reader, meeting)) draft.notice(notice);
-  for (const notice of await casesElsewhere(reader, [{ closure, space }])) draft.notice(notice);
+  for (const notice of await casesElsewhere(reader, [{ closure: values.closure, space }])) draft.notice(notice);
   return stop;
 }
 

@@ -82,6 +82,21 @@ type StopDetails = Pick<StopInput, keyof typeof stopDetails>;
 export type StopValues = MarkValues &
   Pick<Values<"stop">, "slack_m" | "closure_id"> & { readonly closure: { id: number; tag: string } | null };
 
+/** What a new stop keeps of its details; marks of which nobody says how they are known were read. */
+export function keptDetails({ closure: _, ...values }: StopValues, input: StopDetails & Pick<StopInput, "notes">) {
+  const marked = values.mark_in ?? values.mark_open_from ?? values.mark_open_to ?? values.mark_out;
+  return {
+    ...values,
+    reachable: input.reachable ?? null,
+    marks_basis: input.marks_basis ?? (marked === null ? null : ("read" as const)),
+    storage: input.storage ?? null,
+    coil_diameter_mm: input.coil_diameter_mm ?? null,
+    metal: input.metal ?? null,
+    metal_on: input.metal_on ?? null,
+    notes: input.notes ?? null,
+  };
+}
+
 /** Numbers behind what was typed for one stop; what can't be read is kept as a problem of its row. */
 export async function readDetails(
   names: RowNames,
