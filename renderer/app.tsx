@@ -3,6 +3,7 @@ import { useEffect } from "react";
 import { say } from "../core/words/say.ts";
 import { noteAsked } from "./client/asked.ts";
 import { CurrentView } from "./frame/current-view.ts";
+import { useFocusKept } from "./frame/focus-kept.ts";
 import { Foot } from "./frame/foot.tsx";
 import { Head } from "./frame/head.tsx";
 import { Help } from "./frame/help.tsx";
@@ -22,6 +23,7 @@ export function App() {
   const found = viewOf(route.path);
   const view = found ?? viewOf(FIRST_VIEW);
   useShortcuts();
+  useFocusKept(view?.path ?? "");
   useDroppedPlant();
   useTypedKept();
   const sentence = view ? sentenceOf(view, route.values) : "";

@@ -20,8 +20,13 @@ export function Button({ children, onClick, filled, submit, disabled, busy, titl
       ref={ref}
       type={submit ? "submit" : "button"}
       className={filled ? "button filled" : "button"}
-      onClick={onClick}
-      disabled={disabled || Boolean(busy)}
+      onClick={(event) => {
+        // It keeps the focus while it runs; a form isn't sent by it a second time either.
+        if (busy) event.preventDefault();
+        else onClick?.();
+      }}
+      disabled={disabled && !busy}
+      {...(busy ? { "aria-disabled": true } : {})}
       title={title}
       aria-label={label}
     >

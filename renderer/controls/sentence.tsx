@@ -1,5 +1,5 @@
 /** The question as a sentence with blanks. Filling a blank asks anew. */
-import { Fragment, useEffect, useRef } from "react";
+import { Fragment } from "react";
 import { isBlank, type Part } from "../views/view.ts";
 import { BlankControl } from "./blank.tsx";
 
@@ -10,14 +10,8 @@ export function Sentence({
   readonly parts: readonly Part[];
   readonly values: Readonly<Record<string, string>>;
 }) {
-  const question = useRef<HTMLHeadingElement>(null);
-  // Whoever comes to a question by a link has no focus any more: typing fills what is still empty.
-  useEffect(() => {
-    if (document.activeElement === null || document.activeElement === document.body)
-      question.current?.querySelector<HTMLElement>(".blank.empty")?.focus();
-  }, []);
   return (
-    <h1 ref={question}>
+    <h1>
       {parts.map((part, index) => {
         if (!isBlank(part))
           return <Fragment key={part}>{isBlank(parts[index - 1] ?? "") ? part.slice(stuck(part)) : part}</Fragment>;

@@ -119,13 +119,14 @@ function Backup({ status }: { readonly status: Status }) {
   const client = useClient();
   const [busy, setBusy] = useState(false);
   const make = async (): Promise<void> => {
+    if (busy) return;
     setBusy(true);
     await backUp(client);
     setBusy(false);
   };
   const words = status.last_backup ? say`Backup ${ageWords(status.last_backup)}` : say`No backup yet`;
   return (
-    <button type="button" onClick={() => void make()} disabled={busy} title={say`Back up now, beside the file`}>
+    <button type="button" onClick={() => void make()} aria-disabled={busy} title={say`Back up now, beside the file`}>
       {busy ? say`Backing up` : words}
     </button>
   );

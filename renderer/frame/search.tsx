@@ -11,6 +11,7 @@ import { type Hit, useFound } from "../controls/use-found.ts";
 import { VIEWS } from "../views/registry.ts";
 import type { View } from "../views/view.ts";
 import { ACTS_SIGN, type Offer } from "./commands.ts";
+import { focusBeforeSearch, focusQuestion } from "./focus-kept.ts";
 import { keyWords } from "./key-words.ts";
 import { everyOffer, offersFor } from "./offers.ts";
 import { addressOf } from "./router.ts";
@@ -101,11 +102,13 @@ export function Search() {
   const choose = useCallback(
     (goal: Goal, { ctrl }: { readonly ctrl: boolean }) => {
       leave();
-      field.current?.blur();
-      if (goal.run) return goal.run();
+      if (goal.run) {
+        focusBeforeSearch();
+        return goal.run();
+      }
       location.hash = ctrl && goal.page ? goal.page : goal.address;
       // The answer is what was wanted: the next key works there.
-      document.querySelector<HTMLElement>('[data-region="sentence"]')?.focus();
+      focusQuestion();
     },
     [leave],
   );
@@ -129,7 +132,7 @@ export function Search() {
           if (text) setText("");
           else {
             setOpen(false);
-            field.current?.blur();
+            focusBeforeSearch();
           }
         }}
         inputRef={field}

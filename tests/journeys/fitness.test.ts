@@ -147,8 +147,12 @@ describe("whether a cable would fit before it is bought", () => {
   it("takes an Enter that came before its list, though the focus went on meanwhile", async () => {
     const { page } = journey;
     await ask(page, "#/fit");
+    let gone = () => {};
+    const goneOn = new Promise<void>((resolve) => {
+      gone = resolve;
+    });
     const slow = async (route: Route) => {
-      await new Promise((resolve) => setTimeout(resolve, 400));
+      await goneOn;
       await route.continue();
     };
     await page.route("**/call", slow);
@@ -157,6 +161,7 @@ describe("whether a cable would fit before it is bought", () => {
     await page.keyboard.press("Enter");
     const next = page.getByRole("button", { name: "Choose ways, one after the other" });
     await next.focus();
+    gone();
     await page.getByRole("button", { name: "LT-OS2: choose another" }).waitFor();
     expect(await next.evaluate((button) => button === document.activeElement)).toBe(true);
     await page.unroute("**/call", slow);

@@ -14,7 +14,7 @@ import { writeSample } from "../../host/cli/makers.ts";
 import { readCatalogue } from "../../host/words/languages.ts";
 import { newFolder } from "../support/plant.ts";
 import { isMissed, type PlantTexts, textsOf } from "../words/missed.ts";
-import { launch, SIZES } from "./support/window.ts";
+import { ask, countCalls, launch, SIZES } from "./support/window.ts";
 
 const START = fileURLToPath(new URL("../../setup/start.ts", import.meta.url));
 
@@ -81,6 +81,7 @@ beforeAll(async () => {
   const address = await addressOf(program);
   browser = await launch();
   page = await browser.newPage({ viewport: SIZES.wide, reducedMotion: "reduce" });
+  await page.addInitScript(countCalls);
   await page.goto(address);
   await page.getByRole("heading", { level: 1 }).waitFor();
 });
@@ -141,12 +142,8 @@ const outside = (): Promise<string[]> =>
 
 describe("in the language nobody speaks, nothing of the program's own stands outside a message", () => {
   it.each(Object.entries(PAGES))("%s", async (_name, address) => {
-    await page.evaluate((hash) => {
-      location.hash = hash;
-    }, address);
+    await ask(page, address);
     await page.getByRole("heading", { level: 1 }).waitFor();
-    // A moment for the question to be asked, then until nothing is waited for.
-    await page.waitForTimeout(400);
     await page.waitForFunction(() => document.querySelector(".waiting") === null);
     const texts = await outside();
     expect(texts.length).toBeGreaterThan(0);

@@ -139,7 +139,8 @@ declare global {
   }
 }
 
-function countCalls(): void {
+/** For a page that is opened otherwise than by `openWindow`, before its own script. */
+export function countCalls(): void {
   const { fetch } = window;
   window.callsUnderWay = 0;
   window.fetch = async (...given) => {
@@ -169,7 +170,11 @@ export async function ask(page: Page, address: string, { settled = true } = {}):
   await page.evaluate((hash) => {
     location.hash = hash;
   }, address);
-  if (!settled) return;
+  if (settled) await settle(page);
+}
+
+/** Waits until what the page asks is answered and drawn. */
+export async function settle(page: Page): Promise<void> {
   await page.evaluate(async (most) => {
     const end = performance.now() + most;
     const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
