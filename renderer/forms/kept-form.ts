@@ -44,12 +44,17 @@ export function restoreForms(back: readonly TypedForm[]): readonly TypedForm[] {
   return left;
 }
 
-function put(form: TypedForm): void {
+/** For a form whose state lies outside of any view; others have `useKeptForm`. */
+export function put(form: TypedForm): void {
+  if (JSON.stringify(forms.get(form.key)) === JSON.stringify(form)) return;
   forms.set(form.key, form);
   tell();
 }
 
-function drop(key: string): void {
+/** What is typed into a form, where anything is. */
+export const formOf = (key: string): TypedForm | undefined => forms.get(key);
+
+export function drop(key: string): void {
   if (forms.delete(key)) tell();
 }
 

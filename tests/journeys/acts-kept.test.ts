@@ -43,6 +43,58 @@ describe("words typed beside an answer", () => {
   });
 });
 
+describe("what is typed elsewhere and not written", () => {
+  it("is there when the page is read anew: why a finding is accepted, why an edition, find and replace, a view's name", async () => {
+    const plant = await newCampus();
+    const { page } = await opened(plant);
+    const kept = (...words: readonly string[]) =>
+      until(`${words.join(", ")} on the desk`, async () => {
+        const now = await lying(plant);
+        return words.every((word) => now.includes(word));
+      });
+    const edition = page.locator(".leaf-form textarea");
+    const reason = page.getByRole("textbox", { name: "Accept because" });
+    await ask(page, "#/limits?at=acceptance.edition");
+    await edition.fill("the owner's contract");
+    await ask(page, "#/check");
+    await page.getByRole("button", { name: "Accept", exact: true }).first().click();
+    await page.keyboard.type("as agreed wi");
+    await kept("the owner's contract", "as agreed wi");
+    await page.reload();
+    await reason.waitFor();
+    expect(await reason.inputValue()).toBe("as agreed wi");
+    await ask(page, "#/limits?at=acceptance.edition");
+    await until("the reason", async () => (await edition.inputValue()) === "the owner's contract");
+
+    const table = async (key: string) => {
+      await ask(page, "#/enter?kind=cable");
+      await intoTable(page);
+      await keys(page, "Control+Home", key);
+      return page.getByRole("dialog");
+    };
+    const find = await table("Control+h");
+    await find.getByRole("textbox", { name: "find" }).fill("F-0");
+    await find.getByRole("textbox", { name: "replace with" }).fill("G-0");
+    await kept("F-0", "G-0");
+    await page.reload();
+    await page.locator(".notice", { hasText: "the form “Find and replace in cables”" }).waitFor();
+    const again = await table("Control+h");
+    expect(await again.getByRole("textbox", { name: "find" }).inputValue()).toBe("F-0");
+    expect(await again.getByRole("textbox", { name: "replace with" }).inputValue()).toBe("G-0");
+    await again.getByRole("button", { name: "Close" }).click();
+
+    const views = await table("Control+Shift+g");
+    await views.getByRole("textbox", { name: "keep this as" }).fill("north ha");
+    await kept("north ha");
+    expect(await lying(plant)).not.toContain("G-0");
+    await page.reload();
+    await page.locator(".notice", { hasText: "the form “A view of cables”" }).waitFor();
+    expect(await (await table("Control+Shift+g")).getByRole("textbox", { name: "keep this as" }).inputValue()).toBe(
+      "north ha",
+    );
+  });
+});
+
 describe("a dialog of the table that is half filled", () => {
   it("is filled as it was when the window was left with it, and empty again once it was left on purpose", async () => {
     const plant = await newCampus();

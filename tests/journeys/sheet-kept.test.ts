@@ -1,4 +1,5 @@
 /** What is typed beside a sheet or a label is still there after a look at another page, and after the window. */
+import type { Page } from "playwright";
 import { describe, expect, it, onTestFinished } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import type { TestPlant } from "../support/plant.ts";
@@ -56,6 +57,48 @@ describe("a sheet that is being taken over", () => {
     await page.locator(".notice", { hasText: "the form “Pasted rows”" }).waitFor();
     await ask(page, "#/sheet");
     expect(await page.getByRole("textbox", { name: /rows pasted/ }).inputValue()).toBe(ROWS);
+  });
+});
+
+describe("a sheet's file, when the page is read anew", () => {
+  const left = "crew.csv: 3 rows: 0 new, 2 changed, 0 same, 0 refused, 1 left out.";
+  const beingTaken = async (page: Page) => {
+    await ask(page, "#/sheet");
+    const buffer = Buffer.from("fiber,status\nF-040:1,dead\nF-040:999,dead\nF-040:2,dead");
+    await page.locator('input[type="file"]').setInputFiles({ name: "crew.csv", mimeType: "text/csv", buffer });
+    await page.getByRole("button", { name: "Leave out row 3" }).click();
+    await page.getByText(left).waitFor();
+  };
+  const sources = (plant: TestPlant) => plant.run<AnswerOf<"desk.list">>("desk.list", { form: "source" });
+  const keptWith = (plant: TestPlant) => async () => /"desk":\d+.*"leaveOut":\[3\]/.test(await lying(plant));
+
+  it("is there with its rows as they were, and can be taken over", async () => {
+    const plant = await newCampus();
+    const { page } = await opened(plant);
+    await beingTaken(page);
+    await until("the sheet on the desk", keptWith(plant));
+    await page.reload();
+    await page.getByText(left).waitFor();
+    await page.getByRole("button", { name: "Take over 2 rows" }).click();
+    await page.getByText("2 rows taken over").first().waitFor();
+    await until("nothing of it on the desk", async () => {
+      return (await sources(plant)).items.length === 0 && (await lying(plant)) === "[]";
+    });
+    await page.reload();
+    await page.locator(".sheet-source").waitFor();
+  });
+
+  it("is asked for again where it is gone, and is read as it was", async () => {
+    const plant = await newCampus();
+    const { page } = await opened(plant);
+    await beingTaken(page);
+    await until("the sheet on the desk", keptWith(plant));
+    for (const { id } of (await sources(plant)).items) await plant.run("desk.throw_away", { form: "source", id });
+    await page.reload();
+    await page.getByText("crew.csv was being taken over. Choose it again").waitFor();
+    const buffer = Buffer.from("fiber,status\nF-040:1,dead\nF-040:999,dead\nF-040:2,dead");
+    await page.locator('input[type="file"]').setInputFiles({ name: "crew.csv", mimeType: "text/csv", buffer });
+    await page.getByText(left).waitFor();
   });
 });
 

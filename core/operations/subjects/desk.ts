@@ -6,17 +6,18 @@ import { say } from "../../words/say.ts";
 import { defineLong, defineRead } from "../define.ts";
 
 const form = z
-  .enum(["run", "sheet", "typed"])
+  .enum(["run", "sheet", "source", "typed"])
   .describe(
-    say`What it belongs to: a new cable run, how sheets of a source are read, or cells of tables that aren't written.`,
+    say`What it belongs to: a new cable run, how sheets of a source are read, a sheet that is being taken over, or cells of tables that aren't written.`,
   );
 const id = z.int().min(1).describe(say`Which, by its number on the desk.`);
 
 /**
  * Characters of what one of a form may hold. A run with every strand spliced by itself is a tenth of it; cells that were
- * pasted and refused have a reason each, and ten thousand of them are a block a clerk may well paste.
+ * pasted and refused have a reason each, and ten thousand of them are a block a clerk may well paste. A sheet being taken
+ * over lies there as its bytes, twelve million of them: a bigger one is chosen again.
  */
-const MOST = { run: 1_000_000, sheet: 1_000_000, typed: 16_000_000 };
+const MOST = { run: 1_000_000, sheet: 1_000_000, source: 16_000_000, typed: 16_000_000 };
 
 export const deskList = defineRead({
   name: "desk.list",

@@ -1,5 +1,6 @@
 /** One finding: the fact, what it rests on, what would repair it, and what was said of it before. */
-import { type FormEvent, useRef, useState } from "react";
+import { type FormEvent, useRef, useState, useSyncExternalStore } from "react";
+import { z } from "zod";
 import type { Finding } from "../../../core/check/finding.ts";
 import { BASIS } from "../../../core/model/kind.ts";
 import { shownDay } from "../../../core/model/wording.ts";
@@ -13,6 +14,7 @@ import { Said } from "../../controls/said.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { DayField } from "../../forms/day-field.tsx";
+import { drop, formOf, onForms, useKeptForm } from "../../forms/kept-form.ts";
 import { notify } from "../../frame/notices.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { dayFrom } from "../../grid/reading-days.ts";
@@ -22,7 +24,10 @@ const basisWord = (basis: string): string => (BASIS as Readonly<Record<string, s
 const BASIS_UNKNOWN = say`how it is known is not on record`;
 
 export function FindingItem({ finding, readOnly }: { readonly finding: Finding; readonly readOnly: string | null }) {
-  const [accepting, setAccepting] = useState(false);
+  const [asked, setAsked] = useState(false);
+  // A reason that was typed and not written stands there again.
+  const typed = useSyncExternalStore(onForms, () => formOf(formKey(finding)) !== undefined);
+  const accepting = asked || (typed && readOnly === null);
   const { act, running } = useAct();
   const [refused, setRefused] = useState<Failure | null>(null);
   const { exception, records } = finding;
@@ -85,10 +90,19 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
             {say`No longer accept`}
           </Button>
         ) : (
-          <Button onClick={() => setAccepting((on) => !on)}>{accepting ? say`Not now` : say`Accept`}</Button>
+          <Button
+            onClick={() => {
+              drop(formKey(finding));
+              setAsked(!accepting);
+            }}
+          >
+            {accepting ? say`Not now` : say`Accept`}
+          </Button>
         )}
       </div>
-      {accepting ? <AcceptForm finding={finding} onDone={() => setAccepting(false)} onRefused={setRefused} /> : null}
+      {accepting ? (
+        <AcceptForm finding={finding} asked={asked} onDone={() => setAsked(false)} onRefused={setRefused} />
+      ) : null}
     </li>
   );
 }
@@ -111,16 +125,28 @@ function Earlier({ exception }: { readonly exception: NonNullable<Finding["excep
 /** So many days ahead stands in the field at first: a season. */
 const REVIEW_DAYS = 90;
 
+const formKey = ({ rule, key }: Finding): string => `accept ${rule} ${key}`;
+
+/** What is typed into it, as it is kept. */
+const accepting = z.object({ reason: z.string(), review: z.string().nullable() });
+type Accepting = z.output<typeof accepting>;
+
 function AcceptForm(props: {
   readonly finding: Finding;
+  /** Now, and not in a window before this one. */
+  readonly asked: boolean;
   readonly onDone: () => void;
   readonly onRefused: (failure: Failure) => void;
 }) {
-  const { finding, onDone, onRefused } = props;
+  const { finding, asked, onDone, onRefused } = props;
   const { person } = useSettings();
   const { act, running } = useAct();
-  const [reason, setReason] = useState(finding.exception?.reason ?? "");
-  const [review, setReview] = useState<string | null>(() => dayFrom(today(), REVIEW_DAYS));
+  const [first] = useState<Accepting>(() => ({
+    reason: finding.exception?.reason ?? "",
+    review: dayFrom(today(), REVIEW_DAYS),
+  }));
+  const kept = useKeptForm<Accepting>(formKey(finding), say`The reason to accept a finding`, first, accepting);
+  const { reason, review } = kept.value;
   const field = useRef<HTMLInputElement>(null);
   const submit = async (event: FormEvent) => {
     event.preventDefault();
@@ -140,6 +166,7 @@ function AcceptForm(props: {
       onRefused(reply.error);
       return;
     }
+    kept.end(first);
     notify(say`Accepted. It stays listed, and counts again by itself when its facts change.`);
     onDone();
   };
@@ -155,17 +182,24 @@ function AcceptForm(props: {
           size={34}
           maxLength={1000}
           value={reason}
-          onChange={(event) => setReason(event.target.value)}
+          onChange={({ target }) => kept.type((before) => ({ ...before, reason: target.value }))}
           onKeyDown={(event) => {
-            if (event.key === "Escape") onDone();
+            if (event.key !== "Escape") return;
+            kept.end(first);
+            onDone();
           }}
           // The form appears because it was asked for.
           // biome-ignore lint/a11y/noAutofocus: the button that opened it is gone
-          autoFocus
+          autoFocus={asked}
         />
       </label>
       <span>{say`look again on`}</span>
-      <DayField label={say`Look again on`} day={review} onDay={setReview} placeholder={say`no day`} />
+      <DayField
+        label={say`Look again on`}
+        day={review}
+        onDay={(day) => kept.type((before) => ({ ...before, review: day }))}
+        placeholder={say`no day`}
+      />
       <Button filled submit disabled={reason.trim() === ""} busy={running > 0 ? "Writing" : null}>
         {person ? say`Accept, as ${person}` : say`Accept`}
       </Button>

@@ -1,9 +1,11 @@
 /** Find in the table, and replace: every cell is shown as it is and as it would be before one act changes them. */
 import { useEffect, useMemo, useRef, useState } from "react";
+import { z } from "zod";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { type ChangesTold, changeRows } from "../../grid/change-rows.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import type { GridCalls } from "../../grid/commit.ts";
@@ -31,6 +33,15 @@ const MOST_SHOWN = 200;
 const MOST_CELLS = 20_000;
 const EVERY = "";
 
+/** What is typed into it, as it is kept. */
+const asks = z.object({
+  sought: z.object({ text: z.string(), whole: z.boolean(), exact: z.boolean() }),
+  by: z.string().nullable(),
+  field: z.string(),
+});
+type Asks = z.output<typeof asks>;
+const NOTHING: Asks = { sought: { text: "", whole: false, exact: false }, by: null, field: EVERY };
+
 const turned = (set: ReadonlySet<string>, key: string): ReadonlySet<string> =>
   set.has(key) ? new Set([...set].filter((one) => one !== key)) : new Set([...set, key]);
 
@@ -42,9 +53,11 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
   const dialog = useRef<HTMLDialogElement>(null);
   const chosen = useChosen(about);
   const some = about.picked.length > 0 || about.block[1] > about.block[0];
-  const [sought, setSought] = useState<Sought>({ text: "", whole: false, exact: false });
-  const [by, setBy] = useState<string | null>(null);
-  const [field, setField] = useState(EVERY);
+  const kept = useKeptForm<Asks>(`replace ${kind}`, say`Find and replace in ${many}`, NOTHING, asks);
+  const { sought, by } = kept.value;
+  // A column that isn't shown any more can't be searched.
+  const field = columns.some(({ id }) => id === kept.value.field) ? kept.value.field : EVERY;
+  const type = (change: Partial<Asks>) => kept.type((before) => ({ ...before, ...change }));
   const [everywhere, setEverywhere] = useState(!some);
   const [meant, setMeant] = useState<Meant>(null);
   const [left, setLeft] = useState<ReadonlySet<string>>(new Set());
@@ -66,7 +79,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
   const records = new Set(changing.map(({ row }) => row.id)).size;
   const tooMany = changing.length > MOST_CELLS;
   const again = (change: Partial<Sought>): void => {
-    setSought({ ...sought, ...change });
+    kept.type((before) => ({ ...before, sought: { ...before.sought, ...change } }));
     setLeft(new Set());
     setTold(null);
   };
@@ -90,7 +103,15 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
   const refused = new Set(told?.refused.map(({ change }) => change.row.id));
   const rest = changing.filter(({ row }) => !refused.has(row.id));
   return (
-    <dialog ref={dialog} className="dialog replace-dialog" aria-labelledby="replace-title" onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="dialog replace-dialog"
+      aria-labelledby="replace-title"
+      onClose={() => {
+        kept.end(NOTHING);
+        onClose();
+      }}
+    >
       <form
         method="dialog"
         onSubmit={(event) => {
@@ -121,9 +142,9 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
                 autoComplete="off"
                 spellCheck={false}
                 placeholder={say`nothing`}
-                onFocus={() => setBy(by ?? "")}
+                onFocus={() => type({ by: by ?? "" })}
                 onChange={(event) => {
-                  setBy(event.target.value);
+                  type({ by: event.target.value });
                   setTold(null);
                 }}
               />
@@ -131,7 +152,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
           )}
           <label className="value-field">
             <span>{say`in`}</span>
-            <select value={field} onChange={(event) => setField(event.target.value)}>
+            <select value={field} onChange={(event) => type({ field: event.target.value })}>
               <option value={EVERY}>{say`every column shown`}</option>
               {searched.map(({ id, field: own }) => (
                 <option key={id} value={id}>

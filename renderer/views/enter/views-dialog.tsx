@@ -1,8 +1,10 @@
 /** Views of a table with names: what was asked and how it stood, to come back to. */
 import { useEffect, useRef, useState } from "react";
+import { z } from "zod";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import type { TableLook } from "../../grid/remembered.ts";
 import { cleanName, dropView, type SavedView, savedViews, saveView } from "../../grid/saved-views.ts";
 
@@ -14,15 +16,26 @@ interface Props {
   readonly onClose: () => void;
 }
 
+const written = z.string();
+
 export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
   const [views, setViews] = useState(() => savedViews(kind));
-  const [typed, setTyped] = useState("");
+  const kept = useKeptForm(`view ${kind}`, say`A view of ${KINDS[kind].many}`, "", written);
+  const typed = kept.value;
   useEffect(() => dialog.current?.showModal(), []);
   const name = cleanName(typed);
   const there = views.some((view) => view.name === name);
   return (
-    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="views-title" onClose={onClose}>
+    <dialog
+      ref={dialog}
+      className="dialog set-dialog"
+      aria-labelledby="views-title"
+      onClose={() => {
+        kept.end("");
+        onClose();
+      }}
+    >
       <form
         method="dialog"
         onSubmit={(event) => {
@@ -30,7 +43,7 @@ export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
           if (name === "") return;
           saveView(kind, { name, asks, look });
           setViews(savedViews(kind));
-          setTyped("");
+          kept.end("");
         }}
       >
         <h2 id="views-title">{say`Views of ${KINDS[kind].many}`}</h2>
@@ -72,7 +85,7 @@ export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
             value={typed}
             maxLength={60}
             autoComplete="off"
-            onChange={(event) => setTyped(event.target.value)}
+            onChange={(event) => kept.type(() => event.target.value)}
           />
         </label>
         <div className="dialog-acts">

@@ -1,5 +1,6 @@
 /** The edition by which links are accepted: chosen here with a reason, and taken back. */
 import { type FormEvent, useState } from "react";
+import { z } from "zod";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -7,6 +8,7 @@ import { Button } from "../../controls/button.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { useKeptForm } from "../../forms/kept-form.ts";
 import { when } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -44,10 +46,15 @@ export function EditionLeaf({ row }: { readonly row: EditionRow }) {
   );
 }
 
+/** What is chosen and typed, as it is kept. */
+const choice = z.object({ edition: z.string(), why: z.string() });
+type Choice = z.output<typeof choice>;
+
 function Choose({ row }: { readonly row: EditionRow }) {
   const { act, running } = useAct();
-  const [edition, setEdition] = useState(row.edition);
-  const [why, setWhy] = useState(row.own ? (row.reason ?? "") : "");
+  const now: Choice = { edition: row.edition, why: row.own ? (row.reason ?? "") : "" };
+  const kept = useKeptForm<Choice>(`edition ${row.tag}`, say`The edition by which links are accepted`, now, choice);
+  const { edition, why } = kept.value;
   const [fault, setFault] = useState<string | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
 
@@ -71,6 +78,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
         );
     if (!reply) return;
     if (reply.ok) {
+      kept.end({ edition, why });
       notify(say`Links are accepted by ${name} here. Undo brings the other edition back.`);
       backToRow();
     } else setFailure(reply.error);
@@ -80,7 +88,10 @@ function Choose({ row }: { readonly row: EditionRow }) {
     <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
       <label>
         <span>{say`Edition`}</span>
-        <select value={edition} onChange={(event) => setEdition(event.target.value as typeof edition)}>
+        <select
+          value={edition}
+          onChange={({ target }) => kept.type((before) => ({ ...before, edition: target.value }))}
+        >
           {row.editions.map((one) => (
             <option key={one.edition} value={one.edition}>
               {one.words}
@@ -94,7 +105,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
           value={why}
           rows={2}
           maxLength={400}
-          onChange={(event) => setWhy(event.target.value)}
+          onChange={({ target }) => kept.type((before) => ({ ...before, why: target.value }))}
           aria-invalid={fault !== null}
           aria-describedby={fault ? "limit-why-why" : undefined}
         />

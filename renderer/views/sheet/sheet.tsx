@@ -1,5 +1,5 @@
 /** "If an as-built sheet were taken over, what would change?": read, mapped, tried row by row; exactly that is written. */
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
@@ -13,7 +13,7 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { FatesBar } from "../import/fates-bar.tsx";
-import { lay, layOpen, useLying } from "./lying.ts";
+import { type Left, lay, layAway, layLeft, layOpen, layWritten, sourceOf, useLeft, useLying } from "./lying.ts";
 import {
   FOUND_OUT,
   guessedMapping,
@@ -67,8 +67,36 @@ export function Sheet() {
     const read = reply.value;
     const known = profile === undefined && !shape ? fittingProfile(profiles, read) : (profile ?? null);
     const mapping = known ? mappedBy(known, read) : guessedMapping(read);
-    layOpen({ source, read, reading, mapping, by: known?.name ?? "" });
+    layOpen(client, { source, read, reading, mapping, by: known?.name ?? "" });
   };
+  /** What was said of it before the window was left holds for it still. */
+  const readLeft = async (was: Left, source: Source) => {
+    const { reading, mapping } = was;
+    const reply = await client.call("sheet.read", {
+      ...source,
+      ...readingSaid(reading),
+      ...(mapping.sheet ? { sheet: mapping.sheet } : {}),
+      ...(mapping.shape ? { shape: mapping.shape as never } : {}),
+    });
+    if (reply.ok) layLeft(client, was, source, reply.value);
+    else setRefused(reply.error);
+  };
+  const left = useLeft();
+  const [chooseAgain, setChooseAgain] = useState(false);
+  const taken = useRef<Left | null>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: taken up once
+  useEffect(() => {
+    if (!left || taken.current === left) return;
+    taken.current = left;
+    void sourceOf(client, left).then((source) => {
+      if (source) return readLeft(left, source);
+      setChooseAgain(true);
+    });
+  }, [client, left]);
+  const choose = (source: Source) =>
+    void (left && chooseAgain && source.name === left.name
+      ? readLeft(left, source)
+      : readSheet({ source, reading: FOUND_OUT }));
   /** Decimals and days stay as they were said while the sheet is read anew. */
   const readAnew = (change: Partial<Asked>) => {
     if (!open) return;
@@ -99,7 +127,7 @@ export function Sheet() {
     if (!reply.ok) return setRefused(reply.error);
     if (open.by) void keep(profileOf(open.by, open.read, open.reading, open.mapping));
     if (!only) {
-      lay({ written: true });
+      layWritten(client);
       // What is in the box may be another sheet's by now.
       if (pasted.value === open.source.text) pasted.end("");
     }
@@ -113,7 +141,10 @@ export function Sheet() {
       >
         <Region name="ledger" label={say`Source`} className="sheet-empty">
           {refused ? <Refused failure={refused} /> : null}
-          <SourceChoice pasted={pasted} choose={(source) => void readSheet({ source, reading: FOUND_OUT })} />
+          {left && chooseAgain ? (
+            <p>{say`${left.name} was being taken over. Choose it again: how its columns are read is kept.`}</p>
+          ) : null}
+          <SourceChoice pasted={pasted} choose={choose} />
         </Region>
       </Page>
     );
@@ -122,7 +153,7 @@ export function Sheet() {
     <Page
       acts={
         <>
-          <Button onClick={() => layOpen(null)}>{say`Another sheet`}</Button>
+          <Button onClick={() => layAway(client)}>{say`Another sheet`}</Button>
           {plan && plan.totals.refused > 0 && writable > 0 ? (
             <Button disabled={readOnly !== null || tried.busy} onClick={() => void write(true)}>
               {say`Take over the ${count(writable)} that can be read`}
