@@ -66,6 +66,7 @@ export class Shell implements PageActs {
   #plant: PlantClient | null = null;
   #file: string | null = null;
   #deaths: number[] = [];
+  #switching: Promise<unknown> = Promise.resolve();
 
   constructor(places: Places) {
     this.#places = places;
@@ -88,12 +89,22 @@ export class Shell implements PageActs {
     Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(acts, process.platform === "darwin")));
     nativeTheme.themeSource = this.#state.theme;
 
-    if (!(file ? await this.switchTo(file) : await this.#openChosen())) return app.quit();
+    // While it is asked which, a second start may have named one.
+    if (!(file ? await this.switchTo(file) : await this.#openChosen()) && !this.#plant) return app.quit();
     this.#openWindow();
   }
 
-  /** Opens another plant file in the place of this one; on failure says why and stays. Answers whether it is open. */
-  async switchTo(file: string, words: readonly string[] = []): Promise<boolean> {
+  /**
+   * Opens another plant file in the place of this one; on failure says why and stays. Answers whether it is open. One after
+   * the other: a file that is named twice at once is opened once, and not read beside itself.
+   */
+  switchTo(file: string, words: readonly string[] = []): Promise<boolean> {
+    const opened = this.#switching.then(() => this.#switch(file, words));
+    this.#switching = opened.catch(() => {});
+    return opened;
+  }
+
+  async #switch(file: string, words: readonly string[]): Promise<boolean> {
     if (file === this.#file && this.#plant) return true;
     const opened = await this.#open(file, words);
     if (!opened.ok) {

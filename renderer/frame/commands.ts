@@ -1,5 +1,6 @@
 /** What the application menu, the foot, the keys and the list of acts do, and what a view on screen adds to that list. */
 import { useEffect, useRef } from "react";
+import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { applyTheme, settings } from "../client/settings.ts";
@@ -41,6 +42,8 @@ export interface Offer {
   readonly words: string;
   /** Where it belongs, or on what it acts now. */
   readonly about: string;
+  /** Its heading in the list, where that isn't made of what it is about. */
+  readonly group?: string;
   /** Its key, as the page of keys writes it. */
   readonly keys?: string | null;
   readonly run: () => void;
@@ -52,6 +55,24 @@ const offering = new Set<Offering>();
 
 /** What the parts of the window that are on screen offer now. */
 export const offeredHere = (): readonly Offer[] => [...offering].flatMap((one) => one());
+
+let pointed: (() => RecordRef | null) | null = null;
+
+/** The record one is on: the row of a table, the page of a record. */
+export const pointedAt = (): RecordRef | null => pointed?.() ?? null;
+
+/** Says which record one is on, while the part is on screen: what can be asked of it is in the list. */
+export function usePointedAt(record: RecordRef | null): void {
+  const newest = useRef(record);
+  newest.current = record;
+  useEffect(() => {
+    const own = () => newest.current;
+    pointed = own;
+    return () => {
+      if (pointed === own) pointed = null;
+    };
+  }, []);
+}
 
 /** Offers acts while the part is on screen; asked anew whenever the list is opened. */
 export function useOffering(offers: Offering): void {

@@ -8,13 +8,10 @@ import { HitRow } from "../controls/hit-row.tsx";
 import { sayWith } from "../controls/say-with.tsx";
 import { recordAddress } from "../controls/tag-link.tsx";
 import { type Hit, useFound } from "../controls/use-found.ts";
-import { VIEWS } from "../views/registry.ts";
-import type { View } from "../views/view.ts";
 import { ACTS_SIGN, type Offer } from "./commands.ts";
 import { focusBeforeSearch, focusQuestion } from "./focus-kept.ts";
 import { keyWords } from "./key-words.ts";
-import { everyOffer, offersFor } from "./offers.ts";
-import { addressOf } from "./router.ts";
+import { addressAbout, everyOffer, offersFor, questionsHere, viewsFor } from "./offers.ts";
 
 interface Goal extends Option {
   readonly address: string;
@@ -24,31 +21,22 @@ interface Goal extends Option {
 }
 
 const MOST_RECENT = 6;
-/** Questions about the best hit: a cable has the most. */
-const MOST_ASKED = 8;
+/** Questions about the best hit, or the record one is on: a cable has the most. */
+const MOST_ASKED = 14;
 /** Acts offered below the records that were found. */
 const MOST_ACTS = 5;
 /** A word is typed before acts are offered beside records: two letters are in half of them. */
 const ACTS_FROM = 3;
 
-/** The views that can be asked about a record, the most telling first. */
-const fitting = (hit: Hit): View[] =>
-  VIEWS.filter(({ fits }) => fits && (fits.kinds === "every" || fits.kinds.includes(hit.ref.kind)));
-
-function addressFor(view: View, hit: Hit): string {
-  const blank = view.fits?.blank ?? "of";
-  return view.path === "record" ? recordAddress(hit.ref) : addressOf(view.path, { [blank]: hit.ref.tag });
-}
-
 /** The best hit with every question that fits it, the others with their first. */
 function goalsOf(hits: readonly Hit[]): Goal[] {
   return hits.flatMap((hit, index) => {
-    const views = fitting(hit);
+    const views = viewsFor(hit.ref.kind);
     const page = recordAddress(hit.ref);
     return views.slice(0, index === 0 ? MOST_ASKED : 1).map((view, at): Goal => {
       return {
         key: `${hit.ref.kind} ${hit.ref.id} ${view.path}`,
-        address: addressFor(view, hit),
+        address: addressAbout(view, hit.ref),
         page,
         show:
           at === 0 ? (
@@ -64,7 +52,7 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
 const goalOf = (offer: Offer): Goal => ({
   key: offer.key,
   address: "",
-  group: say`Acts: ${offer.about}`,
+  group: offer.group ?? say`Acts: ${offer.about}`,
   run: offer.run,
   show: (
     <span className="hit-act">
@@ -87,13 +75,18 @@ export function Search() {
     const typed = text.trim();
     if (onlyActs) return offersFor(everyOffer(client), typed.slice(ACTS_SIGN.length)).map(goalOf);
     if (typed === "")
-      return asked
-        .slice(0, MOST_RECENT)
-        .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: say`Asked lately` }));
+      return [
+        ...(open ? questionsHere().slice(0, MOST_ASKED).map(goalOf) : []),
+        ...asked.slice(0, MOST_RECENT).map(
+          (one): Goal => ({
+            ...{ key: one.address, address: one.address, show: one.sentence, group: say`Asked lately` },
+          }),
+        ),
+      ];
     const hits = goalsOf(found.hits);
     if (typed.length < ACTS_FROM) return hits;
     return [...hits, ...offersFor(everyOffer(client), typed).slice(0, MOST_ACTS).map(goalOf)];
-  }, [text, onlyActs, client, found.hits, asked]);
+  }, [text, onlyActs, client, found.hits, asked, open]);
 
   const leave = useCallback(() => {
     setOpen(false);

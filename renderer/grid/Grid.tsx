@@ -242,6 +242,7 @@ export function Grid(props: GridProps) {
         ref={view}
         role="grid"
         aria-label={props.label}
+        tabIndex={-1}
         aria-rowcount={rows + HEAD_ROWS}
         aria-colcount={columns.length}
         aria-multiselectable="true"

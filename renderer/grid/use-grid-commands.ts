@@ -1,5 +1,6 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
+import type { Failure } from "../../core/result.ts";
 import { say } from "../../core/words/say.ts";
 import { count, counted } from "../controls/numbers.ts";
 import { type Offer, useOffering } from "../frame/commands.ts";
@@ -24,6 +25,7 @@ import { useDragBeyond } from "./use-drag-beyond.ts";
 import type { Editing } from "./use-editing.ts";
 import type { GridFocus } from "./use-grid-focus.ts";
 import type { GridTable } from "./use-grid-table.ts";
+import { useHeldKeys } from "./use-held-keys.ts";
 import type { PlaceControl } from "./use-place.ts";
 
 export interface GridCommandsOptions {
@@ -46,6 +48,9 @@ export interface GridCommandsOptions {
 /** What one act of the program takes. */
 const MOST_DELETED = 100_000;
 const MOST_PICKED = 50_000;
+
+/** What can't be done to a row before it is read; all else is, or reads it itself. */
+const NEEDS_ROW: ReadonlySet<Command["do"]> = new Set(["edit", "open_page"]);
 
 const pressOf = (event: KeyboardEvent) => ({
   key: event.key,
@@ -132,6 +137,16 @@ export function useGridCommands(options: GridCommandsOptions) {
     }
   };
 
+  /** Null where they can't be read, which is told. */
+  const readRows = async (from: number, to: number): Promise<GridRow[] | null> => {
+    try {
+      return await source.rows(from, to);
+    } catch (error) {
+      tells((error as Failure).message);
+      return null;
+    }
+  };
+
   const deleteRows = async (): Promise<void> => {
     for (let index = Math.max(block.top, total); index <= block.bottom; index++) {
       const key = keyAt(index);
@@ -141,8 +156,8 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (last - block.top >= MOST_DELETED)
       return tells(say`That is ${last - block.top + 1} rows; one act may delete ${MOST_DELETED}.`);
     const held = Array.from({ length: Math.max(0, last - block.top + 1) }, (_, at) => rowAt(block.top + at));
-    const rows = held.every((row) => row !== null) ? held : await source.rows(block.top, last + 1);
-    if (rows.length > 0) props.onDelete(rows);
+    const rows = held.every((row) => row !== null) ? held : await readRows(block.top, last + 1);
+    if (rows && rows.length > 0) props.onDelete(rows);
   };
 
   const pickRows = async (from: number, to: number): Promise<void> => {
@@ -150,8 +165,8 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (last < from) return;
     if (last - from >= MOST_PICKED) return tells(say`No more than ${count(MOST_PICKED)} rows are picked at once.`);
     const held = Array.from({ length: last - from + 1 }, (_, at) => rowAt(from + at));
-    const rows = held.every((row) => row !== null) ? held : await source.rows(from, last + 1);
-    props.picked.turn(rows.map(({ id }) => id));
+    const rows = held.every((row) => row !== null) ? held : await readRows(from, last + 1);
+    if (rows) props.picked.turn(rows.map(({ id }) => id));
   };
 
   const carryOut = (command: Command) => {
@@ -202,18 +217,29 @@ export function useGridCommands(options: GridCommandsOptions) {
     }),
   );
 
+  const held = useHeldKeys({
+    view,
+    ready: () => source.total !== null && (edit !== null || keyAt(spot.row) !== null),
+    never: () => (source.error === null ? null : say`The row couldn't be read: the keys pressed there weren't taken.`),
+    say: tells,
+  });
+
   const onKeyDown = (event: KeyboardEvent) => {
     if (edit || event.defaultPrevented || !(event.target instanceof HTMLElement)) return;
     if (spot.row < 0 && event.target.dataset.head !== undefined) return headPressed(event);
-    if (event.target.dataset.column === undefined) return;
+    if (spot.row < 0 || (event.target.dataset.column === undefined && event.target !== view.current)) return;
     const key = keyAt(spot.row);
     const column = columns[spot.column];
     if (event.key === "Escape" && key && column && typed.cell(key, column.id)?.state === "refused") {
       event.preventDefault();
       return editing.leave(key, column.id);
     }
-    const command = moving(pressOf(event), place, { ...extent, page: fitting() });
+    // Before the first rows are there, any key of the table is meant for them.
+    const within = { ...extent, rows: Math.max(extent.rows, spot.row + 1), page: fitting() };
+    const command = moving(pressOf(event), place, within);
     if (!command) return;
+    const waits = source.total === null || (NEEDS_ROW.has(command.do) && key === null);
+    if (event.nativeEvent.isTrusted && (waits || held.any())) return held.hold(event);
     event.preventDefault();
     carryOut(command);
   };

@@ -41,19 +41,23 @@ export function useGridFocus(
   useLayoutEffect(() => {
     if (shownTurn.current === place.turn) return;
     shownTurn.current = place.turn;
-    if (isLost(has.current) || view.current?.contains(document.activeElement)) wanted.current = true;
+    if (isLost(has.current, view.current) || view.current?.contains(document.activeElement)) wanted.current = true;
     if (place.spot.row >= 0) reveal(place.spot.row);
     if (place.spot.column > 0 || !pointed.current) revealColumn(view.current, place.spot.column, kept);
   }, [view, place, reveal, kept]);
   useLayoutEffect(() => {
     // A cell or button that left the screen took the focus with it: it comes back to where one was.
-    if (isLost(has.current)) wanted.current = true;
+    if (isLost(has.current, view.current)) wanted.current = true;
     if (!wanted.current || editing) return;
     const { row, column } = place.spot;
     const cell = view.current?.querySelector<HTMLElement>(
       row < 0 ? `[data-head="${column}"]` : `[data-row="${row}"] [data-column="${column}"]`,
     );
-    if (!cell) return;
+    if (!cell) {
+      // Not read yet: the table itself hears the keys until it is.
+      if (isLost(has.current, view.current)) view.current?.focus({ preventScroll: true });
+      return;
+    }
     wanted.current = false;
     if (document.activeElement !== cell) cell.focus({ preventScroll: true });
   });
@@ -70,8 +74,8 @@ export function useGridFocus(
   };
 }
 
-const isLost = (had: boolean): boolean =>
-  had && (document.activeElement === null || document.activeElement === document.body);
+const isLost = (had: boolean, view: HTMLElement | null): boolean =>
+  had && [null, document.body, view].includes(document.activeElement as HTMLElement | null);
 
 /** Scrolls sideways as little as shows a column beside the names, which stay in view. */
 function revealColumn(view: HTMLDivElement | null, column: number, kept: number): void {

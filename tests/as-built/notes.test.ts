@@ -211,13 +211,21 @@ describe("ways to read a swap that the record rules out", () => {
     return plant;
   }
 
-  it("say so where the end is open too", async () => {
+  it("say so where the end is open too, which is asked with the reading", async () => {
     const plant = await cutPlant();
-    const [line] = (await notes(plant, "F-014 BL & OR swapped at MH-07", { cable: "F-021" })).lines;
+    const text = "F-014 BL & OR swapped at MH-07";
+    const [line] = (await notes(plant, text, { cable: "F-021" })).lines;
+    const within = "Swap F-014:1-12 and F-014:13-24 in MH-07, by end";
     expect(line?.ways).toEqual([
-      "Swap F-014:1-12 and F-014:13-24 in MH-07",
+      expect.stringMatching(new RegExp(`^${within} A of the first, by end A of the second \\(can't be: `)),
+      expect.stringMatching(new RegExp(`^${within} A of the first, by end B of the second \\(can't be: `)),
+      expect.stringMatching(new RegExp(`^${within} B of the first, by end A of the second \\(can't be: `)),
+      `${within} B of the first, by end B of the second`,
       expect.stringMatching(/^Swap F-014:1-12 and F-021:13-24 in MH-07 \(can't be: /),
     ]);
+    const answered = await notes(plant, text, { cable: "F-021", answers: { 1: 4 } });
+    expect(answered.lines[0]).toMatchObject({ fate: "new", words: `${within} B of the first, by end B of the second` });
+    expect((await plant.call("notes.apply", { text, cable: "F-021", answers: { 1: 4 } })).ok).toBe(true);
   });
 
   it("say so of ends that aren't spliced there; the ends of both are asked at once", async () => {

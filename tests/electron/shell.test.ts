@@ -227,6 +227,19 @@ describe("a second start", () => {
     app.emit("second-instance", {}, [], "", "nonsense");
     expect(window.focused).toBe(2);
   });
+  it("twice with one file opens it once, to be written", async () => {
+    const { bridge, window, folder } = await startShell();
+    const other = join(folder, "other.strandbook");
+    await createPlant(other, "Other");
+    app.emit("second-instance", {}, [], "", { file: other });
+    app.emit("second-instance", {}, [], "", { file: other });
+    await expect.poll(() => window.focused, { timeout: 20_000 }).toBe(2);
+    expect(window.title).toBe("other.strandbook – Strandbook");
+    expect(await bridge.call({ id: "3", name: "plant.status" })).toMatchObject({
+      ok: true,
+      value: { path: other, read_only: null },
+    });
+  });
   it("may come from the system's file window", async () => {
     const { window, folder } = await startShell();
     const other = join(folder, "other.strandbook");

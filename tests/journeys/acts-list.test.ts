@@ -58,6 +58,57 @@ describe("the list of acts", () => {
     expect(await here(page)).toMatchObject({ row: 3, column: "method" });
   });
 
+  it("begins with what can be asked of the record one is on, and with the acts that begin with it", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await until("the row of F-014", async () => (await here(page))?.text.startsWith("F-014") ?? false);
+    const here14 = page.locator(".combobox-group", { hasText: "About F-014" });
+    await keys(page, "Control+k");
+    await here14.waitFor();
+    const asked = (await page.getByRole("option").allTextContents()).join("\n");
+    for (const words of [
+      "Which labels does it need?",
+      "Which papers are there of it?",
+      "How is it mended",
+      "What breaks",
+    ])
+      expect(asked).toContain(words);
+    await keys(page, "Escape");
+    expect((await here(page))?.text).toContain("F-014");
+    await keys(page, "Control+Shift+p");
+    await page.keyboard.type("cable was cut");
+    await page.getByRole("option", { name: "Record that a cable was cut" }).first().waitFor();
+    await keys(page, "Enter");
+    await until("the act", async () => (await page.evaluate(() => location.hash)).endsWith("&cable=F-014"));
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+k");
+    await page.keyboard.type("labels does it");
+    await page.getByRole("option", { name: /Which labels does it need/ }).waitFor();
+    await keys(page, "Enter");
+    await until("its labels", async () => (await page.evaluate(() => location.hash)) === "#/labels?of=F-014");
+    // The page of a record offers the same of it, and the page of a cable.
+    for (const address of ["#/record?kind=cable&tag=F-014", "#/cable?of=F-014"]) {
+      await ask(page, address);
+      await keys(page, "Control+k");
+      await here14.waitFor();
+      await page.getByRole("option", { name: "How is it mended where it is cut?" }).waitFor();
+      await keys(page, "Escape", "Escape");
+    }
+    await ask(page, "#/enter?kind=splice&in=MH-03");
+    await intoTable(page);
+  });
+
+  it("offers every question that fits a record that is found", async () => {
+    const { page } = journey;
+    await keys(page, "Control+k");
+    await page.keyboard.type("F-014");
+    await page.getByRole("option", { name: "Which labels does it need?" }).waitFor();
+    await keys(page, "Escape", "Escape");
+  });
+
   it("stands below the records in the search itself", async () => {
     const { page } = journey;
     await keys(page, "Control+k");

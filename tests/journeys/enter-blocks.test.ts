@@ -43,6 +43,61 @@ describe("counting on", () => {
     await until("the two again", async () => (await losses(3))[2] === null);
   });
 
+  const column = async (kind: string, within: object, field: string, limit: number) =>
+    (await onRecord(journey.plant, { kind, within, limit })).map((row) => row.values[field]);
+
+  it("goes on with the strands of the next tube from a range that is typed, and from two that are pasted", async () => {
+    const { page } = journey;
+    const notes = (limit: number) => column("unit", { kind: "cable", id: "F-033" }, "notes", limit);
+    await ask(page, "#/enter?kind=unit&in=F-033");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "notes");
+    await page.keyboard.type("F-033:1-12");
+    await keys(page, "Enter", "ArrowUp", ...Array(3).fill("Shift+ArrowDown"), "Control+Shift+d");
+    const tubes = ["F-033:1-12", "F-033:13-24", "F-033:25-36", "F-033:37-48"];
+    await until("four tubes", async () => JSON.stringify(await notes(4)) === JSON.stringify(tubes));
+    await keys(page, "Control+Home");
+    await toColumn(page, "notes");
+    await onClipboard(page, "T 1-6\nT 7-12");
+    await keys(page, "Control+v");
+    await until("the two that were pasted", async () => (await notes(2))[1] === "T 7-12");
+    await keys(page, "Control+Home");
+    await toColumn(page, "notes");
+    await keys(page, ...Array(3).fill("Shift+ArrowDown"), "Control+Shift+d");
+    // All are filled: the first alone is counted on from, by its own width.
+    const sixes = ["T 1-6", "T 7-12", "T 13-18", "T 19-24"];
+    await until("sixes", async () => JSON.stringify(await notes(4)) === JSON.stringify(sixes));
+    await keys(page, "Control+d");
+    await until("the first in all", async () => (await notes(4)).every((note) => note === "T 1-6"));
+    await keys(page, "Control+z");
+    await until("sixes again", async () => JSON.stringify(await notes(4)) === JSON.stringify(sixes));
+  });
+
+  it("numbers ports as the first is numbered, and pastes the numbers elsewhere", async () => {
+    const { page } = journey;
+    const tags = (limit: number) => column("port", { kind: "panel", id: "LIB/2A/P1" }, "tag", limit);
+    await ask(page, "#/enter?kind=port&in=LIB/2A/P1");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "tag");
+    await page.keyboard.type("001");
+    await keys(page, "Enter");
+    await until("the first", async () => (await tags(1))[0] === "001");
+    await keys(page, "Control+Home");
+    await toColumn(page, "tag");
+    await keys(page, ...Array(3).fill("Shift+ArrowDown"), "Control+Shift+d");
+    const numbers = ["001", "002", "003", "004"];
+    await until("four numbers", async () => JSON.stringify(await tags(4)) === JSON.stringify(numbers));
+    expect(await lastChange(journey.plant)).toBe("Count on tag of 3 ports");
+    await keys(page, "Control+c");
+    await until("the numbers on the clipboard", async () => (await clipboard(page)) === numbers.join("\r\n"));
+    await toColumn(page, "adapter colour");
+    await keys(page, "Control+v");
+    const colours = () => column("port", { kind: "panel", id: "LIB/2A/P1" }, "adapter_colour", 4);
+    await until("the numbers elsewhere", async () => JSON.stringify(await colours()) === JSON.stringify(numbers));
+  });
+
   it("says why words don't count on, and writes nothing", async () => {
     const { page } = journey;
     await ask(page, "#/enter?kind=building");

@@ -206,7 +206,7 @@ describe("many records at once", () => {
     expect((await conduits()).map((row) => [row.address, row.values.inner_diameter_mm, row.values.state])).toEqual(
       ["1", "2", "3", "4", "5", "6"].map((tag) => [`DB-2/${tag}`, 100, "in_use"]),
     );
-    expect(await lastChange(journey.plant)).toBe("Add 5 conduits, 2 to 6");
+    expect(await lastChange(journey.plant)).toBe("Add 5 conduits, 2 to 6, in DB-2");
     await dialog.waitFor({ state: "detached" });
     // They are where the eye and the keyboard are: the first has the focus, all are selected.
     await until("the first of them", async () => (await here(page))?.text.startsWith("2") ?? false);

@@ -125,7 +125,8 @@ async function tryLine(
   if (work.leaveOut.has(line)) return { outcome: { ...base, fate: "left_out", words: say`Left out` }, next: here };
   if (work.tell.has(line)) return { outcome: { ...base, fate: "told", words: say`Kept as told` }, next: here };
   const note = readNote(text);
-  const { ways, why } = await readLine(trial.reader, note, text, here);
+  const { ways: readings, why } = await readLine(trial.reader, note, text, here);
+  const ways = readings.length > 1 ? await withEnds(trial, plan, readings) : readings;
   const words = ways.map((way) => way.words);
   if (ways.length === 0)
     return {
@@ -140,7 +141,6 @@ async function tryLine(
   }
   const next = one.here ?? here;
   if (one.about) return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
-  // One answer a line: where it has chosen the reading, the end must be written.
   const outcome = ways.length === 1 ? await takeWay(trial, plan, one, answer) : await takeUp(trial, plan, one.acts);
   const problems = outcome.problems.map(saidInLine);
   const acts = one.acts.map(({ name }) => name);
@@ -216,6 +216,14 @@ async function takeWay(
     : { ...(await takeUp(trial, plan, chosen.acts)), words: chosen.words, ways };
 }
 
+/** Where a line has several readings, an end that one of them leaves open is asked with them: one answer says both. */
+async function withEnds(trial: Trial, plan: PlanAct, readings: readonly Way[]): Promise<readonly Way[]> {
+  const ways: Way[] = [];
+  for (const way of readings)
+    ways.push(...((await obstacle(trial, plan, way.acts)) === null ? await byEnds(trial, plan, way) : [way]));
+  return ways;
+}
+
 /** A way by each end that can be meant; where that leaves the other strands' end open, by each of theirs as well. */
 async function byEnds(trial: Trial, plan: PlanAct, way: Way): Promise<readonly Way[]> {
   const field = openEnd(await problemsOf(trial, plan, way.acts), way.acts);
@@ -224,7 +232,7 @@ async function byEnds(trial: Trial, plan: PlanAct, way: Way): Promise<readonly W
   const ways: Way[] = [];
   for (const side of ["A", "B"] as const) {
     const words = say`${way.words}, by end ${side} of ${which}`;
-    ways.push(...(await byEnds(trial, plan, { words, acts: withEnd(way.acts, field, side) })));
+    ways.push(...(await byEnds(trial, plan, { ...way, words, acts: withEnd(way.acts, field, side) })));
   }
   return ways;
 }

@@ -106,6 +106,10 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
   if (there.length > 0)
     faults.push(say`${fields[name]?.label} ${there.slice(0, MOST_PROBLEMS).join(", ")} is on record already`);
 
+  // Names are told apart by where they are.
+  const parent = kindOf(kind).address?.parents.find((id) => (texts[id] ?? "").trim() !== "");
+  const place = parent === undefined ? "" : range(lists.get(parent));
+
   const write = async () => {
     const changes = Array.from({ length: size }, (_, at) => {
       const values: Record<string, Value> = {};
@@ -118,7 +122,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
     });
     const reply = await act("record.change_many", {
       changes,
-      summary: say`Add ${counted(size, one, many)}, ${made?.[0]} to ${made?.at(-1)}`.slice(0, 200),
+      summary: say`Add ${counted(size, one, many)}, ${range(made)}${place ? say`, in ${place}` : ""}`.slice(0, 200),
     });
     if (!reply) return;
     if (!reply.ok) return setFailure(reply.error);
@@ -233,6 +237,13 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
       </form>
     </dialog>
   );
+}
+
+/** "P1 to P9", or what all of them are. */
+function range(names: readonly string[] | null | undefined): string {
+  const [first = ""] = names ?? [];
+  const last = names?.at(-1) ?? first;
+  return first === last ? first : say`${first} to ${last}`;
 }
 
 /** The values of the record they are like. */

@@ -14,7 +14,7 @@ import { NearBy } from "../../controls/near-by.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
-import { useOffering } from "../../frame/commands.ts";
+import { useOffering, usePointedAt } from "../../frame/commands.ts";
 import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -215,6 +215,7 @@ function Table({ kind, values, within }: TableProps) {
         ]
       : []),
   ]);
+  usePointedAt(spot?.row ? { kind, id: spot.row.id, tag: spot.row.address } : null);
   const made = spot?.rowKey ?? null;
   const { total } = source;
   const failure = source.error as Failure | null;

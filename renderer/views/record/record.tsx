@@ -18,6 +18,7 @@ import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { when } from "../../frame/ages.ts";
+import { usePointedAt } from "../../frame/commands.ts";
 import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -95,6 +96,7 @@ function Shown({ page }: { readonly page: RecordPage }) {
   const { act } = useAct();
   const [failure, setFailure] = useState<Failure | null>(null);
   const { kind, id, address } = page;
+  usePointedAt({ kind, id, tag: address });
 
   const remove = async () => {
     const reply = await act("record.remove", { kind, ids: [id], revs: [page.rev] });

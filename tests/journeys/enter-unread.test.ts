@@ -1,0 +1,90 @@
+/** Keys pressed while the table still reads: on a busy machine none of them is lost. */
+import type { Route } from "playwright";
+import { expect, it } from "vitest";
+import { newSoundCampus } from "./support/campus.ts";
+import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
+import { journeyOn } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
+
+const journey = journeyOn(newSoundCampus);
+
+/** Rows are read no further until the answer is called. */
+async function readingHeld(): Promise<() => Promise<void>> {
+  const { page } = journey;
+  let goOn = () => {};
+  const gone = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  const late = async (route: Route) => {
+    if (route.request().postData()?.includes('"record.window"')) await gone;
+    await route.continue();
+  };
+  await page.route("**/call", late);
+  return async () => {
+    goOn();
+    await page.unrouteAll({ behavior: "wait" });
+  };
+}
+
+const focusIsInTable = () =>
+  journey.page.evaluate(
+    () => document.activeElement?.closest("[role=grid]") !== null && document.activeElement !== null,
+  );
+
+it("what is typed into a row that isn't read yet stands in it once it is", async () => {
+  const { page, plant } = journey;
+  await ask(page, "#/enter?kind=strand");
+  await intoTable(page);
+  await toColumn(page, "why");
+  const read = await readingHeld();
+  await keys(page, "Control+End", "ArrowUp");
+  await page.keyboard.type("darkk");
+  await keys(page, "Backspace", "Enter");
+  expect(await page.locator("[role=grid] [data-row]:has([data-column]:focus) .grid-unread").count()).toBeGreaterThan(0);
+  await read();
+  const last = async () =>
+    (await onRecord(plant, { kind: "strand", offset: 0, limit: 5000 })).at(-1)?.values.condition_why;
+  await until("what is said of the last strand", async () => (await last()) === "dark");
+});
+
+it("a row that isn't read yet is the one that is deleted", async () => {
+  const { page } = journey;
+  await ask(page, "#/enter?kind=building");
+  await ask(page, "#/enter?kind=strand");
+  await intoTable(page);
+  const read = await readingHeld();
+  await keys(page, "Control+End", "ArrowUp", "Control+Delete");
+  await read();
+  await page.getByRole("dialog", { name: /carries other records/ }).waitFor();
+  await keys(page, "Escape");
+});
+
+it("while a table that is asked anew has no rows, the keyboard is in it, and what is pressed waits", async () => {
+  const { page, plant } = journey;
+  await ask(page, "#/enter?kind=building");
+  await intoTable(page);
+  await toColumn(page, "name");
+  await keys(page, "Control+Home");
+  await toColumn(page, "name");
+  const { row } = (await here(page)) ?? {};
+  expect(row).toBe(1);
+  const read = await readingHeld();
+  await page.evaluate(() => {
+    location.hash = "#/enter?kind=building&by=tag";
+  });
+  await page.locator('[role=grid][aria-busy="true"]').waitFor();
+  expect(await focusIsInTable()).toBe(true);
+  await page.keyboard.type("Old Foundry");
+  await keys(page, "Enter");
+  await read();
+  await until("the name of the first", async () => {
+    const [first] = await onRecord(plant, {
+      kind: "building",
+      offset: 0,
+      limit: 1,
+      sort: [{ field: "tag", descending: false }],
+    });
+    return first?.values.name === "Old Foundry";
+  });
+  expect(await lastChange(plant)).toContain("FDY");
+});
