@@ -49,7 +49,7 @@ export function focusQuestion(): boolean {
 
 /** Back from the search box to where the keyboard was. */
 export function focusBeforeSearch(): void {
-  if (beforeSearch && takes(beforeSearch)) beforeSearch.focus({ preventScroll: true });
+  if (beforeSearch && takes(beforeSearch)) standIn(beforeSearch).focus({ preventScroll: true });
   else focusQuestion();
 }
 
@@ -77,7 +77,7 @@ function handOn(lost: HTMLElement): boolean {
       const opener = openers.get(around);
       if (opener) {
         if (!takes(opener)) return opener !== lost && handOn(opener);
-        opener.focus({ preventScroll: true });
+        standIn(opener).focus({ preventScroll: true });
         return true;
       }
     }

@@ -92,6 +92,7 @@ describe("counting on", () => {
     expect(await lastChange(journey.plant)).toBe("Count on tag of 3 ports");
     await keys(page, "Control+c");
     await until("the numbers on the clipboard", async () => (await clipboard(page)) === numbers.join("\r\n"));
+    await keys(page, "Control+Home");
     await toColumn(page, "adapter colour");
     await keys(page, "Control+v");
     const colours = () => column("port", { kind: "panel", id: "LIB/2A/P1" }, "adapter_colour", 4);

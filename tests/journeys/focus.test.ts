@@ -136,6 +136,12 @@ describe("a page come to by the search box", () => {
     await page.keyboard.press("Escape");
     await page.keyboard.press("Escape");
     expect(await focused(page)).toContain("Columns");
+    // The question itself too, in which the keyboard is at first.
+    await ask(page, "#/keys");
+    expect(await focused(page)).toMatch(/^h1/);
+    await page.keyboard.press("Control+k");
+    await page.keyboard.press("Escape");
+    expect(await focused(page)).toMatch(/^h1/);
   });
 });
 
