@@ -1,6 +1,6 @@
 /** Everything that can be done from here, for the list of acts: what is on screen, the window, the clerk's acts, every question. */
 
-import type { KindName } from "../../core/model/dictionary.ts";
+import { isKindName, type KindName } from "../../core/model/dictionary.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
@@ -43,6 +43,9 @@ function recordHere(): RecordRef | null {
   const pointed = pointedAt();
   if (pointed) return pointed;
   const { path, values } = parseRoute(location.hash);
+  // The page of a record names it before it is read.
+  if (path === "record" && values.kind && isKindName(values.kind) && values.tag)
+    return { kind: values.kind, id: Number(values.id ?? 0), tag: values.tag };
   const fits = viewOf(path)?.fits;
   const tag = fits && values[fits.blank];
   const [kind] = !fits || fits.kinds === "every" || fits.kinds.length !== 1 ? [] : fits.kinds;

@@ -48,30 +48,30 @@ describe("counting on", () => {
 
   it("goes on with the strands of the next tube from a range that is typed, and from two that are pasted", async () => {
     const { page } = journey;
-    const notes = (limit: number) => column("unit", { kind: "cable", id: "F-033" }, "notes", limit);
+    const prints = (limit: number) => column("unit", { kind: "cable", id: "F-033" }, "mark", limit);
     await ask(page, "#/enter?kind=unit&in=F-033");
     await intoTable(page);
     await keys(page, "Control+Home");
-    await toColumn(page, "notes");
+    await toColumn(page, "print");
     await page.keyboard.type("F-033:1-12");
     await keys(page, "Enter", "ArrowUp", ...Array(3).fill("Shift+ArrowDown"), "Control+Shift+d");
     const tubes = ["F-033:1-12", "F-033:13-24", "F-033:25-36", "F-033:37-48"];
-    await until("four tubes", async () => JSON.stringify(await notes(4)) === JSON.stringify(tubes));
+    await until("four tubes", async () => JSON.stringify(await prints(4)) === JSON.stringify(tubes));
     await keys(page, "Control+Home");
-    await toColumn(page, "notes");
+    await toColumn(page, "print");
     await onClipboard(page, "T 1-6\nT 7-12");
     await keys(page, "Control+v");
-    await until("the two that were pasted", async () => (await notes(2))[1] === "T 7-12");
+    await until("the two that were pasted", async () => (await prints(2))[1] === "T 7-12");
     await keys(page, "Control+Home");
-    await toColumn(page, "notes");
+    await toColumn(page, "print");
     await keys(page, ...Array(3).fill("Shift+ArrowDown"), "Control+Shift+d");
     // All are filled: the first alone is counted on from, by its own width.
     const sixes = ["T 1-6", "T 7-12", "T 13-18", "T 19-24"];
-    await until("sixes", async () => JSON.stringify(await notes(4)) === JSON.stringify(sixes));
+    await until("sixes", async () => JSON.stringify(await prints(4)) === JSON.stringify(sixes));
     await keys(page, "Control+d");
-    await until("the first in all", async () => (await notes(4)).every((note) => note === "T 1-6"));
+    await until("the first in all", async () => (await prints(4)).every((print) => print === "T 1-6"));
     await keys(page, "Control+z");
-    await until("sixes again", async () => JSON.stringify(await notes(4)) === JSON.stringify(sixes));
+    await until("sixes again", async () => JSON.stringify(await prints(4)) === JSON.stringify(sixes));
   });
 
   it("numbers ports as the first is numbered, and pastes the numbers elsewhere", async () => {
