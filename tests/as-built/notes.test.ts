@@ -13,10 +13,16 @@ const understood = async (plant: TestPlant, text: string, more: object = {}) =>
 describe("the lines crews write", () => {
   it("are understood beside the cable and place that the lines above name", async () => {
     const plant = await sheetPlant();
+    await plant.run("cable.enter", {
+      tag: "F-033",
+      colour_sequence: "tia_598",
+      units: [{ kind: "tube", repeats: 4, strands: 12 }],
+      stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }],
+    });
     const text = lines(
       "F-014 IN 1234 OUT 1267 MH-03",
       "25-36 → F-021 1-12 T2",
-      "GR 1-12 express",
+      "F-033 GR express",
       "37-48 dead",
       "1-2 spare",
       "",
@@ -26,11 +32,11 @@ describe("the lines crews write", () => {
     expect(await understood(plant, text)).toEqual([
       "changed: F-014@2 in MH-03: mark in 1234, mark out 1267",
       "new: Splice F-014:25-36 to F-021:1-12 in MH-03/CL-1/T2",
-      "same: F-014:25-36 runs through MH-03 uncut",
-      "changed: F-014:37-48 is broken",
-      "same: F-014:1-2: spare, nothing to record",
-      "about: From here on: F-014 in LIB/101",
-      "new: Land F-014:1-12 on LIB/101/A 01-06",
+      "same: F-033:25-36 runs through MH-03 uncut",
+      "changed: F-033:37-48 is broken",
+      "same: F-033:1-2: spare, nothing to record",
+      "about: From here on: F-033 in LIB/101",
+      "new: Land F-033:1-12 on LIB/101/A 01-06",
     ]);
   });
 
@@ -124,6 +130,24 @@ describe("the lines crews write", () => {
   });
 });
 
+describe("strands that are said to run through a place", () => {
+  const at = async (text: string, place: string) => (await notes(await sheetPlant(), text, { at: place })).lines[0];
+
+  it("are kept as told where their cable doesn't come there on record: it is no line that says nothing new", async () => {
+    expect(await at("F-014 GR express", "MH-07")).toMatchObject({
+      fate: "told",
+      problems: [{ reason: "says F-014:25-36 runs through; F-014 doesn't stop in MH-07 on record" }],
+    });
+  });
+
+  it("are kept as told where their cable ends there", async () => {
+    expect(await at("F-014 GR express", "LIB/101")).toMatchObject({
+      fate: "told",
+      problems: [{ reason: "says F-014:25-36 runs through; F-014 ends in LIB/101 on record" }],
+    });
+  });
+});
+
 describe("a line that can be read two ways", () => {
   async function twoCases() {
     const plant = await sheetPlant();
@@ -193,6 +217,39 @@ describe("ways to read a line that the record rules out", () => {
     expect(line?.fate).toBe("ask");
     expect(line?.ways[0]).toBe("New stop of F-050 in MH-07, between LIB/101 and MH-03: mark in 150, mark out 160");
     expect(line?.ways[1]).toMatch(/between MH-03 and SCI\/B01: .* \(can't be: .*marks/);
+  });
+
+  it("refuse the line with the reason of each, where none is left to choose; it can be kept as told", async () => {
+    const plant = await sheetPlant();
+    await plant.run("cable.enter", {
+      tag: "F-050",
+      mark_unit: "m",
+      units: [{ kind: "tube", repeats: 1, strands: 12 }],
+      stops: [
+        { space: "LIB/101", mark_out: 100 },
+        { space: "MH-03", mark_in: 200, mark_out: 210 },
+        { space: "SCI/B01", mark_in: 400 },
+      ],
+    });
+    const text = "F-050 IN 900 OUT 910 MH-07";
+    const { lines: read, open } = await notes(plant, text);
+    expect(open).toBe(0);
+    expect(read[0]).toMatchObject({
+      fate: "refused",
+      ways: [],
+      words: "No way to read it fits the record",
+      problems: [
+        {
+          record: expect.stringContaining("between LIB/101 and MH-03"),
+          reason: expect.stringMatching(/^can't be: .*marks/),
+        },
+        {
+          record: expect.stringContaining("between MH-03 and SCI/B01"),
+          reason: expect.stringMatching(/^can't be: .*marks/),
+        },
+      ],
+    });
+    expect((await notes(plant, text, { tell: [1] })).lines[0]?.fate).toBe("told");
   });
 });
 

@@ -246,8 +246,14 @@ async function expressLine(reader: Reader, text: string, here: Here): Promise<Li
   const { place } = here;
   if (!place) return none(say`doesn't say where they run through`);
   const ways: Way[] = [];
+  let why = "";
   for (const strands of await strandsMeant(reader, text, here)) {
     const named = await resolveStrands(reader, strands);
+    const elsewhere = await notThrough(reader, named.cable, place);
+    if (elsewhere) {
+      why ||= say`says ${strands} runs through; ${elsewhere}`;
+      continue;
+    }
     const [cut] = await reader.rows<{ n: number }>(
       `select count(distinct s.strand_id) as n from section s
        join stop a on a.id = s.b_stop_id join section t on t.strand_id = s.strand_id and t.a_stop_id = a.id
@@ -261,7 +267,19 @@ async function expressLine(reader: Reader, text: string, here: Here): Promise<Li
       here: passing(here, named),
     });
   }
-  return some(ways, noStrands(text, here));
+  return some(ways, why || noStrands(text, here));
+}
+
+/** Why a cable can't run through a place: it doesn't come there, or ends there; null where it does. */
+async function notThrough(reader: Reader, cable: NamedStrands["cable"], place: PlaceMeant): Promise<string | null> {
+  const [there] = await reader.rows<{ stops: number; inner: number }>(
+    `select count(*) as stops, count(case when ordinal not in (select min(ordinal) from stop where cable_id = ?1 union
+       select max(ordinal) from stop where cable_id = ?1) then 1 end) as inner
+     from stop where cable_id = ?1 and space_id = ?2`,
+    [cable.id, place.space_id],
+  );
+  if (!there?.stops) return say`${cable.tag} doesn't stop in ${place.address} on record`;
+  return there.inner > 0 ? null : say`${cable.tag} ends in ${place.address} on record`;
 }
 
 async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: Here): Promise<LineRead> {

@@ -137,7 +137,8 @@ async function tryLine(
   const one = ways.length === 1 ? ways[0] : answer === undefined ? undefined : ways[answer - 1];
   if (!one) {
     const told = await Promise.all(ways.map((way) => withObstacle(trial, plan, way)));
-    return { outcome: { ...base, fate: "ask", words: say`Which is meant?`, ways: told }, next: inAllWays(ways, here) };
+    const asked = { fate: "ask", words: say`Which is meant?`, ways: told.map(wayWords) } as const;
+    return { outcome: { ...base, ...(allRuledOut(told) ?? asked) }, next: inAllWays(ways, here) };
   }
   const next = one.here ?? here;
   if (one.about) return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
@@ -151,11 +152,27 @@ async function tryLine(
 }
 
 /** A way that the record rules out says so before anybody chooses it; its number stays what it was. */
-async function withObstacle(trial: Trial, plan: PlanAct, { words, acts }: Way): Promise<string> {
+async function withObstacle(trial: Trial, plan: PlanAct, { words, acts }: Way): Promise<TriedWay> {
   const problem = await obstacle(trial, plan, acts);
-  if (problem === null) return words;
+  if (problem === null) return { words, cant: null };
   const { record, field, reason } = saidInLine(problem);
-  return say`${words} (can't be: ${[record, field, reason].filter(Boolean).join(" ")})`;
+  return { words, cant: [record, field, reason].filter(Boolean).join(" ") };
+}
+
+interface TriedWay {
+  readonly words: string;
+  readonly cant: string | null;
+}
+
+const wayWords = ({ words, cant }: TriedWay): string => (cant === null ? words : say`${words} (can't be: ${cant})`);
+
+/** Where no way is left there is nothing to choose: each with what rules it out. */
+function allRuledOut(ways: readonly TriedWay[]) {
+  const problems = ways.flatMap(({ words: record, cant }) =>
+    cant === null ? [] : [{ record, reason: say`can't be: ${cant}` }],
+  );
+  if (problems.length < ways.length) return null;
+  return { fate: "refused", words: say`No way to read it fits the record`, problems, ways: [] } as const;
 }
 
 /** What rules acts out; where an end is still open, what rules them out by either end. */
@@ -211,9 +228,15 @@ async function takeWay(
   const each = await byEnds(trial, plan, way);
   const ways = await Promise.all(each.map((one) => withObstacle(trial, plan, one)));
   const chosen = answer === undefined ? undefined : each[answer - 1];
+  const asked = {
+    fate: "ask",
+    problems: first.problems,
+    words: say`Which end is meant?`,
+    ways: ways.map(wayWords),
+  } as const;
   return chosen === undefined
-    ? { fate: "ask", problems: first.problems, notices: [], words: say`Which end is meant?`, ways }
-    : { ...(await takeUp(trial, plan, chosen.acts)), words: chosen.words, ways };
+    ? { notices: [], ...(allRuledOut(ways) ?? asked) }
+    : { ...(await takeUp(trial, plan, chosen.acts)), words: chosen.words, ways: ways.map(wayWords) };
 }
 
 /** Where a line has several readings, an end that one of them leaves open is asked with them: one answer says both. */
