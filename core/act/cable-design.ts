@@ -82,6 +82,43 @@ export async function groupsOfType(reader: Reader, typeId: number): Promise<Unit
   return build(null, 1);
 }
 
+/**
+ * Units that lie as a type's do, in kind, number and strands, with the glass and coating of the type where they say none
+ * themselves; null where they lie otherwise.
+ */
+export function asOfType(groups: readonly UnitGroup[], ofType: readonly UnitGroup[]): UnitGroup[] | null {
+  if (groups.length !== ofType.length) return null;
+  const filled: UnitGroup[] = [];
+  for (const [at, group] of groups.entries()) {
+    const typical = ofType[at] as UnitGroup;
+    const inside = asOfType(group.units, typical.units);
+    const alike = (["kind", "repeats", "strands"] as const).every((name) => group[name] === typical[name]);
+    if (!alike || !inside) return null;
+    const { fibre_class, coating_um } = typical;
+    filled.push({
+      ...group,
+      fibre_class: group.fibre_class ?? fibre_class,
+      coating_um: group.coating_um ?? coating_um,
+      units: inside,
+    });
+  }
+  return filled;
+}
+
+/** How many strands a type holds, and in each of its units; null for units that hold different numbers. */
+export async function countsOfType(
+  reader: Reader,
+  tag: string,
+): Promise<{ readonly strands: number; readonly each: number | null } | null> {
+  const [type] = await reader.rows<{ id: number }>("select id from cable_type where tag = ?", [tag]);
+  const groups = type ? await groupsOfType(reader, type.id) : [];
+  if (groups.length === 0) return null;
+  const holding = (some: readonly UnitGroup[]): number[] =>
+    some.flatMap(({ strands, units }) => [...(strands > 0 ? [strands] : []), ...holding(units)]);
+  const each = new Set(holding(groups));
+  return { strands: strandsIn(groups), each: each.size === 1 ? ([...each][0] as number) : null };
+}
+
 export const strandsIn = (groups: readonly UnitGroup[]): number =>
   groups.reduce((sum, { repeats, strands, units }) => sum + repeats * (strands + strandsIn(units)), 0);
 

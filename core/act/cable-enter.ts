@@ -7,6 +7,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
 import {
+  asOfType,
   groupsGiven,
   groupsOfType,
   insertInside,
@@ -315,7 +316,8 @@ async function insideOf(
   draft: PlanDraft,
 ): Promise<UnitGroup[]> {
   const ofType = type === null ? [] : await groupsOfType(reader, type.id);
-  const groups = input.units === undefined ? ofType : groupsGiven(input.units);
+  const own = input.units === undefined ? ofType : groupsGiven(input.units);
+  const groups = asOfType(own, ofType) ?? own;
   refuseAbsurdDesign(groups, input.tag);
   // A type that lists no units says nothing of how many there are.
   if (
@@ -324,11 +326,13 @@ async function insideOf(
     ofType.length > 0 &&
     JSON.stringify(groups) !== JSON.stringify(ofType)
   ) {
-    const [own, typical] = [strandsIn(groups), strandsIn(ofType)];
+    const [strands, typical] = [strandsIn(groups), strandsIn(ofType)];
     draft.notice(
-      own === typical
-        ? say`${input.tag} is divided into other units than type ${type.tag} says.`
-        : say`${input.tag} has ${counted(own, "strand")}; type ${type.tag} says ${typical}.`,
+      strands !== typical
+        ? say`${input.tag} has ${counted(strands, "strand")}; type ${type.tag} says ${typical}.`
+        : asOfType(groups, ofType)
+          ? say`${input.tag} has other glass or coating than type ${type.tag} says.`
+          : say`${input.tag} is divided into other units than type ${type.tag} says.`,
     );
   }
   if (strandsIn(groups) === 0)

@@ -45,23 +45,41 @@ export function guessed(shape: Shape, heading: readonly string[]): Map<string, n
   return places;
 }
 
-/** How well a heading fits a shape: needed columns weigh most; null where one is lacking. */
-function likeness(shape: Shape, heading: readonly string[]): number | null {
+/** A port is written with its panel before it, as `LIB/101/A:07`; a place never has such a colon. */
+const PORT_LIKE = /:/;
+
+/**
+ * How well a heading fits a shape, by the columns it reads and those it would leave; null where a needed one is lacking.
+ * Needed ones weigh double, but not where the cells below are no ports: `from` and `to` are headings of places too.
+ */
+function likeness(shape: Shape, heading: readonly string[], below: readonly SheetRow[]): number | null {
   const places = guessed(shape, heading);
-  if (shape.columns.some(({ name, needed }) => needed && !places.has(name))) return null;
+  const needed = shape.columns.filter((column) => column.needed);
+  if (needed.some(({ name }) => !places.has(name))) return null;
+  const filled = (name: string) =>
+    below.flatMap(({ cells }) => {
+      const cell = cells[places.get(name) ?? -1]?.trim() ?? "";
+      return cell === "" ? [] : [cell];
+    });
+  const isOther = ({ name, names }: ShapeColumn): boolean => {
+    const cells = names === "port" ? filled(name) : [];
+    return cells.length > 0 && !cells.some((cell) => PORT_LIKE.test(cell));
+  };
   const named = heading.filter((cell) => cell.trim() !== "").length;
-  return shape.columns.filter(({ needed }) => needed).length * 2 + places.size - (named - places.size) / 4;
+  return needed.filter((column) => !isOther(column)).length + places.size - (named - places.size) / 4;
 }
 
 /** Rows that are looked at for a heading: titles and dates may stand above it. */
 const ABOVE = 15;
+/** Rows under it that tell whether its cells are ports. */
+const BELOW = 5;
 
 /** The row and shape that fit best; the first row with two cells or more where none fits. */
 export function recognised(rows: readonly SheetRow[], shapes: readonly Shape[]): { at: number; shape: Shape | null } {
   let best: { at: number; shape: Shape; likeness: number } | null = null;
   for (const [at, { cells }] of rows.slice(0, ABOVE).entries())
     for (const shape of shapes) {
-      const found = likeness(shape, cells);
+      const found = likeness(shape, cells, rows.slice(at + 1, at + 1 + BELOW));
       if (found !== null && (best === null || found > best.likeness)) best = { at, shape, likeness: found };
     }
   if (best) return best;

@@ -21,6 +21,8 @@ export interface SheetWork {
   readonly leaveOut: ReadonlySet<number>;
   /** Headings of columns that stand for nothing. */
   readonly unread: readonly string[];
+  /** What is to be known of the sheet as a whole, such as that its macros are not run. */
+  readonly notices: readonly string[];
 }
 
 export interface RowFate extends Outcome {
@@ -45,6 +47,8 @@ export interface SheetRehearsal {
   readonly made: readonly MadeFate[];
   /** Headings of columns that are not taken over. */
   readonly unread: readonly string[];
+  /** What is to be known of the sheet as a whole. */
+  readonly notices: readonly string[];
   /** Names this plan; hand it over when it is applied, and exactly this is done or nothing. */
   readonly digest: string;
   readonly sentence: string;
@@ -94,6 +98,7 @@ export async function tryRows(
     missing,
     made,
     unread: work.unread,
+    notices: work.notices,
     digest: digest.hex(),
     sentence: sentenceOf(totals),
   };

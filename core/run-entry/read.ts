@@ -2,6 +2,7 @@
  * What was typed as the input of the act that enters a cable. What can't be read yet is a problem at its field and left
  * out, so that the line goes on growing while a name is half typed.
  */
+import { countsOfType } from "../act/cable-design.ts";
 import { refused } from "../as-built/carry.ts";
 import type { Act } from "../as-built/shape.ts";
 import { Fault } from "../model/clean-text.ts";
@@ -193,13 +194,15 @@ export class RunReading {
     return null;
   }
 
-  /** The inside where no type lists it. */
+  /** The inside where no type lists it, or lists it otherwise. */
   async #units(type: string | null): Promise<unknown> {
-    const listed = type === null ? 0 : await unitsListed(this.reader, type);
+    const listed = type === null ? null : await countsOfType(this.reader, type);
     const strands = this.#number(this.run.strands, "strands");
     const each = this.#number(this.run.per_tube, "per_tube");
+    const asListed = listed?.strands === strands && (listed?.each === each || this.run.per_tube.trim() === "");
+    if (listed && asListed) return null;
     if (strands === null) {
-      if (listed === 0 && this.run.strands.trim() === "")
+      if (listed === null && this.run.strands.trim() === "")
         this.problem(
           "strands",
           type === null ? say`is empty, and no type says it` : say`is empty; the type lists none`,
@@ -216,15 +219,6 @@ export class RunReading {
     }
     return [{ kind: "tube", repeats: strands / each, strands: each }];
   }
-}
-
-/** How many units a type lists. */
-async function unitsListed(reader: Reader, type: string): Promise<number> {
-  const [row] = await reader.rows<{ n: number }>(
-    "select count(*) as n from unit_type u join cable_type t on t.id = u.cable_type_id where t.tag = ?",
-    [type],
-  );
-  return row?.n ?? 0;
 }
 
 /** Fields that aren't empty. */

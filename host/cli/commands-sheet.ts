@@ -10,7 +10,7 @@ import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
 import { numbers } from "./options.ts";
 import { printable } from "./print.ts";
-import { notesText, sheetReadText, sheetText } from "./sheets-told.ts";
+import { notesText, noticesText, sheetReadText, sheetText } from "./sheets-told.ts";
 import { writtenText } from "./written.ts";
 
 type SheetInput = InputOf<"sheet.rehearse">;
@@ -123,7 +123,12 @@ export const sheetCommand: Command = {
       const written = await ask("sheet.apply", { ...input, valid_rows_only: given.on("leave-out-refused") });
       // A cable of 96 strands is hundreds of records: how many of each kind is enough, unless more is asked for.
       const told = given.on("details") ? written : { ...written, changes: [] };
-      await print(given, written, (width) => `${writtenText(told, width)}\n${printable(written.answer.sentence)}\n`);
+      await print(
+        given,
+        written,
+        (width) =>
+          `${writtenText(told, width)}\n${noticesText(written.answer.notices)}${printable(written.answer.sentence)}\n`,
+      );
       return FINE;
     });
   },

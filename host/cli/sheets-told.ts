@@ -27,7 +27,7 @@ export function sheetReadText(read: Read, width: number): string {
     read.heading.columns.length > MOST_TOLD
       ? say`and ${read.heading.columns.length - MOST_TOLD} columns more; --json tells all of them\n`
       : "",
-    ...read.notices.map((notice) => `${printable(notice)}\n`),
+    noticesText(read.notices),
   ].join("");
 }
 
@@ -44,6 +44,10 @@ const reasons = (one: { problems: Rehearsal["rows"][number]["problems"]; notices
 const understood = ({ words, values }: Rehearsal["rows"][number]): string =>
   [words, ...values.map(({ label, value }) => `${label} ${value}`)].filter((part) => part !== "").join("; ");
 
+/** What is to be known of a sheet as a whole, a line each. */
+export const noticesText = (notices: readonly string[]): string =>
+  notices.map((notice) => `${printable(notice)}\n`).join("");
+
 export function sheetText(rehearsal: Rehearsal, width: number): string {
   type Row = Rehearsal["rows"][number];
   const columns = [
@@ -55,6 +59,7 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
   return [
     table(rehearsal.rows, columns, width),
+    noticesText(rehearsal.notices),
     rehearsal.unread.length > 0
       ? say`Not taken over, as nothing that is read is called so: ${rehearsal.unread.map(printable).join(", ")}\nstrandbook help sheet lists what is read; --columns NAME=HEADING says which column it is.\n`
       : "",

@@ -122,6 +122,30 @@ describe("the inside of a cable", () => {
     expect(notices).toContain("F-042 has 42 strands; type LOOSE-48 says 48.");
   });
 
+  it("said in the numbers of its type has the coating and class of its type, and differs in nothing", async () => {
+    const yard = await newYard();
+    const { notices, answer } = await yard.act<{ id: number }>("cable.enter", {
+      tag: "F-048",
+      type: "LOOSE-48",
+      stops: two,
+      units: [{ kind: "tube", repeats: 4, strands: 12 }],
+    });
+    expect(notices).toEqual([]);
+    const units = await yard.find("unit", { cable_id: answer.id });
+    expect(units.map(({ coating_um }) => coating_um)).toEqual(["250", "250", "250", "250"]);
+  });
+
+  it("with a coating of its own says in what it differs", async () => {
+    const yard = await newYard();
+    const { notices } = await yard.act("cable.enter", {
+      tag: "F-048",
+      type: "LOOSE-48",
+      stops: two,
+      units: [{ kind: "tube", repeats: 4, strands: 12, coating_um: "200" }],
+    });
+    expect(notices).toEqual(["F-048 has other glass or coating than type LOOSE-48 says."]);
+  });
+
   it("may be unknown: a foreign sheath is on record without strands, and that is said", async () => {
     const yard = await newYard();
     const { notices, answer } = await yard.act<{ strands: number }>("cable.enter", {

@@ -106,7 +106,10 @@ describe("an archive that is no workbook, or more than one", () => {
     const read = await plant.run<{ rows: number; notices: string[] }>("sheet.read", {
       file: sheetFile(plant, "macros.xlsm", book),
     });
-    expect(read).toMatchObject({ rows: 1, notices: ["The workbook holds macros; they are not run."] });
+    const notices = ["The workbook holds macros; they are not run."];
+    expect(read).toMatchObject({ rows: 1, notices });
+    // What says the fate of each row says so as well.
+    expect(await plant.run("sheet.rehearse", { file: join(plant.folder, "macros.xlsm") })).toMatchObject({ notices });
   });
 });
 

@@ -100,3 +100,60 @@ describe.each(SHEETS)("a sheet of $shape", ({ shape, text, adds }) => {
     for (const kind of Object.keys(adds)) expect([kind, await count(plant, kind)]).toEqual([kind, before[kind]]);
   });
 });
+
+describe("a sheet with from and to", () => {
+  const shapeOf = async (...text: string[]) => {
+    const plant = await sheetPlant();
+    return (await rehearsed(plant, { file: sheetFile(plant, "sheet.csv", lines(...text)) })).shape;
+  };
+
+  it("is a cable schedule where it counts strands, which no cord has", async () => {
+    expect(await shapeOf("tag,from,to,strands", "F-030,LIB/101,SCI/B01,24")).toBe("cables");
+    expect(await shapeOf("tag,from,to,fibers,length", "F-030,LIB/101,SCI/B01,24,300")).toBe("cables");
+  });
+
+  it("is told by its cells where the heading fits both: a cord runs from a port, a cable from a place", async () => {
+    expect(await shapeOf("tag,from,to", "F-030,LIB/101,SCI/B01")).toBe("cables");
+    expect(await shapeOf("tag,from,to,length", "F-030,LIB/101,SCI/B01,300")).toBe("cables");
+    expect(await shapeOf("tag,from,to", "K-1,LIB/101/A:01,LIB/101/SW-1:1")).toBe("cords");
+    expect(await shapeOf("tag,from,to,length", "K-1,LIB/101/A:01,LIB/101/SW-1:1,3")).toBe("cords");
+  });
+});
+
+describe("a cable schedule with a type and a number of strands", () => {
+  const tried = async (row: string) => {
+    const plant = await sheetPlant();
+    await plant.run("record.add", { kind: "cable_type", values: { tag: "LT-24" } });
+    const unit = { cable_type_id: "LT-24", ordinal: 1, kind: "tube", repeats: 2, strands: 12, coating_um: "250" };
+    await plant.run("record.add", { kind: "unit_type", values: unit });
+    const file = sheetFile(plant, "sheet.csv", lines("cable,from,to,type,strands,per tube", row));
+    return { plant, file, rows: (await rehearsed(plant, { file })).rows };
+  };
+
+  it("takes the type's own units, coating and all, where the numbers are the same", async () => {
+    const { plant, file, rows } = await tried("F-030,LIB/101,SCI/B01,LT-24,24,12");
+    expect(rows).toMatchObject([{ fate: "new", notices: [] }]);
+    await plant.run("sheet.apply", { file });
+    const units = await plant.store.read((reader) =>
+      reader.rows("select distinct u.coating_um from unit u join cable c on c.id = u.cable_id where c.tag = 'F-030'"),
+    );
+    expect(units).toEqual([{ coating_um: "250" }]);
+  });
+
+  it("is refused where the type has another number and nothing says how they lie", async () => {
+    const { rows } = await tried("F-030,LIB/101,SCI/B01,LT-24,36,");
+    expect(rows).toMatchObject([
+      { fate: "refused", problems: [{ reason: "is 36; type LT-24 has 24, and nothing says how they lie" }] },
+    ]);
+  });
+});
+
+describe("a number written without its zeros", () => {
+  it("is told to be taken for the cable on record", async () => {
+    const plant = await sheetPlant();
+    const file = sheetFile(plant, "sheet.csv", lines("cable,name", "F-14,to the hole"));
+    expect((await rehearsed(plant, { file })).rows).toMatchObject([
+      { fate: "changed", notices: ["F-14 is taken for F-014, which is on record."] },
+    ]);
+  });
+});

@@ -44,6 +44,22 @@ describe("a run that is typed whole", () => {
     expect(await traced(plant)).toEqual(await traced(other));
   });
 
+  it("has what its type lists, coating and all, where the numbers typed are the type's", async () => {
+    const plant = await runPlant();
+    const unit = { cable_type_id: "LT-14", ordinal: 1, kind: "ribbon", repeats: 2, strands: 12, coating_um: "200" };
+    await plant.run("record.add", { kind: "unit_type", values: unit });
+    const { doubts } = await rehearsed(plant, RUN);
+    expect(doubts.filter(({ sentence }) => sentence.includes("LT-14"))).toEqual([]);
+    await plant.run("run.enter", RUN);
+    const units = await plant.store.read((reader) =>
+      reader.rows("select u.kind, u.coating_um from unit u join cable c on c.id = u.cable_id where c.tag = 'F-030'"),
+    );
+    expect(units).toEqual([
+      { kind: "ribbon", coating_um: "200" },
+      { kind: "ribbon", coating_um: "200" },
+    ]);
+  });
+
   it("is refused where the plant changed since it was shown", async () => {
     const plant = await runPlant();
     const { digest } = await rehearsed(plant, RUN);

@@ -1,5 +1,6 @@
 /** A cable schedule: a cable a row, with where it runs from and to. */
 
+import { countsOfType } from "../../act/cable-design.ts";
 import { FIBRE_CLASSES } from "../../model/lists.ts";
 import { splitList } from "../../model/strand-list.ts";
 import { resolve } from "../../store/addresses.ts";
@@ -99,11 +100,13 @@ export const cables: Shape = {
     const tag = cells.needed("tag");
     if (tag === "") return null;
     const [known] = (await resolve(reader, tag, { kinds: ["cable"] })).filter(({ how }) => how !== "former");
-    return known ? differing(reader, cells, known.id, known.tag) : entered(cells, tag);
+    if (known && known.tag.toUpperCase() !== tag.toUpperCase())
+      cells.doubt(say`${tag} is taken for ${known.tag}, which is on record.`);
+    return known ? differing(reader, cells, known.id, known.tag) : entered(reader, cells, tag);
   },
 };
 
-function entered(cells: RowCells, tag: string): RowActs | null {
+async function entered(reader: Reader, cells: RowCells, tag: string): Promise<RowActs | null> {
   const [from, to] = [cells.text("from"), cells.text("to")];
   if ((from === undefined) !== (to === undefined)) {
     cells.problem(
@@ -125,7 +128,7 @@ function entered(cells: RowCells, tag: string): RowActs | null {
   const first = { space: from, mark_out, slack_m: out_m, way };
   const last = { space: to, mark_in, slack_m: in_m };
   const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
-  const units = unitsOf(cells, type !== undefined);
+  const units = unitsOf(cells, type, type === undefined ? null : await countsOfType(reader, type));
   return {
     words: say`Enter cable ${tag}${from ? say` from ${from} to ${to}` : say` in stock`}${words}`,
     acts: [
@@ -152,8 +155,9 @@ function entered(cells: RowCells, tag: string): RowActs | null {
 const given = (fields: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
 
-/** The inside of the cable where no type says it. */
-function unitsOf(cells: RowCells, typed: boolean): unknown {
+/** The inside of the cable where no type says it, or says it otherwise. */
+function unitsOf(cells: RowCells, type: string | undefined, ofType: Awaited<ReturnType<typeof countsOfType>>): unknown {
+  const typed = type !== undefined;
   const strands = cells.whole("strands");
   const each = cells.whole("per_tube");
   const fibre_class = cells.choice("fibre_class", FIBRE_CLASSES);
@@ -162,7 +166,10 @@ function unitsOf(cells: RowCells, typed: boolean): unknown {
   };
   lacks("strands", say`is empty, and no type says how many it has`);
   lacks("per_tube", say`is empty, and no type says how the strands lie`);
+  if (ofType && strands !== undefined && each === undefined && strands !== ofType.strands)
+    cells.problem("strands", say`is ${strands}; type ${type} has ${ofType.strands}, and nothing says how they lie`);
   if (strands === undefined || each === undefined) return undefined;
+  if (strands === ofType?.strands && each === ofType.each && fibre_class === undefined) return undefined;
   if (strands < 1 || each < 1 || strands % each !== 0) {
     cells.problem("per_tube", say`is ${each}; ${strands} strands can't be divided so`);
     return undefined;

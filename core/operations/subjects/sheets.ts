@@ -193,6 +193,7 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
     make: input.create,
     leaveOut: new Set(input.leave_out),
     unread: unreadIn(heading, places),
+    notices: table.notices,
   };
   return { work, name: source.tables.length > 1 ? `${source.name}, ${table.name}` : source.name };
 }
