@@ -63,6 +63,28 @@ describe("labels on a sheet", () => {
     expect(Math.min(...own.map(({ y_mm, size_mm }) => y_mm - size_mm * 0.76))).toBeGreaterThan(part.y_mm + 1.5);
   });
 
+  it("stand with every line within a tenth of a millimetre of where it was laid, beside the quiet zone of its code", async () => {
+    const input = { of: ["F-014"] };
+    const plant = await street();
+    const laid = (await plant.run<LabelPaper>("label.print", input)).pages.flatMap(({ lines }) => lines);
+    const [page] = (await printed(plant, input)).pages as [ReadLabelPage];
+    const apart = laid.map(({ text, x_mm, y_mm, size_mm }) => {
+      const same = page.texts.filter((one) => one.text === text);
+      const off = same.map((one) => Math.max(Math.abs(one.x_mm - x_mm), Math.abs(one.y_mm - y_mm)));
+      const [read] = same.filter((_, at) => off[at] === Math.min(...off));
+      return Math.max(Math.min(...off), Math.abs((read?.size_mm ?? 0) - size_mm));
+    });
+    expect(apart.length).toBe(page.texts.length);
+    expect(Math.max(...apart)).toBeLessThan(0.1);
+    for (const part of [twoByTen(0, 0), twoByTen(1, 0), twoByTen(0, 1)]) {
+      const dark = darkIn(page, part);
+      // Four of the 25 squares across, or the margin of 1.5 mm where that is more (limits of labels).
+      const free = Math.max(1.5, (4 * dark.width_mm) / 25);
+      for (const { x_mm } of within(page, part))
+        expect(Math.abs(x_mm - (dark.x_mm + dark.width_mm + free))).toBeLessThan(0.1);
+    }
+  });
+
   it("go on over as many pages as they need", async () => {
     const plant = await street();
     const { pages } = await printed(plant, { of: ["LIB/101/A", "LIB/102/B"], sheet: "102 x 51, 2 by 5", start: 10 });
