@@ -28,9 +28,10 @@ export function Foot() {
   return (
     <Region name="foot" label={say`State of the file`} as="footer" className="foot">
       <FileState status={status} lost={lost} />
-      {status ? <Backup status={status} /> : null}
-      <LastCheck />
-      {status ? <Steps status={status} /> : null}
+      {/* What the program must do itself can't be asked of it. */}
+      {status && !lost ? <Backup status={status} /> : null}
+      {lost ? null : <LastCheck />}
+      {status && !lost ? <Steps status={status} /> : null}
       <span className="foot-push" />
       <button
         type="button"

@@ -16,6 +16,7 @@ import { idOf, onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed
 import { listed } from "../grid/words.ts";
 import { when } from "./ages.ts";
 import { notify, sayToStay } from "./notices.tsx";
+import { siftOnRecord } from "./on-record.ts";
 
 /** So long are letters gathered, in milliseconds. */
 const GATHER_MS = 250;
@@ -46,6 +47,7 @@ const content = z.object({
             text: z.string(),
             state: z.enum(["saving", "waiting", "refused"]),
             reason: z.string().nullable(),
+            rev: z.number().int().optional(),
           }),
         }),
       ),
@@ -95,11 +97,14 @@ function readAnew(kind: KindName, cells: readonly TypedAway[]): readonly TypedAw
   });
 }
 
-/** Answers whether the window of that name is gone; its name is then held by this one until it ends. */
-function hold(window: string): Promise<boolean> {
+/**
+ * Answers whether the window of that name is gone; its name is then held by this one until it ends. Its own name, which
+ * nobody else holds, a window has however long a busy machine takes to give it.
+ */
+function hold(window: string, own = false): Promise<boolean> {
   return new Promise((resolve) => {
     navigator.locks
-      .request(`strandbook.typed.${window}`, { signal: AbortSignal.timeout(GONE_MS) }, () => {
+      .request(`strandbook.typed.${window}`, own ? {} : { signal: AbortSignal.timeout(GONE_MS) }, () => {
         resolve(true);
         return new Promise<never>(() => {});
       })
@@ -193,7 +198,7 @@ export class TypedDesk {
     if (first) {
       this.#window = first.window;
       this.#id = first.id;
-    } else void hold(this.#window);
+    } else void hold(this.#window, true);
 
     // What a window couldn't hand on when it was left is newer than what lies in the file.
     const newest = (one: Lying): Lying =>
@@ -204,13 +209,16 @@ export class TypedDesk {
         : [];
     // A window that was left while it wrote may have written twice.
     const emptied = all.filter((one) => !lying.includes(one)).map(({ id }) => id);
+    let fewer = others.length > 0 || stored !== null;
     for (const one of [...left.map(newest), ...strays]) {
-      const over = this.#putBack(one, last);
+      const sifted = await this.#sifted(one);
+      fewer ||= cellsIn(sifted.tables) < cellsIn(one.tables);
+      const over = this.#putBack(sifted, last);
       if (one === strays[0] || one.id === first?.id) continue;
       if (isNothing(over)) emptied.push(one.id);
       else await this.#keepAs(one.id, one.window, over);
     }
-    if (others.length > 0 || stored) {
+    if (fewer) {
       this.#dirty = true;
       await this.#keep();
       if (this.#dirty) return;
@@ -218,6 +226,14 @@ export class TypedDesk {
     }
     // Only now that they lie in this window's own item.
     for (const id of emptied) await this.#throwAway(id);
+  }
+
+  /** What one window had, without the cells that stand on record by now, which is said. */
+  async #sifted(one: Lying): Promise<Lying> {
+    const { left, onRecord } = await siftOnRecord(this.#client, one.tables);
+    if (onRecord.length > 0)
+      sayToStay(say`On record already as typed: ${wordsOf({ tables: onRecord, forms: [] })}, by ${one.by}.`);
+    return { ...one, tables: left };
   }
 
   /** Puts back what one window had and says so; answers that in whose place something else was typed. */

@@ -53,7 +53,7 @@ export async function changeRows(
   if (unread.length > 0) return { written: 0, refused: unread, failure: null };
   // Several fields of one record are one change of it.
   const rows = [...Map.groupBy(changes.keys(), (at) => (changes[at] as RowChange).row.id).values()];
-  const failure = await calls.write(
+  const wrote = await calls.write(
     rows.map((places) => {
       const { id, rev } = (changes[places[0] as number] as RowChange).row;
       const values = Object.assign({}, ...places.map((at) => (reads[at] as { values: object }).values));
@@ -61,7 +61,8 @@ export async function changeRows(
     }),
     summary,
   );
-  if (failure === null) return { written: rows.length, refused: [], failure: null };
+  if (wrote.is === "written") return { written: rows.length, refused: [], failure: null };
+  const { failure } = wrote;
   const { fields } = kindOf(kind);
   const refused = new Map<number, RefusedChange>();
   for (const { row, field, reason } of failure.problems) {

@@ -4,9 +4,10 @@
  */
 import { isKindName, type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
 import type { Failure } from "../../core/result.ts";
+import type { StaleVersions } from "../../core/store/stale.ts";
 import { say } from "../../core/words/say.ts";
 import { type ReadingHabits, readCell } from "./reading.ts";
-import { idOf, type RowKey, type Typed } from "./typed.ts";
+import { idOf, type RowKey, type Typed, type TypedCell } from "./typed.ts";
 import { listed } from "./words.ts";
 
 export interface Found {
@@ -27,8 +28,8 @@ export type GridChange =
 
 /** What the grid asks of the program. */
 export interface GridCalls {
-  /** All of it as one act; answers null when it is written. Of several records `summary` is what undo calls it. */
-  write(changes: readonly GridChange[], summary?: string): Promise<Failure | null>;
+  /** All of it as one act. Of several records `summary` is what undo calls it. */
+  write(changes: readonly GridChange[], summary?: string): Promise<Wrote>;
   /** What the program would refuse of it; writes nothing. */
   rehearse(changes: readonly GridChange[]): Promise<Failure | null>;
   /** Resolves when rows on screen are as they were written; until then what was typed stands in their cells. */
@@ -36,6 +37,15 @@ export interface GridCalls {
   /** The one record of any kind a text names, or why there isn't one. */
   find(text: string): Promise<Found | string>;
 }
+
+export type Wrote =
+  | { readonly is: "refused"; readonly failure: Failure }
+  | {
+      readonly is: "written";
+      /** The version that records have by it which it changed, and which these are: null for all. */
+      readonly rev: number | null;
+      readonly ids: ReadonlySet<number> | null;
+    };
 
 export interface CellText {
   readonly row: RowKey;
@@ -45,11 +55,15 @@ export interface CellText {
   readonly found?: Found | null;
   /** Values as stored, where they come from another cell of the column: nothing is read anew. */
   readonly values?: Readonly<Record<string, Value>>;
+  /** The version of the record that it is to be written over, if not the one on which it was typed. */
+  readonly rev?: number;
 }
 
 export interface CommitResult {
   readonly written: number;
   readonly refused: number;
+  /** Cells that stood on record already as typed, written by another window meanwhile. */
+  readonly already: number;
   /** The refusal as a whole, when the program refused. */
   readonly failure: Failure | null;
 }
@@ -119,6 +133,29 @@ function placeProblems(kind: KindName, failure: Failure, rows: readonly RowKey[]
   return [...placed.values()];
 }
 
+/** Shows cells as being written, each with the version of its record on which it was typed. */
+export function startSaving(typed: Typed, cells: readonly CellText[], known: KnownRows): void {
+  typed.together(() => {
+    for (const { row, field, text, rev } of cells) {
+      const seen = idOf(row) === null ? undefined : (rev ?? typed.cell(row, field)?.rev ?? known.rev(row));
+      typed.put(row, field, { text, state: "saving", reason: null, ...(seen === undefined ? {} : { rev: seen }) });
+    }
+  });
+}
+
+/** Both versions of a record, if that is why a cell of its row was refused: a refusal may be about other rows as well. */
+export function staleOf(cell: Pick<TypedCell, "details">, kind: KindName, row: RowKey): StaleVersions | null {
+  const { stale } = (cell.details ?? {}) as { stale?: readonly StaleVersions[] };
+  return stale?.find((one) => one.kind === kind && one.id === idOf(row)) ?? null;
+}
+
+/** Whether all that a cell says stands on record by now. */
+function isOnRecord(failure: Failure, kind: KindName, row: RowKey, reading: Read | undefined): boolean {
+  const stale = staleOf(failure, kind, row);
+  if (!stale?.yours || !reading || "reason" in reading) return false;
+  return Object.keys(reading.values).every((name) => stale.yours?.[name] === stale.current[name]);
+}
+
 /**
  * Writes cells as one act, all or nothing: where one is refused, the others wait beside it, and the user may write those
  * that can be.
@@ -132,9 +169,7 @@ export async function commit(
   calls: GridCalls,
   naming?: Naming,
 ): Promise<CommitResult> {
-  typed.together(() => {
-    for (const { row, field, text } of cells) typed.put(row, field, { text, state: "saving", reason: null });
-  });
+  startSaving(typed, cells, known);
   const readings: Read[] = await Promise.all(cells.map((cell) => readText(kind, cell, habits, calls, known)));
   const byRow = new Map<RowKey, Values>();
   let refused = 0;
@@ -150,11 +185,17 @@ export async function commit(
       });
     }
   });
+  /** The oldest version on which anything in the row was typed. */
+  const seen = new Map<RowKey, number>();
+  for (const { row, field } of cells) {
+    const rev = typed.cell(row, field)?.rev ?? known.rev(row);
+    seen.set(row, Math.min(rev, seen.get(row) ?? rev));
+  }
   const changesOf = (rows: readonly RowKey[]): GridChange[] =>
     rows.map((row): GridChange => {
       const id = idOf(row);
       const values = byRow.get(row) ?? {};
-      return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: known.rev(row), values };
+      return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: seen.get(row) ?? 0, values };
     });
   const refuse = (row: RowKey, field: string, reason: string, failure: Failure): void => {
     refused++;
@@ -192,29 +233,96 @@ export async function commit(
   if (refused > 0) {
     await trySafe();
     wait();
-    return { written: 0, refused, failure: null };
+    return { written: 0, refused, already: 0, failure: null };
   }
   const rows = [...byRow.keys()];
-  const failure = await calls.write(
+  const wrote = await calls.write(
     changesOf(rows),
     naming && rows.length > 1 ? summaryOf(kind, naming, cells, rows.length) : undefined,
   );
-  if (failure === null) {
+  if (wrote.is === "written") {
     await calls.readAgain?.();
     typed.together(() => {
-      for (const { row, field } of cells) typed.drop(row, field);
+      for (const [row, from] of seen) {
+        const id = idOf(row);
+        if (id !== null && wrote.rev !== null && (wrote.ids?.has(id) ?? true)) typed.moved(row, from, wrote.rev);
+      }
+      for (const cell of cells) letGo(typed, cell);
     });
-    return { written: cells.length, refused: 0, failure: null };
+    return { written: cells.length, refused: 0, already: 0, failure: null };
+  }
+  const { failure } = wrote;
+  const already = cells.filter(({ row }, index) => isOnRecord(failure, kind, row, readings[index]));
+  if (already.length > 0) {
+    await calls.readAgain?.();
+    typed.together(() => {
+      for (const cell of already) letGo(typed, cell);
+    });
+    const rest = cells.filter((cell) => !already.includes(cell));
+    if (rest.length === 0) return { written: 0, refused: 0, already: already.length, failure: null };
+    return { ...(await commit(kind, rest, typed, known, habits, calls, naming)), already: already.length };
   }
   const problems = placeProblems(kind, failure, rows, cells);
   const [first] = cells;
   // A refusal that names no cell stands at the first, so that what was typed keeps its reason.
-  if (problems.length === 0 && first) problems.push({ row: first.row, field: first.field, reason: failure.message });
+  if (problems.length === 0 && first)
+    problems.push({ row: first.row, field: first.field, reason: afterLabel(failure) });
   for (const { row, field, reason } of problems) refuse(row, field, reason, failure);
   await trySafe();
   wait();
-  return { written: 0, refused, failure };
+  return { written: 0, refused, already: 0, failure };
 }
+
+/**
+ * Holds cells that wait, and of which the record was changed since they were typed, against what is there now: those that
+ * stand there as typed go, and are counted; the others are refused with both versions.
+ */
+export async function judgeWaiting(
+  kind: KindName,
+  cells: readonly CellText[],
+  typed: Typed,
+  known: KnownRows,
+  habits: ReadingHabits,
+  calls: GridCalls,
+): Promise<number> {
+  const readings = await Promise.all(cells.map((cell) => readText(kind, cell, habits, calls, known)));
+  const byRow = new Map<RowKey, { rev: number; values: Values }>();
+  for (const [index, { row, field }] of cells.entries()) {
+    const reading = readings[index] as Read;
+    const rev = typed.cell(row, field)?.rev;
+    if ("reason" in reading || rev === undefined) continue;
+    const before = byRow.get(row);
+    byRow.set(row, { rev: Math.min(rev, before?.rev ?? rev), values: { ...before?.values, ...reading.values } });
+  }
+  const changes = [...byRow].map(
+    ([row, { rev, values }]): GridChange => ({ op: "edit", kind, id: idOf(row) ?? 0, rev, values }),
+  );
+  const failure = changes.length > 0 ? await calls.rehearse(changes) : null;
+  if (!failure) return 0;
+  let already = 0;
+  typed.together(() => {
+    for (const [index, { row, field, text }] of cells.entries()) {
+      const cell = typed.cell(row, field);
+      if (cell?.state !== "waiting" || cell.text !== text || !staleOf(failure, kind, row)) continue;
+      if (isOnRecord(failure, kind, row, readings[index])) {
+        already++;
+        typed.drop(row, field);
+      } else {
+        const { code, message: reason, details } = failure;
+        typed.put(row, field, { text, state: "refused", reason, code, details });
+      }
+    }
+  });
+  return already;
+}
+
+/** What is on record goes from the table, unless something else was typed there meanwhile. */
+function letGo(typed: Typed, { row, field, text }: CellText): void {
+  if (typed.cell(row, field)?.text === text) typed.drop(row, field);
+}
+
+/** A refusal as a whole, behind the label of a field and before a full stop. */
+const afterLabel = ({ message }: Failure): string => say`isn't written: ${message.replace(/\.$/, "")}`;
 
 /** So often the program is asked about what is left of a block. */
 const MOST_TRIED = 4;

@@ -26,6 +26,8 @@ export interface TypedCell {
   readonly code?: RefusalCode;
   /** Further facts of a refusal, such as both versions of a stale record. */
   readonly details?: unknown;
+  /** The version of the record that was on screen as it was typed: what was written since isn't written over unseen. */
+  readonly rev?: number;
 }
 
 export interface DraftRow {
@@ -46,10 +48,14 @@ export interface TypedAway {
   readonly cell: TypedCell;
 }
 
-interface CellText {
+/** The cell that is edited. */
+interface Edited {
   readonly row: RowKey;
   readonly field: string;
-  readonly text: string;
+  /** Null as long as no letter was typed. */
+  readonly text: string | null;
+  /** The version of the record as the edit began; null for a row that is being made. */
+  readonly rev: number | null;
 }
 
 /** Told whenever anything is typed into any table, letter by letter. */
@@ -69,7 +75,7 @@ export class Typed {
   #stamp = 0;
   #holding = false;
   #acts: TypedAct[] = [];
-  #edited: CellText | null = null;
+  #edited: Edited | null = null;
 
   get stamp(): number {
     return this.#stamp;
@@ -138,22 +144,33 @@ export class Typed {
     }
   }
 
+  get edited(): Edited | null {
+    return this.#edited;
+  }
+
   /** What stands in the field of the cell that is edited, and isn't kept yet; the table is not drawn anew for it. */
-  edit(edited: CellText | null): void {
-    if (edited === null && this.#edited === null) return;
+  edit(edited: Edited | null): void {
+    const before = this.#edited;
     this.#edited = edited;
+    if ((edited?.text ?? null) === null && (before?.text ?? null) === null) return;
     for (const typist of typists) typist();
+  }
+
+  /** This window wrote a record: what else is typed into its row was typed on what now stands there. */
+  moved(row: RowKey, from: number, to: number): void {
+    for (const [field, cell] of this.row(row)) if (cell.rev === from) this.put(row, field, { ...cell, rev: to });
+    if (this.#edited?.row === row && this.#edited.rev === from) this.#edited = { ...this.#edited, rev: to };
   }
 
   /** All of it, as it lies outside a window that is drawn anew; a cell that is edited with what was typed into it. */
   get away(): readonly TypedAway[] {
     const cells = [...this.#all()].map(({ row, field, cell }) => ({ row, field, cell }));
     const edited = this.#edited;
-    if (edited === null || this.cell(edited.row, edited.field)?.text === edited.text) return cells;
-    const { row, field, text } = edited;
+    if (!edited || edited.text === null || this.cell(edited.row, edited.field)?.text === edited.text) return cells;
+    const { row, field, text, rev } = edited;
     return [
       ...cells.filter((one) => one.row !== row || one.field !== field),
-      { row, field, cell: { text, state: "waiting", reason: null } },
+      { row, field, cell: { text, state: "waiting", reason: null, ...(rev === null ? {} : { rev }) } },
     ];
   }
 
@@ -185,9 +202,11 @@ export class Typed {
     for (const [row, cells] of this.#cells) for (const [field, cell] of cells) yield { row, field, cell };
   }
 
+  /** What is put over a cell typed before, and names no version, was typed on the same one. */
   put(row: RowKey, field: string, cell: TypedCell): void {
     const cells = this.#cells.get(row) ?? new Map<string, TypedCell>();
-    cells.set(field, cell);
+    const rev = cell.rev ?? cells.get(field)?.rev;
+    cells.set(field, rev === undefined ? cell : { ...cell, rev });
     this.#cells.set(row, cells);
     if (idOf(row) === null && !this.#drafts.includes(row)) this.#drafts.push(row);
     this.#tell();

@@ -13,8 +13,10 @@ import {
   commit,
   type Found,
   type GridCalls,
+  judgeWaiting,
   type KnownRows,
   type Naming,
+  startSaving,
 } from "./commit.ts";
 import type { Spot } from "./keys.ts";
 import { inFull, type ReadingHabits, readCell } from "./reading.ts";
@@ -42,6 +44,9 @@ export interface EditingOptions {
   /** Says something to the person: shown in the hint line and read aloud. */
   readonly say: (words: string) => void;
 }
+
+const alreadyWords = (count: number): string =>
+  say`${cells(count)} stood on record already as typed: another window wrote the same.`;
 
 const cells = (count: number): string => counted(count, "cell", "cells");
 
@@ -109,7 +114,7 @@ export function useEditing(options: EditingOptions): Editing {
     [typed, habits],
   );
 
-  return useMemo(() => {
+  const { known, whole, asking } = useMemo(() => {
     const known: KnownRows = {
       rev: (key) => rowOf(key)?.rev ?? 0,
       value: (key, field) => {
@@ -126,16 +131,33 @@ export function useEditing(options: EditingOptions): Editing {
     // A letter that is pasted, or filled down, isn't taken for the word that begins with it.
     const whole: ReadingHabits = { ...habits, wholeWords: true };
     const asking: GridCalls = { ...calls, readAgain: () => source.refresh() };
-    const write = async (
-      list: readonly CellText[],
-      naming?: Naming,
-      rows: KnownRows = known,
-    ): Promise<CommitResult> => {
-      // Shown at once; written when what was kept before it is, so that its version is the newest.
-      typed.together(() => {
-        for (const { row, field, text } of list) typed.put(row, field, { text, state: "saving", reason: null });
+    return { known, whole, asking };
+  }, [kind, source, typed, columns, calls, habits, rowOf]);
+
+  useEffect(() => {
+    let judging = false;
+    const judge = async (): Promise<void> => {
+      const behind = typed.waiting().flatMap(({ row, field, cell: { text, rev } }): CellText[] => {
+        const now = source.row(source.indexOf(idOf(row) ?? 0))?.rev;
+        return rev === undefined || now === undefined || now === rev ? [] : [{ row, field, text }];
       });
-      const result = await queue.current.next(() => commit(kind, list, typed, rows, whole, asking, naming));
+      if (behind.length === 0 || judging) return;
+      judging = true;
+      const already = await queue.current.next(() => judgeWaiting(kind, behind, typed, known, whole, asking));
+      judging = false;
+      if (already > 0) tells(alreadyWords(already));
+    };
+    void judge();
+    return source.subscribe(() => void judge());
+  }, [kind, source, typed, known, whole, asking, tells]);
+
+  return useMemo(() => {
+    const write = async (list: readonly CellText[], naming?: Naming): Promise<CommitResult> => {
+      // Shown at once, with the versions that are on screen; written when what was kept before it is.
+      startSaving(typed, list, known);
+      // What is written before it may move those on.
+      const onTheirs = list.map(({ rev: _, ...cell }): CellText => cell);
+      const result = await queue.current.next(() => commit(kind, onTheirs, typed, known, whole, asking, naming));
       if (result.refused > 0) {
         notWritten(list);
         const waiting = list.length - result.refused;
@@ -144,7 +166,8 @@ export function useEditing(options: EditingOptions): Editing {
             ? say`Nothing was written: ${cells(result.refused)} can't be kept as typed, ${cells(waiting)} wait.`
             : say`Not written: the reason stands under the row.`,
         );
-      } else if (result.written > 1) tells(say`${cells(result.written)} written.`);
+      } else if (result.already > 0) tells(alreadyWords(result.already));
+      else if (result.written > 1) tells(say`${cells(result.written)} written.`);
       else if (result.written === 1) tells(say`Written.`);
       return result;
     };
@@ -206,15 +229,17 @@ export function useEditing(options: EditingOptions): Editing {
           ? editText(column.field, row.values[column.id] ?? null, row.shown[column.id] ?? null, habits.lengths)
           : "";
         const before = typed.cell(key, column.id)?.text ?? stored;
-        if (text !== null) typed.edit({ row: key, field: column.id, text });
+        const rev = typed.cell(key, column.id)?.rev ?? row?.rev ?? null;
+        typed.edit({ row: key, field: column.id, text, rev });
         setEdit({ spot, row: key, initial: text ?? before, replaces: text !== null });
       },
       typing(text) {
         const column = edit && columns[edit.spot.column];
-        if (column) typed.edit({ row: edit.row, field: column.id, text });
+        if (column) typed.edit({ row: edit.row, field: column.id, text, rev: typed.edited?.rev ?? null });
       },
       keep(given, found) {
         if (!edit) return;
+        const rev = typed.edited?.rev ?? null;
         setEdit(null);
         typed.edit(null);
         const column = columns[edit.spot.column];
@@ -224,7 +249,7 @@ export function useEditing(options: EditingOptions): Editing {
         const key = edit.row;
         const before = typed.cell(key, column.id);
         if (!found && !edit.replaces && text === edit.initial && before?.state !== "refused") return;
-        const cell: CellText = { row: key, field: column.id, text, found };
+        const cell: CellText = { row: key, field: column.id, text, found, ...(rev === null ? {} : { rev }) };
         if (idOf(key) === null) {
           // A row being made is written when the focus leaves it, whole.
           if (text.trim() === "" && !before) return;
@@ -254,14 +279,29 @@ export function useEditing(options: EditingOptions): Editing {
         if (made.length > 0 && !made.some(({ state }) => state === "saving")) writeRow(row);
       },
       writeOver(row, rev) {
-        const list = [...typed.row(row)].map(([field, { text }]): CellText => ({ row, field, text }));
-        void write(list, undefined, { ...known, rev: () => rev });
+        void write([...typed.row(row)].map(([field, { text }]): CellText => ({ row, field, text, rev })));
       },
       writeWaiting() {
         void write(typed.waiting().map(({ row, field, cell }): CellText => ({ row, field, text: cell.text })));
       },
     };
-  }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, tells, rowOf, textOf, notWritten]);
+  }, [
+    edit,
+    kind,
+    source,
+    typed,
+    columns,
+    habits,
+    readOnly,
+    keyAt,
+    tells,
+    rowOf,
+    textOf,
+    notWritten,
+    known,
+    whole,
+    asking,
+  ]);
 }
 
 /** Writes one after the other, in the order in which they were kept. */

@@ -5,7 +5,9 @@ import type { StaleVersions } from "../../../core/store/stale.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
-import { idOf, type RowKey, type TypedCell } from "../../grid/typed.ts";
+import { staleOf } from "../../grid/commit.ts";
+import { StaleWords } from "../../grid/stale-words.tsx";
+import type { RowKey, TypedCell } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { capital } from "../../grid/words.ts";
 
@@ -16,12 +18,6 @@ interface Props {
   readonly cell: TypedCell;
   readonly editing: Editing;
 }
-
-/** Both versions, where the row was written by somebody else meanwhile: a refusal may be about other rows as well. */
-const staleOf = (cell: TypedCell, kind: KindName, rowKey: RowKey): StaleVersions | null => {
-  const { stale } = (cell.details ?? {}) as { stale?: readonly StaleVersions[] };
-  return stale?.find((one) => one.kind === kind && one.id === idOf(rowKey)) ?? null;
-};
 
 export function RefusalLine({ kind, rowKey, field, cell, editing }: Props) {
   const label = fieldOf(kind, field)?.label ?? field;
@@ -49,19 +45,10 @@ function StaleLine({
   editing,
   stale,
 }: Omit<Props, "kind"> & { readonly label: string; readonly stale: StaleVersions }) {
-  const by = stale.changed_by;
-  const same = stale.fields.find((one) => one.field === field);
-  const others = stale.fields
-    .filter((one) => one.field !== field)
-    .map((one) => say`${one.label} is now ${one.current ?? say`empty`}`);
   return (
     <div className="line" role="note">
       <span className="line-words">
-        {sayWith`${<b>{by ? say`${by.author} changed this row` : say`This row was changed`}</b>} after you read it:`}{" "}
-        {same
-          ? sayWith`${label} is now ${<b>{same.current ?? say`empty`}</b>}, yours is ${<b>{cell.text || say`empty`}</b>}`
-          : others.join(", ") || say`it is gone`}
-        .
+        <StaleWords {...{ label, field, cell, stale }} />
       </span>
       <span className="line-ways">
         <Button onClick={() => editing.leave(rowKey)}>{say`Leave it as it is`}</Button>

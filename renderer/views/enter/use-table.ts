@@ -7,7 +7,7 @@ import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { settings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
-import type { GridCalls, GridChange } from "../../grid/commit.ts";
+import type { GridCalls, GridChange, Wrote } from "../../grid/commit.ts";
 import { GlassSource } from "../../grid/glass-source.ts";
 import { type FetchWindow, RowSource } from "../../grid/row-source.ts";
 import type { Suggest, Suggestion } from "../../grid/suggestions.ts";
@@ -73,11 +73,17 @@ const NO_NAME: Failure = {
   problems: [],
 };
 
+/** What was written tells its first changes only: of more, all count as changed. */
+const idsOf = ({ changes, counts }: AnswerOf<"record.change_many">): ReadonlySet<number> | null =>
+  counts.reduce((sum, { added, changed, deleted }) => sum + added + changed + deleted, 0) > changes.length
+    ? null
+    : new Set(changes.map(({ id }) => id));
+
 export function useGridCalls(): GridCalls {
   const client = useClient();
   const { act } = useAct();
   return useMemo(() => {
-    const put = async (changes: readonly GridChange[], summary?: string, rehearse = false): Promise<Failure | null> => {
+    const put = async (changes: readonly GridChange[], summary?: string, rehearse = false): Promise<Wrote> => {
       const [only] = changes;
       const how = rehearse ? { rehearse } : {};
       const reply =
@@ -86,15 +92,19 @@ export function useGridCalls(): GridCalls {
             ? await act("record.add", { kind: only.kind, values: only.values }, how)
             : await act("record.edit", { kind: only.kind, id: only.id, rev: only.rev, values: only.values }, how)
           : await act("record.change_many", { changes: [...changes], ...(summary ? { summary } : {}) }, how);
-      if (!reply) return NO_NAME;
-      return reply.ok ? null : reply.error;
+      if (!reply) return { is: "refused", failure: NO_NAME };
+      if (!reply.ok) return { is: "refused", failure: reply.error };
+      return { is: "written", rev: reply.value.change_set, ids: idsOf(reply.value as AnswerOf<"record.change_many">) };
     };
     return {
-      rehearse: (changes: readonly GridChange[]) => put(changes, undefined, true),
+      async rehearse(changes: readonly GridChange[]) {
+        const told = await put(changes, undefined, true);
+        return told.is === "refused" ? told.failure : null;
+      },
       async write(changes: readonly GridChange[], summary?: string) {
         // Nobody is asked who they are for what can't be written.
-        const refused = settings.get().person ? null : await put(changes, summary, true);
-        return refused ?? put(changes, summary);
+        const tried = settings.get().person ? null : await put(changes, summary, true);
+        return tried?.is === "refused" ? tried : put(changes, summary);
       },
       async find(text: string) {
         const reply = await client.call("address.resolve", { text });

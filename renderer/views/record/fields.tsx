@@ -11,10 +11,11 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { helpMark } from "../../frame/help-about.ts";
 import { CellEditor } from "../../grid/CellEditor.tsx";
 import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
-import { commit, type Found, type GridCalls, type KnownRows } from "../../grid/commit.ts";
+import { commit, type Found, type GridCalls, type KnownRows, staleOf } from "../../grid/commit.ts";
 import type { Command } from "../../grid/keys.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { cellText, editText, unitOf } from "../../grid/showing.ts";
+import { StaleWords } from "../../grid/stale-words.tsx";
 import { type Suggest, sourceFor } from "../../grid/suggestions.ts";
 import { keyOf, typedOf } from "../../grid/typed.ts";
 
@@ -101,29 +102,38 @@ function FieldRow(
     [page],
   );
   const name = field.ref?.tag ?? null;
-  const typing = (text: string) => typed.edit({ row: key, field: column.id, text });
+  const typing = (text: string | null) =>
+    typed.edit({ row: key, field: column.id, text, rev: typed.edited?.rev ?? page.rev });
   const begin = (text: string | null) => {
     if (readOnly) return tells(readOnly);
-    if (text !== null) typing(text);
+    typed.edit({ row: key, field: column.id, text, rev: cell?.rev ?? page.rev });
     setEdit({
       initial: text ?? cell?.text ?? editText(column.field, field.value, name, habits.lengths),
       replaces: text !== null,
     });
   };
   const keep = useCallback(
-    async (text: string, found: Found | null) => {
-      const result = await commit(kind, [{ row: key, field: column.id, text, found }], typed, known, habits, calls);
-      tells(result.refused > 0 ? say`Not written: the reason stands under the field.` : "Written.");
+    async (text: string, found: Found | null, rev?: number) => {
+      const kept = { row: key, field: column.id, text, found, ...(rev === undefined ? {} : { rev }) };
+      const result = await commit(kind, [kept], typed, known, habits, calls);
+      tells(
+        result.refused > 0
+          ? say`Not written: the reason stands under the field.`
+          : result.already > 0
+            ? say`It stood on record already as typed: another window wrote the same.`
+            : say`Written.`,
+      );
     },
     [kind, key, column.id, typed, known, habits, calls, tells],
   );
   const end = (command: Command, text: string, found: Found | null) => {
     const before = edit;
+    const rev = typed.edited?.rev ?? undefined;
     setEdit(null);
     typed.edit(null);
     const away = document.activeElement !== document.body && !button.current;
     if (command.do === "keep" && before && (found || before.replaces || text !== before.initial || cell))
-      void keep(text, found);
+      void keep(text, found, rev);
     if (command.do === "keep" && command.after === "stay" && away) return;
     const step = command.do === "keep" ? { down: 1, right: 1, up: -1, left: -1, stay: 0 }[command.after] : 0;
     requestAnimationFrame(() => onNext(step));
@@ -141,6 +151,7 @@ function FieldRow(
 
   const text = cellText(column.field, field.value, name, habits.lengths);
   const unit = unitOf(column.field, habits.lengths);
+  const stale = cell && staleOf(cell, kind, key);
   const subject =
     column.field.type === "subject" ? (known.value(key, column.field.kindField) as KindName | null) : null;
   return (
@@ -188,8 +199,18 @@ function FieldRow(
         )}
         {cell?.state === "refused" ? (
           <p className="field-reason" role="note">
-            {sayWith`${kindOf(kind).fields[column.id]?.label} ${cell.reason}. Kept as typed, not written.`}{" "}
-            <Button onClick={() => typed.drop(key, column.id)}>{say`Leave it as it was`}</Button>
+            {stale ? (
+              <>
+                <StaleWords label={column.field.label} field={column.id} cell={cell} stale={stale} />{" "}
+                <Button onClick={() => typed.drop(key, column.id)}>{say`Leave it as it is`}</Button>{" "}
+                <Button onClick={() => void keep(cell.text, null, stale.current_rev)}>{say`Write mine over it`}</Button>
+              </>
+            ) : (
+              <>
+                {sayWith`${kindOf(kind).fields[column.id]?.label} ${cell.reason}. Kept as typed, not written.`}{" "}
+                <Button onClick={() => typed.drop(key, column.id)}>{say`Leave it as it was`}</Button>
+              </>
+            )}
           </p>
         ) : null}
       </dd>
