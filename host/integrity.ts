@@ -1,6 +1,6 @@
 /** Whether the file itself is sound: the engine's quick check and its check of references. */
 import { Refusal } from "../core/result.ts";
-import { say } from "../core/words/say.ts";
+import { plural } from "../core/words/counted.ts";
 import type { Connection } from "./sqlite-connection.ts";
 import { isDamage } from "./sqlite-errors.ts";
 
@@ -17,8 +17,14 @@ function* steps(connection: Connection, tables: readonly string[]): Generator<vo
       );
       const [first] = keys;
       if (first) {
-        const count = keys.length === 1 ? say`a reference leads` : say`${keys.length} references lead`;
-        return say`${count} nowhere, the first in ${first.table} ${first.rowid} to ${first.parent}`;
+        return plural(
+          keys.length,
+          "a reference leads nowhere, in {1} {2} to {3}",
+          "{0} references lead nowhere, the first in {1} {2} to {3}",
+          first.table,
+          first.rowid,
+          first.parent,
+        );
       }
       yield;
     }

@@ -81,7 +81,7 @@ function plantValues(name: string): Record<string, Value> {
   const values = checkNew("plant", { name }, issues);
   if (issues.length > 0) {
     const problems = issues.map(({ label, reason }) => ({ field: label, reason }));
-    refuse("bad_input", say`A plant can't be named so.`, problems);
+    refuse("bad_input", say`A plant can't have this name.`, problems);
   }
   return { id: 1, rev: 0, ...values };
 }

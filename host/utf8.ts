@@ -18,7 +18,7 @@ export async function* utf8(name: string, pieces: AsyncIterable<Uint8Array>): As
     }
     seen += bytes.length;
     if (text.includes("\0")) {
-      refuse("bad_input", say`${name} is no text file.`, [{ file: name, reason: say`holds zero bytes` }]);
+      refuse("bad_input", say`${name} is not a text file.`, [{ file: name, reason: say`holds zero bytes` }]);
     }
     if (text !== "") yield text;
   }

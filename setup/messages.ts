@@ -6,8 +6,8 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseSync } from "vite";
-import { countedPattern, patternOf } from "../core/words/pattern.ts";
-import type { Catalogue } from "../core/words/translation.ts";
+import { countedPattern, holesOf, patternOf, pluralPattern } from "../core/words/pattern.ts";
+import { type Catalogue, formsOf } from "../core/words/translation.ts";
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 export const CATALOGUE_FILE = join(ROOT, "core", "words", "messages.json");
@@ -40,7 +40,21 @@ export function messagesIn(path: string, text: string): Found[] {
           `${path}: a message has a number in braces among its words, which no translator can tell from a hole`,
         );
       }
-      found.push({ key: patternOf(words), holes: expressions.map(nameOf) });
+      const key = patternOf(words);
+      if (formsOf(key))
+        throw new Error(`${path}: a message holds " | ", which parts the forms of one for one and for many`);
+      found.push({ key, holes: expressions.map(nameOf) });
+    }
+    if (node.type === "CallExpression" && nameOf(node.callee) === "plural") {
+      const [, one, many, ...holes] = node.arguments as Node[];
+      const [[first = ""], [second = ""]] = [literalsOf(one), literalsOf(many)];
+      const told = [...new Set([...holesOf(first), ...holesOf(second)])]
+        .filter((hole) => hole > 0)
+        .sort((a, b) => a - b);
+      if (first === "" || second === "" || told.some((hole, at) => hole !== at + 1) || told.length !== holes.length) {
+        throw new Error(`${path}: both forms of a sentence are written out, with a hole for each of what follows them`);
+      }
+      found.push({ key: pluralPattern(first, second), holes: ["number", ...holes.map(nameOf)] });
     }
     if (node.type === "CallExpression" && nameOf(node.callee) === "counted") {
       const [, one, many] = node.arguments as Node[];

@@ -5,6 +5,7 @@
 import { z } from "zod";
 import { escapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
+import { choiceWords } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
@@ -94,7 +95,11 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
 }
 
 const wordOf = (kind: Row<"stop">["kind"]): string =>
-  kind === "end" ? say`at its end` : kind === "passing" ? say`passing` : say`${kind} already`;
+  kind === "end"
+    ? say`at its end`
+    : kind === "passing"
+      ? say`passing`
+      : say`${choiceWords("stop", "kind", kind)} already`;
 
 /** Strands that end between the two places, other than at the cut, would be left without a stop. */
 async function refuseCutBetween(

@@ -7,6 +7,7 @@ import { z } from "zod";
 import type { KindName, Row, Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { giveServices, numbersOf } from "./cable-carry.ts";
 import { besides, type FacingEnds, facingEnds, keyOf } from "./cable-facing.ts";
@@ -216,6 +217,10 @@ export async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: 
   const silent = losses.filter((loss) => loss === null).length;
   if (silent > 0)
     draft.notice(
-      say`What ${silent === 1 ? say`one new joint loses is` : say`${silent} new joints lose is`} not said: it is not known until it is measured.`,
+      plural(
+        silent,
+        "What one new joint loses is not said: it is not known until it is measured.",
+        "What {0} new joints lose is not said: it is not known until it is measured.",
+      ),
     );
 }

@@ -5,6 +5,7 @@ import type { Row, Values } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
 import { isOuter } from "./cable-open.ts";
@@ -196,7 +197,7 @@ export async function planCableRemoveStop(
   );
   if (cut.length > 0) {
     refuse("rests_on", say`${record} can't be taken out: ${cut.length} strands are cut there.`, [
-      { record, reason: say`holds the cut of ${cut.length === 1 ? say`a strand` : say`${cut.length} strands`}` },
+      { record, reason: plural(cut.length, "holds the cut of a strand", "holds the cut of {0} strands") },
     ]);
   }
   const index = stops.findIndex(({ id }) => id === stop.id);

@@ -76,7 +76,7 @@ export async function stopNamed(
   if (only === undefined) {
     const places = stops.map(({ place }) => place).join(", ");
     refuse("not_found", say`${cable.tag} has no stop at ${match.tag}; its stops are ${places || say`not on record`}.`, [
-      { ...asked, reason: say`is no stop of ${cable.tag}` },
+      { ...asked, reason: say`is not a stop of ${cable.tag}` },
     ]);
   }
   return only;

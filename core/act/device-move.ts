@@ -4,6 +4,7 @@ import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type CordRow, cordNamed, cordRef, cordWords, markPlugged, markUnplugged, takeAway } from "./cords.ts";
@@ -68,7 +69,12 @@ async function fatesOf(context: ActContext, cords: ReadonlyMap<number, CordRow>,
     const words = await Promise.all(without.map((cord) => cordWords(reader, cord)));
     refuse(
       "not_possible",
-      say`${counted(without.length, "cord")} of ${device} ${without.length === 1 ? say`has` : say`have`} no fate: say what becomes of each.`,
+      plural(
+        without.length,
+        "{0} cord of {1} has no fate: say what becomes of each.",
+        "{0} cords of {1} have no fate: say what becomes of each.",
+        device,
+      ),
       words.map((record) => ({
         field: "cords",
         record,

@@ -6,7 +6,7 @@ import { type ActContext, dayOf, type PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 
 /**
- * Marks the labels on some records as due to be made anew; records that need one by policy but have none on record get a
+ * Marks the labels on some records as due for renewal; records that need one by policy but have none on record get a
  * label that waits to be written. A label that was due already keeps its day.
  */
 export async function makeDue(

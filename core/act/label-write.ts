@@ -112,7 +112,7 @@ export async function planLabelWrite(
   const waiting = there.find((label) => label.due_on !== null && label.text === null && label.text_read === null);
   if (there.length > 0 && !waiting && !input.even_if_there) {
     refuse("duplicate", say`A label on ${tag}${at} is on record already.`, [
-      { field: "subject", record: tag, reason: say`has a label there; label it anew instead, or say that it has two` },
+      { field: "subject", record: tag, reason: say`has a label there; replace it instead, or say that it has two` },
     ]);
   }
   const here = { id, tag, space_id: space?.id ?? null };

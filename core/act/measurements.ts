@@ -9,6 +9,7 @@ import { type Problem, Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf } from "./context.ts";
 import { address, given } from "./inputs.ts";
@@ -247,7 +248,7 @@ export async function planMeasurementRead(
   const changes = await inserts(context, "measurement", rows);
   const tags = rows.map(({ values }) => String(values.tag));
   return {
-    summary: say`Take over ${rows.length} ${rows.length === 1 ? say`reading` : say`readings`}`,
+    summary: plural(rows.length, "Take over {0} reading", "Take over {0} readings"),
     changes,
     answer: { added: rows.length, known: sheet.rows.length - rows.length, tags },
     notices,
@@ -334,7 +335,12 @@ export async function planMeasurementEvents(
   ]);
   const of = events.map(({ values, row }) => ({ values: { measurement_id: measurement?.id, ...values }, row }));
   return {
-    summary: say`Take over a trace of ${subject.tag} with ${events.length} ${events.length === 1 ? say`event` : say`events`}`,
+    summary: plural(
+      events.length,
+      "Take over a trace of {1} with {0} event",
+      "Take over a trace of {1} with {0} events",
+      subject.tag,
+    ),
     changes: [...(measurement ? [measurement] : []), ...(await inserts(context, "measurement_event", of))],
     answer: { tag, events: events.length, length_m },
     notices:

@@ -72,7 +72,7 @@ async function splicesOn(reader: Reader, ends: readonly End[], field: string, pr
         ? say`isn't spliced there on record`
         : own.length > 1
           ? say`is joined ${own.length} times there; put that right first`
-          : say`lands on a position there; land the strands anew instead`;
+          : say`lands on a position there; land the strands again instead`;
     problems.push({ row: i + 1, field, record: end.words, reason });
     return 0;
   });

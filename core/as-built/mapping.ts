@@ -29,7 +29,10 @@ export const folded = (heading: string): string =>
 
 const meant = (column: ShapeColumn, heading: string): boolean => {
   const fold = folded(heading);
-  return fold !== "" && (fold === folded(column.name) || fold === folded(column.label) || column.also.includes(fold));
+  return (
+    fold !== "" &&
+    ([column.name, column.heading, column.label].some((one) => fold === folded(one)) || column.also.includes(fold))
+  );
 };
 
 /** A first guess of where each column of a shape stands, by the heading; the first that means it. */
@@ -128,7 +131,7 @@ export function placesSaid(
   for (const [name, where] of Object.entries(said)) {
     const column = shape.columns.find((one) => one.name === name);
     if (!column) {
-      problems.push({ field: name, reason: say`is no column of a ${shape.title}` });
+      problems.push({ field: name, reason: say`is not a column of a ${shape.title}` });
       continue;
     }
     const same = heading.columns.findIndex((one) => one.heading !== "" && folded(one.heading) === folded(where));
@@ -136,7 +139,12 @@ export function placesSaid(
     const lettered = heading.columns.findIndex(({ letters }) => letters === where.toUpperCase());
     const at = exact >= 0 ? exact : same >= 0 ? same : lettered;
     if (at < 0)
-      problems.push({ row: heading.row, field: column.label, record: where, reason: say`is no column of the sheet` });
+      problems.push({
+        row: heading.row,
+        field: column.label,
+        record: where,
+        reason: say`is not a column of the sheet`,
+      });
     else places.set(name, at);
   }
   if (problems.length > 0) refuse("bad_input", say`The columns don't fit this sheet.`, problems);
@@ -165,7 +173,7 @@ export function refuseUnfit(
             {
               field: "fixed",
               record: name,
-              reason: say`is no column of a ${shape.title}; its columns: ${names(shape.columns)}`,
+              reason: say`is not a column of a ${shape.title}; its columns: ${names(shape.columns)}`,
             },
           ],
     ),
@@ -173,11 +181,11 @@ export function refuseUnfit(
       const what = lengths.length === 0 ? say`it has none` : names(lengths);
       return known(name)?.unit
         ? []
-        : [{ field: "units", record: name, reason: say`is no column of lengths of a ${shape.title}: ${what}` }];
+        : [{ field: "units", record: name, reason: say`is not a column of lengths of a ${shape.title}: ${what}` }];
     }),
     ...said.leave_out.flatMap((row) =>
       row > last || row < 1
-        ? [{ row, field: "leave_out", reason: say`is no row of the sheet, which ends with row ${last}` }]
+        ? [{ row, field: "leave_out", reason: say`is not a row of the sheet, which ends with row ${last}` }]
         : [],
     ),
   ];

@@ -22,7 +22,8 @@ export function refuseOther(name: string, bytes: Uint8Array): void {
 /** The text of a file of crews' notes, however its letters are stored. */
 export function notesOf(name: string, bytes: Uint8Array): string {
   refuseOther(name, bytes);
-  if (isZip(bytes)) refuse("file", say`${name} is no text.`, [{ file: name, reason: say`is packed or a workbook` }]);
+  if (isZip(bytes))
+    refuse("file", say`${name} is not a text file.`, [{ file: name, reason: say`is packed or a workbook` }]);
   return decoded(bytes, encodingOf(bytes));
 }
 

@@ -3,6 +3,7 @@ import { Digest } from "../model/digest.ts";
 import type { Problem } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Trial } from "../store/trial.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "./carry.ts";
 import { dittoed } from "./ditto.ts";
@@ -176,6 +177,6 @@ function named(outcome: Outcome, row: number, shape: Shape): Outcome {
 
 export function sentenceOf(totals: SheetRehearsal["totals"]): string {
   const left = totals.left_out > 0 ? say`, ${totals.left_out} left out` : "";
-  const rows = totals.rows === 1 ? "1 row" : say`${totals.rows} rows`;
+  const rows = counted(totals.rows, "row");
   return say`${rows}: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused${left}.`;
 }

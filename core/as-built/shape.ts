@@ -16,7 +16,9 @@ export type Names = "space" | "spaces" | "port" | "tray" | "circuit";
 
 export interface ShapeColumn {
   readonly name: string;
-  /** As it is asked for in the mapping. */
+  /** Its usual heading in a file, the same in every language. */
+  readonly heading: string;
+  /** What it is called where people map and read it. */
   readonly label: string;
   readonly help: string;
   readonly needed?: true;

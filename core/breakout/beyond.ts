@@ -6,6 +6,7 @@ import { formatLength } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Beyond, CutPlace, Half } from "./answer.ts";
 import type { StrandHere } from "./strands.ts";
@@ -55,7 +56,17 @@ export async function beyondOf(
       length_m,
       stub,
       joined,
-      words: say`${range} ${numbers.length === 1 ? say`goes` : say`go`} dead between ${stop.place} and ${to?.tag ?? say`a place not known`}${long}${joined > 0 ? say`, with what is joined to it there` : ""}, ${use}`,
+      words: plural(
+        numbers.length,
+        "{1} goes dead between {2} and {3}{4}{5}, {6}",
+        "{1} go dead between {2} and {3}{4}{5}, {6}",
+        range,
+        stop.place,
+        to?.tag ?? say`a place not known`,
+        long,
+        joined > 0 ? say`, with what is joined to it there` : "",
+        use,
+      ),
     };
   });
 }

@@ -13,6 +13,7 @@ import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-us
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan, Wanted } from "./answer.ts";
 import { casesFor } from "./cases.ts";
@@ -146,7 +147,7 @@ function ribbonTold({ ribbon: { size, split }, wanted, lateral }: PlanFacts, ask
   if (size === null) return null;
   const words = split
     ? say`Its strands lie in ribbons of ${size}; the plant's policy lets a ribbon be split.`
-    : say`Its strands lie in ribbons of ${size}, which aren't split: ${wanted === asked ? say`${wanted / size === 1 ? say`one is` : say`${wanted / size} are`} taken whole` : say`for ${asked} strands ${wanted} are taken`}${lateral.ribbons ? say`, and spliced ${size} at a time` : say`; the lateral has no ribbons of ${size}, so they are spliced strand by strand`}.`;
+    : say`Its strands lie in ribbons of ${size}, which aren't split: ${wanted === asked ? plural(wanted / size, "one is taken whole", "{0} are taken whole") : say`for ${asked} strands ${wanted} are taken`}${lateral.ribbons ? say`, and spliced ${size} at a time` : say`; the lateral has no ribbons of ${size}, so they are spliced strand by strand`}.`;
   return { size, split, taken: wanted, words };
 }
 

@@ -6,6 +6,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { CaseChoice, TrayTake } from "./answer.ts";
 
@@ -114,7 +115,13 @@ async function closureNamed(reader: Reader, named: string, place: RecordRef): Pr
       others.map(({ id }) => id),
     );
     const elsewhere = [...tags.values()].join(", ");
-    const reason = say`is none of ${place.tag}'s and none in stock; elsewhere there ${others.length === 1 ? say`is` : say`are`} ${elsewhere}: a case is named with its place`;
+    const reason = plural(
+      others.length,
+      "is none of {1}'s and none in stock; elsewhere there is {2}: a case is named with its place",
+      "is none of {1}'s and none in stock; elsewhere there are {2}: a case is named with its place",
+      place.tag,
+      elsewhere,
+    );
     refuse("not_found", `${named} ${reason}.`, [{ field: "closure", record: named, reason }]);
   }
   return resolveOne(reader, named, { kinds: ["closure"], field: "closure" });
@@ -209,7 +216,13 @@ function roomIn(one: CaseOnRecord, asked: CaseAsked, groups: readonly Group[]): 
   else {
     const more = (asked.entering ? 1 : 0) + 1;
     if (one.cables + more > one.entries) {
-      return say`takes ${one.entries} cables and has ${one.cables}; ${more} more ${more === 1 ? say`is` : say`are`} to enter`;
+      return plural(
+        more,
+        "takes {1} cables and has {2}; {0} more is to enter",
+        "takes {1} cables and has {2}; {0} more are to enter",
+        one.entries,
+        one.cables,
+      );
     }
     if (one.cables + one.passes + more + (asked.entering ? 1 : 0) > one.entries)
       to_prove.push(say`whether the ${one.entries} entries of ${one.tag} take cables that go in and out`);

@@ -9,6 +9,7 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { placeOf } from "../trace/places.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { ClosingAnswer } from "./answer.ts";
 import { type Chosen as ChosenCase, casesFor, chooseCase } from "./cases.ts";
@@ -46,7 +47,7 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
     const reason =
       cut.length === 0
         ? say`has no strand that is cut at ${stop.place}`
-        : say`${shortRange(missing)} ${missing.length === 1 ? say`is` : say`are`} not cut at ${stop.place}`;
+        : plural(missing.length, "{1} is not cut at {2}", "{1} are not cut at {2}", shortRange(missing), stop.place);
     refuse("not_possible", say`Nothing can be joined again: ${cable.ref.tag} ${reason}.`, [
       { field: cut.length === 0 ? "at" : "strands", record: cut.length === 0 ? ref.tag : cable.ref.tag, reason },
     ]);
@@ -141,7 +142,15 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
   const urgent = circuits.map(({ circuit }) => circuit.tag).join(", ");
   return [
     byHand(
-      say`Identify ${tag} at ${place?.tag ?? say`the place`} by two independent signs; measure that ${tag}:${shortRange(all)} ${all.length === 1 ? say`is` : say`are`} dark on both sides${urgent ? say`; first move or end ${urgent}, and release the glass on record` : ""}`,
+      plural(
+        all.length,
+        "Identify {1} at {2} by two independent signs; measure that {1}:{3} is dark on both sides{4}",
+        "Identify {1} at {2} by two independent signs; measure that {1}:{3} are dark on both sides{4}",
+        tag,
+        place?.tag ?? say`the place`,
+        shortRange(all),
+        urgent ? say`; first move or end ${urgent}, and release the glass on record` : "",
+      ),
       place,
     ),
     ...(removed.length === 0
@@ -153,7 +162,13 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
               changes: removed.map(({ id }) => ({ op: "edit", kind: "splice", id, values: { life: "removed" } })),
               summary: say`Take ${removed.length} splices of ${tag} out`,
             },
-            words: say`Take out ${removed.length} ${removed.length === 1 ? say`splice` : say`splices`} of ${tag}:${shortRange(all)}`,
+            words: plural(
+              removed.length,
+              "Take out {0} splice of {1}:{2}",
+              "Take out {0} splices of {1}:{2}",
+              tag,
+              shortRange(all),
+            ),
             place,
           },
         ]),
@@ -210,13 +225,20 @@ function sentenceOf(
   const out = laterals.flatMap(({ cable, whole }) => (whole ? [cable.tag] : []));
   const left = strands.length - closable.length;
   return [
-    say`${tag} at ${place}: ${tag}:${shortRange(numbers)} ${numbers.length === 1 ? say`is` : say`are`} joined again`,
+    plural(
+      numbers.length,
+      "{1} at {2}: {1}:{3} is joined again",
+      "{1} at {2}: {1}:{3} are joined again",
+      tag,
+      place,
+      shortRange(numbers),
+    ),
     out.length > 0
-      ? say`${out.join(", ")} ${out.length === 1 ? say`goes` : say`go`} out of use`
+      ? plural(out.length, "{1} goes out of use", "{1} go out of use", out.join(", "))
       : say`no lateral goes out of use`,
     circuits.length === 0
       ? say`no circuit in service goes down`
-      : say`${circuits.length} ${circuits.length === 1 ? say`circuit` : say`circuits`} in service ${circuits.length === 1 ? say`goes` : say`go`} down`,
+      : plural(circuits.length, "{0} circuit in service goes down", "{0} circuits in service go down"),
     ...(left > 0 ? [say`${left} can't be joined as they are`] : []),
   ]
     .join("; ")

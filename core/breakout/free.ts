@@ -1,6 +1,7 @@
 /** Strands that can be taken, and why others can't; the sets that are made of them. */
 import { coreOf } from "../light/classes.ts";
 import { refuse } from "../result.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { UnitOpened } from "./answer.ts";
 import { better, type Chosen, choose } from "./choose.ts";
@@ -56,10 +57,20 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
   );
   const most = Math.max(0, ...[...cores.values()].map((own) => own.length));
   if (wanted <= most) return;
-  const some = most === 1 ? say`strand is` : say`strands are`;
+  const found =
+    most === 0
+      ? say`none of ${tag}'s ${all.length} at ${place} is free`
+      : plural(
+          most,
+          "{0} strand is free of {1}'s {2} at {3}",
+          "{0} strands are free of {1}'s {2} at {3}",
+          tag,
+          all.length,
+          place,
+        );
   refuse(
     "not_possible",
-    say`${wanted} strands are wanted${more}; ${most === 0 ? say`none of` : say`${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? say` is free` : ""}.`,
+    say`${wanted} strands are wanted${more}; ${found}.`,
     units.map(({ record, words, strands }) => ({
       field: "strands",
       record: record?.tag ?? tag,

@@ -9,6 +9,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Landing } from "./answer.ts";
 
@@ -74,7 +75,12 @@ export async function landingFor(reader: Reader, asked: LandingAsked): Promise<L
         passed_over,
       };
     }
-    const reason = say`has ${positions.length} free ${positions.length === 1 ? say`position` : say`positions`} on its back; ${strands} are wanted`;
+    const reason = plural(
+      positions.length,
+      "has {0} free position on its back; {1} are wanted",
+      "has {0} free positions on its back; {1} are wanted",
+      strands,
+    );
     if (named !== null)
       refuse("not_possible", `${record.tag} ${reason}.`, [{ field: "panel", record: record.tag, reason }]);
     passed_over.push({ panel: record, reason });

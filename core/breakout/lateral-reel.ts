@@ -4,6 +4,7 @@ import { formatLength } from "../model/units.ts";
 import { readStock } from "../repair/stock.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 
 export interface ReelAsked {
@@ -93,7 +94,13 @@ export async function reelFor(
     : unknown.length > 0
       ? order_m === null
         ? say`${tags(unknown)} in stock may do: how long the lateral is, is not known.`
-        : say`${tags(unknown)} in stock may do: how long ${unknown.length === 1 ? say`it is` : say`they are`}, is not on record, and ${metres(order_m)} are needed.`
+        : plural(
+            unknown.length,
+            "{1} in stock may do: how long it is, is not on record, and {2} are needed.",
+            "{1} in stock may do: how long they are, is not on record, and {2} are needed.",
+            tags(unknown),
+            metres(order_m),
+          )
       : say`No reel in stock does: ${wanted} are needed${tooShort ? say`, and ${tooShort}` : ""}.`;
   return {
     stock: [...long, ...unknown].map(({ cable }) => cable),

@@ -3,6 +3,7 @@ import { escapeName } from "../model/address.ts";
 import { Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Fit, Loop } from "./answer.ts";
 import { type BreakoutAsked, type BreakoutOptions, breakout } from "./breakout.ts";
@@ -82,7 +83,7 @@ export async function breakoutPlaces(
       a.stop.id - b.stop.id,
   );
   const [best] = places;
-  const some = places.length === 1 ? say`one place` : say`${places.length} places`;
+  const some = plural(places.length, "one place", "{0} places");
   const sentence = best
     ? best.fit.verdict === "no"
       ? say`At none of ${some} on the way of ${cable.tag} does it fit as it lies; least is against it at ${best.place.tag}: ${[...best.fit.against, ...best.fit.open].join("; ")}.`

@@ -5,6 +5,7 @@ import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { MovedStop } from "../repair/lent-marks.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
@@ -76,7 +77,15 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       place,
     ),
     byHand(
-      say`Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${range} ${numbers.length === 1 ? say`is` : say`are`} dark${live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : ""}`,
+      plural(
+        numbers.length,
+        "Identify {1} at {2} by two independent signs; measure that {3} is dark{4}",
+        "Identify {1} at {2} by two independent signs; measure that {3} are dark{4}",
+        cable.tag,
+        place.tag,
+        range,
+        live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : "",
+      ),
       place,
     ),
     ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
@@ -227,7 +236,13 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
           space: place.tag,
           trays: trays.map(({ tray, capacity }) => ({ numbers: tray.slice(tray.lastIndexOf("/") + 1), capacity })),
         },
-        words: say`Hang a new case ${own} with ${trays.length} splice ${trays.length === 1 ? say`tray` : say`trays`} in ${place.tag}`,
+        words: plural(
+          trays.length,
+          "Hang a new case {1} with {0} splice tray in {2}",
+          "Hang a new case {1} with {0} splice trays in {2}",
+          own,
+          place.tag,
+        ),
         place,
       },
     ];
@@ -250,7 +265,7 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
   }
   return [
     byHand(
-      say`Open case ${tag}${found.cables > 0 ? say`; ${found.cables} ${found.cables === 1 ? say`cable enters` : say`cables enter`} it, and their glass may be lit` : ""}`,
+      say`Open case ${tag}${found.cables > 0 ? plural(found.cables, "; {0} cable enters it, and their glass may be lit", "; {0} cables enter it, and their glass may be lit") : ""}`,
       place,
     ),
   ];

@@ -2,7 +2,7 @@
 
 import { type MarkField, markWords } from "../act/mark-words.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 
@@ -35,7 +35,7 @@ export function planSentence(
   const circuits = new Set(at_risk.map(({ circuit }) => circuit.id)).size;
   const risk =
     circuits === 0
-      ? say`no circuit in service in ${units.length === 1 ? say`it` : say`them`}`
+      ? plural(units.length, "no circuit in service in it", "no circuit in service in them")
       : say`${counted(circuits, "circuit")} in service at risk`;
   const kept = kept_for_repair > 0 ? say`; ${kept_for_repair} of them kept for repair` : "";
   const where =

@@ -1,4 +1,6 @@
 /** Places and ways as they are on record, laid flat. */
+
+import { KINDS } from "../model/dictionary.ts";
 import { type Flat, flatAround, type Spot } from "../model/flat.ts";
 import type { LonLat } from "../model/lines.ts";
 import { refsOf } from "../store/addresses.ts";
@@ -69,7 +71,8 @@ export async function readDrawn(reader: Reader): Promise<Drawn> {
     space: await refsOf(reader, "space", idsOf(spaces)),
     pathway: await refsOf(reader, "pathway", idsOf(ways)),
   };
-  const refOf = (kind: keyof typeof refs, id: number) => refs[kind].get(id) ?? { kind, id, tag: `${kind} ${id}` };
+  const refOf = (kind: keyof typeof refs, id: number) =>
+    refs[kind].get(id) ?? { kind, id, tag: `${KINDS[kind].one} ${id}` };
   const homes = new Map<number, Spot | null>();
   const drawnBuildings = buildings.map((row): PlanPlace => {
     const outline = closed((outlines.get(row.id) ?? []).map(flat.spot));

@@ -30,7 +30,7 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
 }
 
 /** A drawing sends people to the ground; what holds there is on the ground. */
-export const NO_LOCATE = say`A plan is no locate. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.`;
+export const NO_LOCATE = say`A plan does not replace locating. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.`;
 
 export function drawingOf(plan: PlanAnswer): CampusDrawing | null {
   const { extent_m, places, ways, asked } = plan;

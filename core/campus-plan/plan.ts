@@ -2,7 +2,7 @@
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { AskedThing, PlanAnswer } from "./answer.ts";
 import { askedThing } from "./asked.ts";
@@ -49,7 +49,13 @@ function overall({ places, ways, extent_m }: Drawn, unplaced: readonly RecordRef
   return [
     say`${counted(buildings, "building", "buildings")}, ${counted(places.length - buildings, "space", "spaces")} and ${counted(ways.length, "way", "ways")}${size}.`,
     unplaced.length > 0 ? say`${unplaced.length} can't be drawn: no coordinates are on record.` : "",
-    straight > 0 ? say`${counted(straight, "way is", "ways are")} drawn straight: no line is on record.` : "",
+    straight > 0
+      ? plural(
+          straight,
+          "{0} way is drawn straight: no line is on record.",
+          "{0} ways are drawn straight: no line is on record.",
+        )
+      : "",
   ]
     .filter(Boolean)
     .join(" ");
@@ -88,8 +94,8 @@ function aboutOne({ record, stops, legs, length_m, lacks }: AskedThing, unit: Le
     length_m === null ? say`, its length lacks ${listed(lacks)}` : say`, ${formatLength(length_m, unit)} of way`;
   return [
     say`${record.tag} lies in ${counted(ways, "way", "ways")} by ${counted(stops.length, "stop", "stops")}${length}.`,
-    unknown > 0 ? say`${counted(unknown, "stretch has", "stretches have")} no way on record.` : "",
-    straight > unknown ? say`${counted(straight - unknown, "way is", "ways are")} drawn straight.` : "",
+    unknown > 0 ? plural(unknown, "{0} stretch has no way on record.", "{0} stretches have no way on record.") : "",
+    straight > unknown ? plural(straight - unknown, "{0} way is drawn straight.", "{0} ways are drawn straight.") : "",
   ]
     .filter(Boolean)
     .join(" ");

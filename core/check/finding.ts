@@ -6,6 +6,15 @@ import { say } from "../words/say.ts";
 export type Severity = "hazard" | "error" | "warning" | "gap" | "advice";
 export const SEVERITIES: readonly Severity[] = ["hazard", "error", "warning", "gap", "advice"];
 
+/** A severity as it is said; the words of rules and exchange files are the keys. */
+export const SEVERITY_NAMES: Readonly<Record<Severity, string>> = {
+  hazard: say`hazard`,
+  error: say`error`,
+  warning: say`warning`,
+  gap: say`gap`,
+  advice: say`advice`,
+};
+
 export type Family = "truth" | "labels" | "fitness" | "light" | "resilience";
 export const FAMILIES: Readonly<Record<Family, string>> = {
   truth: say`one truth`,

@@ -1,4 +1,5 @@
 /** The consistency report as a table: RFC 4180, one finding a row, what is new since the last sign-off first. */
+import { say } from "../words/say.ts";
 import type { CheckAnswer, Finding } from "./finding.ts";
 
 export interface Paper {
@@ -16,10 +17,9 @@ export function printed(findings: readonly Finding[]): Finding[] {
 
 /** Where a finding stands, in words. */
 export function standing({ is_new, exception }: Finding): string {
-  const due = exception?.review_due ? ", look again now" : "";
-  if (exception?.holds) return `accepted${due}`;
-  if (exception) return "back: its facts changed since it was accepted";
-  return is_new ? "new" : "open";
+  if (exception?.holds) return exception.review_due ? say`accepted, look again now` : say`accepted`;
+  if (exception) return say`back: its facts changed since it was accepted`;
+  return is_new ? say`new` : say`open`;
 }
 
 const COLUMNS: readonly (readonly [head: string, cell: (finding: Finding) => string | number | null])[] = [

@@ -1,7 +1,9 @@
 /** The consistency report as one page that stands by itself and prints: no script, nothing loaded from elsewhere. */
 
+import { basisWords } from "../model/wording.ts";
+import { spokenCode } from "../words/language.ts";
 import { say } from "../words/say.ts";
-import { FAMILIES, type Finding, SEVERITIES } from "./finding.ts";
+import { FAMILIES, type Finding, SEVERITIES, SEVERITY_NAMES } from "./finding.ts";
 import { type Paper, printed, standing } from "./paper-csv.ts";
 
 const ESCAPES: Readonly<Record<string, string>> = {
@@ -34,11 +36,14 @@ thead { display: table-header-group; }
 @media print { body { margin: 0; max-width: none; } h2 { break-after: avoid; } }
 `;
 
+const heads = (...words: readonly string[]): string =>
+  words.map((word) => `<th scope="col">${escaped(word)}</th>`).join("");
+
 function line(finding: Finding): string {
   const { severity, rule, sentence, repair, caution, exception, basis, last_visit, building } = finding;
   const known = [
     building && say`building ${building.tag}`,
-    basis.length > 0 && say`known by: ${basis.join(", ")}`,
+    basis.length > 0 && say`known by: ${basisWords(basis)}`,
     last_visit && say`last visit ${last_visit}`,
   ].filter(Boolean);
   const accepted =
@@ -46,7 +51,7 @@ function line(finding: Finding): string {
     say`${standing(finding)}. ${exception.accepted_by} on ${exception.accepted_on}: ${exception.reason}${
       exception.review_on ? say` (look again on ${exception.review_on})` : ""
     }`;
-  return `<tr><td>${severity}<p class="quiet">${escaped(rule)}</p></td><td>${worded(sentence)}${
+  return `<tr><td>${escaped(SEVERITY_NAMES[severity])}<p class="quiet">${escaped(rule)}</p></td><td>${worded(sentence)}${
     repair ? `<p>${worded(repair)}</p>` : ""
   }${caution ? `<p class="caution">${escaped(caution)}</p>` : ""}${
     accepted ? `<p class="quiet">${escaped(accepted)}</p>` : ""
@@ -55,7 +60,7 @@ function line(finding: Finding): string {
 
 function section(title: string, findings: readonly Finding[]): string {
   if (findings.length === 0) return "";
-  return `<section><h2>${escaped(title)} (${findings.length})</h2><table><thead><tr><th scope="col">Severity</th><th scope="col">Finding</th></tr></thead><tbody>${findings
+  return `<section><h2>${escaped(title)} (${findings.length})</h2><table><thead><tr>${heads(say`Severity`, say`Finding`)}</tr></thead><tbody>${findings
     .map(line)
     .join("\n")}</tbody></table></section>`;
 }
@@ -75,7 +80,7 @@ export function htmlReport({ plant, day, report }: Paper): string {
       report.part === null ? say`Verdict` : say`Verdict on this part`,
       report.passes ? say`passes` : say`fails: a hazard or an error is open`,
     ],
-    [say`Counted`, SEVERITIES.map((severity) => `${severity} ${report.counts[severity]}`).join(", ")],
+    [say`Counted`, SEVERITIES.map((severity) => `${SEVERITY_NAMES[severity]} ${report.counts[severity]}`).join(", ")],
     [say`Accepted`, String(report.accepted)],
     [say`Last sign-off`, new_since ? say`${new_since.signed_on} by ${new_since.signed_by}` : say`none`],
     [say`Content hash`, report.content_hash],
@@ -84,18 +89,18 @@ export function htmlReport({ plant, day, report }: Paper): string {
   ];
   const unfinished = report.rules.filter(({ could_not_run }) => could_not_run !== null);
   return `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<html lang="${spokenCode()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escaped(say`Consistency report of ${plant}, ${day}`)}</title><style>${STYLE}</style></head><body><main>
 <h1>${escaped(say`Consistency report of ${plant}`)}</h1><p>${escaped(report.sentence)}</p>
 <dl>${facts.map(([name, value]) => `<dt>${escaped(name as string)}</dt><dd>${escaped(value as string)}</dd>`).join("")}</dl>
 ${new_since ? section(say`New since ${new_since.signed_on}`, fresh) : ""}
 ${section(new_since ? say`Known at the last sign-off` : say`Found`, known)}
 ${section(say`Accepted`, accepted)}
-<section><h2>Rules</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(say`${name} could not run: ${could_not_run}`)}</p>`).join("")}
-<table><thead><tr><th scope="col">Rule</th><th scope="col">Found in all</th><th scope="col">Why, and from where</th></tr></thead><tbody>${report.rules
+<section><h2>${escaped(say`Rules`)}</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(say`${name} could not run: ${could_not_run}`)}</p>`).join("")}
+<table><thead><tr>${heads(say`Rule`, say`Found in all`, say`Why, and from where`)}</tr></thead><tbody>${report.rules
     .map(
       ({ name, family, severity, title, why, source, found }) =>
-        `<tr><td>${escaped(title)}<br><span class="quiet">${escaped(name)}, ${FAMILIES[family]}, ${severity}</span></td><td>${found}</td><td>${escaped(why)} <span class="quiet">${escaped(source)}.</span></td></tr>`,
+        `<tr><td>${escaped(title)}<br><span class="quiet">${escaped(name)}, ${escaped(FAMILIES[family])}, ${escaped(SEVERITY_NAMES[severity])}</span></td><td>${found}</td><td>${escaped(why)} <span class="quiet">${escaped(source)}.</span></td></tr>`,
     )
     .join("\n")}</tbody></table></section>
 </main></body></html>

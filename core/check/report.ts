@@ -1,5 +1,5 @@
 /** The consistency report: every rule's cases, named, with provenance and exceptions, in one order. */
-import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
+import { KINDS, type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import { digestOf } from "../model/digest.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { refuse } from "../result.ts";
@@ -7,7 +7,7 @@ import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { asInSource, inEnglish } from "../words/language.ts";
 import { say } from "../words/say.ts";
 import { Exceptions } from "./exceptions.ts";
@@ -96,7 +96,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     else refs.set(kind, new Map([...(await sectionWords(reader, ids))].map(([id, tag]) => [id, { kind, id, tag }])));
   }
   const refOf = (kind: KindName, id: number): RecordRef =>
-    refs.get(kind)?.get(id) ?? { kind, id, tag: `${kind.replaceAll("_", " ")} ${id}` };
+    refs.get(kind)?.get(id) ?? { kind, id, tag: `${KINDS[kind].one} ${id}` };
   const provenance = await provenanceOf(
     reader,
     cases.map(({ one }) => one),
@@ -298,8 +298,8 @@ export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
 /** What a part was asked by, in words; null where the whole was asked for. */
 function wordsOf({ families, rules, severities, building, record, place }: Wanted): string | null {
   const words = [
-    families && `${families.length === 1 ? say`the family` : say`the families`} ${families.join(", ")}`,
-    rules && `${rules.length === 1 ? say`the rule` : say`the rules`} ${rules.join(", ")}`,
+    families && plural(families.length, "the family {1}", "the families {1}", families.join(", ")),
+    rules && plural(rules.length, "the rule {1}", "the rules {1}", rules.join(", ")),
     severities && say`the severity ${severities.join(", ")}`,
     building === undefined ? undefined : say`the building ${place ?? building}`,
     record && say`one ${kindOf(record.kind).one}`,

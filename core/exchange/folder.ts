@@ -40,7 +40,7 @@ export class Folder {
       if (!name.toLowerCase().endsWith(".csv")) continue;
       const kind = kindOfFile(name);
       if (kind) files.push(await heading(port, path, kind, problems));
-      else problems.push({ file: name, reason: say`is no file of a plant; its name must be that of a record kind` });
+      else problems.push({ file: name, reason: say`is not a file of a plant; its name must be that of a record kind` });
     }
     if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
     if (files.length === 0) {
@@ -104,7 +104,7 @@ async function heading(port: FolderPort, path: string, kind: KindName, problems:
     const title = cell.trim();
     const column = known.get(title);
     const field = title === "" ? say`(no name)` : title.slice(0, 60);
-    if (!column) problems.push({ file: name, row: 1, field, reason: say`is no column of ${name}` });
+    if (!column) problems.push({ file: name, row: 1, field, reason: say`is not a column of ${name}` });
     else if (places.has(title)) problems.push({ file: name, row: 1, field, reason: say`stands in the heading twice` });
     else {
       places.set(title, columns.length);

@@ -4,6 +4,7 @@
  */
 import { Fault, quoted } from "../model/clean-text.ts";
 import { isKindName, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ReadCell, readerOf } from "./cells.ts";
 import { AGAIN, type Column, EXCHANGE_COLUMNS, REF } from "./columns.ts";
@@ -89,7 +90,12 @@ export class Identities {
         this.fates.rows[file.kind].meet(index);
         const has = record.cells.length;
         if (has !== file.columns.length) {
-          const reason = say`has ${has} ${has === 1 ? say`cell` : say`cells`} where the heading has ${file.columns.length}`;
+          const reason = plural(
+            has,
+            "has {0} cell where the heading has {1}",
+            "has {0} cells where the heading has {1}",
+            file.columns.length,
+          );
           this.#refuse(file, index, record, { field: null, reason });
           continue;
         }
@@ -220,7 +226,7 @@ export class Identities {
     if (again === 1) return table.find(key);
     const all = table.all(key);
     if (again > all.length + 1) {
-      const before = say`there ${all.length === 1 ? say`is` : say`are`} only ${all.length} before it`;
+      const before = plural(all.length, "there is only {0} before it", "there are only {0} before it");
       return { later: false, field: AGAIN, reason: say`is ${again}, but ${before}` };
     }
     return all[again - 1] ?? 0;

@@ -1,7 +1,7 @@
 /** What feeds a place, in one plain sentence, and the cautions for whoever goes there. */
 import { formatNumber } from "../model/units.ts";
 import type { StrandState } from "../trace/answer.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { FeedCable, FeedsAnswer, StateCounts } from "./answer.ts";
 
@@ -32,9 +32,14 @@ export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): 
   const passing = cables.filter(({ passes_only }) => passes_only).length;
   const bare = cables.filter(({ without_strands }) => without_strands).length;
   const more = [
-    bare > 0 && say`${counted(bare, "cable comes", "cables come")} in whose strands are not on record`,
+    bare > 0 &&
+      plural(
+        bare,
+        "{0} cable comes in whose strands are not on record",
+        "{0} cables come in whose strands are not on record",
+      ),
     passing > 0 && `${counted(passing, "cable only passes", "cables only pass")}`,
-    inside > 0 && say`${counted(inside, "cable lies", "cables lie")} inside alone`,
+    inside > 0 && plural(inside, "{0} cable lies inside alone", "{0} cables lie inside alone"),
   ].filter(Boolean);
   const also = more.length > 0 ? ` ${listed(more as string[])}.` : "";
   if (feeding.length === 0) return say`No strand on record feeds ${name}.${also}`;

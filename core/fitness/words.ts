@@ -1,6 +1,7 @@
 /** The words of fitness: for each rule what it asks, where that comes from, and how a judgement is told. */
 import { KINDS, type KindName } from "../model/dictionary.ts";
-import { counted } from "../words/counted.ts";
+import { choiceWords } from "../model/wording.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Judgement, RuleName } from "./judgement.ts";
 
@@ -150,7 +151,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: say`NEC 770, from memory; substitution goes downwards only (second-hand)`,
     fact: (one, q) => {
       const place = q("pathway") || q("space");
-      const space = String(one.facts.environment).replace("_", " ");
+      const space = choiceWords("pathway", "environment", String(one.facts.environment));
       if (one.facts.environment === null) return say`What the fire marking has to be in ${place} can't be told.`;
       if (is(one, "cannot_tell")) {
         return one.facts.marking === null
@@ -218,7 +219,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         ? say`The armour is cut at ${q("stop")}; which case it enters there is not on record.`
         : is(one, "does_not")
           ? say`At ${q("closure")} the armour is neither carried through nor bonded on record (${q("stop")}).`
-          : say`At ${q("closure")} the armour is ${String(one.facts.state ?? "bonded").replace("_", " ")}.`,
+          : say`At ${q("closure")} the armour is ${choiceWords("stop", "metal", String(one.facts.state ?? "bonded"))}.`,
     remedy: (one) => unless(one, say`Look at the case, carry the armour through or bond it, and record it.`),
   },
   buffer: {
@@ -230,12 +231,14 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       const how = method
         ? KINDS.termination.fields.method.values[method as keyof typeof KINDS.termination.fields.method.values]
         : null;
-      const n = `${strands} ${strands === 1 ? "strand" : "strands"}${q("panel") ? say` on ${q("panel")}` : ""}`;
+      const n = q("panel")
+        ? say`${counted(Number(strands), "strand")} on ${q("panel")}`
+        : counted(Number(strands), "strand");
       if (!how) return say`How ${n} are terminated is not on record.`;
       const size = coating_um
         ? say`of ${String(coating_um)} µm`
         : one.facts.construction
-          ? say`of ${String(one.facts.construction).replace("_", "-")} cable`
+          ? say`of ${choiceWords("cable_type", "construction", String(one.facts.construction))} cable`
           : say`of a coating not on record`;
       return `${n} ${size}: ${how}.`;
     },
@@ -303,7 +306,11 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: say`The plant's policy depth.least`,
     fact: (one, q) =>
       one.facts.least_m === null
-        ? say`No least depth is set for the ${one.facts.ways === 1 ? say`way` : say`${String(one.facts.ways)} ways`} in the ground that it lies in.`
+        ? plural(
+            one.facts.ways as number,
+            "No least depth is set for the way in the ground that it lies in.",
+            "No least depth is set for the {0} ways in the ground that it lies in.",
+          )
         : is(one, "cannot_tell")
           ? say`The depth of ${q("pathway")} is not on record; ${depth(one.facts.least_m)} is asked.`
           : say`${q("pathway")} lies at ${depth(one.facts.depth_m)}; ${depth(one.facts.least_m)} is asked.`,
@@ -320,7 +327,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           ? say`${q("conduit")} is blocked.`
           : one.facts.state === "unproven" || one.facts.state === null
             ? say`${q("conduit")} is not proven.`
-            : say`${q("conduit")} is ${String(one.facts.state).replace("_", " ")}.`,
+            : say`${q("conduit")} is ${choiceWords("conduit", "state", String(one.facts.state))}.`,
     remedy: (one) => unless(one, say`Prove the pipe before the cable is ordered.`),
   },
   warranty: {

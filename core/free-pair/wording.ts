@@ -1,5 +1,6 @@
 /** What free strands say in sentences. */
 import { formatNumber } from "../model/units.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { FreePairAnswer, FreeWay, SeparatePair } from "./answer.ts";
 
@@ -43,13 +44,13 @@ export function sentenceOf({
   application,
   ways,
 }: Omit<FreePairAnswer, "sentence" | "cautions">): string {
-  const wanted = strands === 1 ? say`1 free strand` : say`${formatNumber(strands)} free strands`;
+  const wanted = counted(strands, "free strand");
   const beside = avoid ? say` away from ${avoid.tag}` : "";
   const [best] = ways;
   if (!best) return say`No way with ${wanted} from ${from.tag} to ${to.tag}${beside} is on record.`;
   const made = [
-    best.splices > 0 && say`${formatNumber(best.splices)} new ${best.splices === 1 ? say`splice` : say`splices`}`,
-    best.cords > 0 && `${formatNumber(best.cords)} ${best.cords === 1 ? "cord" : "cords"}`,
+    best.splices > 0 && counted(best.splices, "new splice"),
+    best.cords > 0 && counted(best.cords, "cord"),
   ].filter(Boolean);
   const takes =
     made.length > 0 ? say`takes ${made.join(say` and `)} on the way` : say`runs through without a joint to be made`;

@@ -8,6 +8,7 @@ import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { type LeftOut, takenBack } from "./known.ts";
@@ -90,7 +91,11 @@ const undatedNotice = (undated: number): string[] =>
   undated === 0
     ? []
     : [
-        say`${undated} ${undated === 1 ? say`change says` : say`changes say`} no day of the work; the day of recording was taken, which is the day of the work or after it.`,
+        plural(
+          undated,
+          "{0} change says no day of the work; the day of recording was taken, which is the day of the work or after it.",
+          "{0} changes say no day of the work; the day of recording was taken, which is the day of the work or after it.",
+        ),
       ];
 
 const SOME = 10;

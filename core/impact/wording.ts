@@ -1,6 +1,6 @@
 /** Impact in plain sentences. */
 import { formatNumber } from "../model/units.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { ImpactAnswer, LostThing, WaysInBuilding } from "./answer.ts";
 import { fewOf } from "./named.ts";
@@ -33,7 +33,11 @@ export function sentenceOf(answer: Omit<ImpactAnswer, "sentence" | "cautions">):
   const dark = buildings.filter((building) => building.dark).map(({ building }) => building.tag);
   const both =
     diverse.length > 0
-      ? say` ${counted(diverse.length, "pair")} declared diverse ${diverse.length === 1 ? say`is` : say`are`} hit on both sides.`
+      ? plural(
+          diverse.length,
+          " {0} pair declared diverse is hit on both sides.",
+          " {0} pairs declared diverse are hit on both sides.",
+        )
       : "";
   const leaves = dark.length > 0 ? say`, and leaves ${fewOf(dark)} dark` : "";
   return say`Losing ${what} takes ${counted(strands, "strand")} of ${counted(cables.length, "cable")} and ${service}${leaves}.${both}${told}`;
@@ -45,7 +49,8 @@ export function waysSentence(buildings: readonly WaysInBuilding[]): string {
   if (buildings.length > 1) {
     const count = (test: (building: WaysInBuilding) => boolean) => buildings.filter(test).length;
     const few = count(({ ways, wanted }) => wanted !== null && ways < wanted);
-    const wanting = few > 0 ? say` ${counted(few, "building has", "buildings have")} fewer than wanted.` : "";
+    const wanting =
+      few > 0 ? plural(few, " {0} building has fewer than wanted.", " {0} buildings have fewer than wanted.") : "";
     return say`Of ${counted(buildings.length, "building")}, ${formatNumber(count(({ ways }) => ways > 1))} have separate ways in, ${formatNumber(count(({ ways }) => ways === 1))} have one, ${formatNumber(count(({ ways }) => ways === 0))} none on record.${wanting}`;
   }
   const { building, ways, wanted, single_points, single_points_today } = only;

@@ -4,6 +4,7 @@ import { KINDS, type KindName } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import { closureOf, removal } from "../store/resting.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { refuseEnded } from "./do-step.ts";
 import { jobNamed } from "./stored.ts";
@@ -35,7 +36,11 @@ export async function planAbandon(
   const done = job.steps.filter(({ state }) => state === "done");
   if (done.length > 0) {
     draft.notice(
-      say`${done.length === 1 ? say`One step was` : say`${done.length} steps were`} done, and what they recorded stays: the plant has changed.`,
+      plural(
+        done.length,
+        "One step was done, and what they recorded stays: the plant has changed.",
+        "{0} steps were done, and what they recorded stays: the plant has changed.",
+      ),
     );
   }
   return draft.plan(say`Give up job ${job.ref.tag}`, { removed, stay: done.map(({ words }) => words) });

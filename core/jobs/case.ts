@@ -4,6 +4,7 @@ import { counted } from "../act/numbering.ts";
 import { trayUse } from "../act/trays.ts";
 import { joinAddress, unescapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
+import { choiceWords } from "../model/wording.ts";
 import { Refusal, refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -97,8 +98,9 @@ async function planFound(
     ]);
   }
   if (found.life === "removed" || found.life === "planned") {
-    refuse("not_possible", say`${found.address} is ${found.life}: it can't take splices.`, [
-      { field: "case", record: found.address, reason: say`is ${found.life}` },
+    const words = choiceWords("closure", "life", found.life);
+    refuse("not_possible", say`${found.address} is ${words}: it can't take splices.`, [
+      { field: "case", record: found.address, reason: say`is ${words}` },
     ]);
   }
   const onRecord = await reader.rows<{ id: number; tag: string; capacity: number | null }>(

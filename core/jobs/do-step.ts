@@ -1,7 +1,9 @@
 /** A step of a job carried out: what it changes on record, and that it is done, in one change. */
 import { type ActContext, dayOf } from "../act/context.ts";
+import { choiceWords } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { filledIn, stillAsked } from "./step.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
@@ -33,8 +35,9 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
   const step = stepOf(job, asked.step);
   refuseEnded(job);
   if (step.state !== "open") {
-    refuse("not_possible", say`Step ${step.ordinal} of ${job.ref.tag} is ${step.state} already.`, [
-      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason: say`is ${step.state} already` },
+    const words = choiceWords("job_step", "state", step.state);
+    refuse("not_possible", say`Step ${step.ordinal} of ${job.ref.tag} is ${words} already.`, [
+      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason: say`is ${words} already` },
     ]);
   }
   const day = dayOf(context);
@@ -75,7 +78,13 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
   if (earlier.length > 0) {
     const orders = earlier.map(({ ordinal }) => ordinal).join(", ");
     notices.push(
-      say`${earlier.length === 1 ? say`Step` : say`Steps`} ${orders} of ${job.ref.tag} before it ${earlier.length === 1 ? say`is` : say`are`} still open.`,
+      plural(
+        earlier.length,
+        "Step {1} of {2} before it is still open.",
+        "Steps {1} of {2} before it are still open.",
+        orders,
+        job.ref.tag,
+      ),
     );
   }
   const what = plan?.summary ?? step.words;
@@ -106,7 +115,11 @@ function silentOf(
     (nth) => !known(said.loss_ab_db, nth) && !known(said.loss_ba_db, nth),
   ).length;
   if (count === 0) return null;
-  return say`What ${count === 1 ? say`one new joint loses is` : say`${count} new joints lose is`} not said: it is not known until it is measured.`;
+  return plural(
+    count,
+    "What one new joint loses is not said: it is not known until it is measured.",
+    "What {0} new joints lose is not said: it is not known until it is measured.",
+  );
 }
 
 function stepOf(job: Job, ordinal: number): JobStep {
@@ -151,9 +164,8 @@ function refuseOutOfTurn(job: Job, step: JobStep, skip: boolean): void {
 
 export function refuseEnded({ ref, row }: Job): void {
   if (row.state !== "done" && row.state !== "abandoned") return;
-  refuse("not_possible", say`${ref.tag} is ${row.state}.`, [
-    { field: "job", record: ref.tag, reason: say`is ${row.state}` },
-  ]);
+  const words = choiceWords("job", "state", row.state);
+  refuse("not_possible", say`${ref.tag} is ${words}.`, [{ field: "job", record: ref.tag, reason: say`is ${words}` }]);
 }
 
 async function planAct(

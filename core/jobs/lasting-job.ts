@@ -10,6 +10,7 @@ import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, type LiesAgain, liesAgain } from "./bypassed.ts";
 import { planCase, spaceAt } from "./case.ts";
@@ -64,7 +65,11 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   const lies = await waysOf(context, kept.find((one) => one.bypassed)?.bypassed ?? null, places);
   if (lies.unknown > 0)
     draft.notice(
-      say`What the dead stretch lay in is not on record ${lies.unknown === 1 ? say`for one leg` : say`for ${lies.unknown} legs`}: say it when the piece is laid.`,
+      plural(
+        lies.unknown,
+        "What the dead stretch lay in is not on record for one leg: say it when the piece is laid.",
+        "What the dead stretch lay in is not on record for {0} legs: say it when the piece is laid.",
+      ),
     );
   const doubts = await doubtsOf(context, mended?.cable_id ?? piece.id, { tag, lies });
   for (const doubt of doubts) draft.notice(legDoubtWords(doubt));

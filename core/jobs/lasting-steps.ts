@@ -4,6 +4,7 @@ import { escapeName } from "../model/address.ts";
 import { type LegInDoubt, lookWhichWay } from "../repair/doubtful.ts";
 import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { LiesAgain } from "./bypassed.ts";
 import type { PlannedCase } from "./case.ts";
@@ -191,7 +192,13 @@ function moveSteps(
     const other = placeWords(places[at[1] ?? end]);
     const down =
       circuits && nth === 0
-        ? say`; ${circuits} ${unit.circuits.length === 1 ? say`is` : say`are`} down from here until the same is done at ${other}: only when whoever answers for it has said so`
+        ? plural(
+            unit.circuits.length,
+            "; {1} is down from here until the same is done at {2}: only when whoever answers for it has said so",
+            "; {1} are down from here until the same is done at {2}: only when whoever answers for it has said so",
+            circuits,
+            other,
+          )
         : "";
     const back = circuits && nth === at.length - 1 ? say`: brings back ${circuits}` : "";
     return {

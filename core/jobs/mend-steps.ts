@@ -7,6 +7,7 @@ import type { SlidStop } from "../repair/slid.ts";
 import { bareWords, besideCut } from "../repair/told.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { clearInside, clearSteps, markGround } from "./clear-steps.ts";
 import { leaveSheath, openSteps } from "./dark-steps.ts";
@@ -218,7 +219,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(
-      say`Measure ${runsOn ? every : say`every strand`} of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? say`case` : say`cases`}, hang labels, write down what was left in the holes`,
+      plural(
+        facts.cases.length,
+        "Measure {1} of {2} from both ends and enter the readings; close the case, hang labels, write down what was left in the holes",
+        "Measure {1} of {2} from both ends and enter the readings; close the cases, hang labels, write down what was left in the holes",
+        runsOn ? every : say`every strand`,
+        cable.tag,
+      ),
     ),
   );
   return steps;

@@ -1,7 +1,9 @@
 /** What a packet says of light: the equipment to be switched off before glass is touched, and what to measure when it is done. */
 import { formatLength, formatNumber } from "../model/units.ts";
+import { choiceWords } from "../model/wording.ts";
 import type { Block, Cell } from "../paper/document.ts";
 import type { Expected } from "../repair/expected.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Packet } from "./packet.ts";
 
@@ -40,7 +42,15 @@ export function switchOff({ light: { equipment, unseen } }: Packet): Block[] {
     blocks.push({
       is: "note",
       sign: "caution",
-      text: say`${count === 1 ? say`One strand leads` : say`${count} strands lead`} to ${place?.tag ?? say`a place not on record`}${at}, and the record doesn't say what is plugged in there: ${strands}. Look, and take them for lit until they are measured dark.${on}`,
+      text: plural(
+        count,
+        "One strand leads to {1}{2}, and the record doesn't say what is plugged in there: {3}. Look, and take them for lit until they are measured dark.{4}",
+        "{0} strands lead to {1}{2}, and the record doesn't say what is plugged in there: {3}. Look, and take them for lit until they are measured dark.{4}",
+        place?.tag ?? say`a place not on record`,
+        at,
+        strands,
+        on,
+      ),
     });
   }
   return blocks;
@@ -117,7 +127,11 @@ function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): 
           const owner = byId.get(circuit.id)?.owner;
           return [
             priority === null ? "" : String(priority),
-            [circuit.tag, ...(owner ? [say`of ${owner.tag}`] : []), ...(live ? [] : [`(${state})`])],
+            [
+              circuit.tag,
+              ...(owner ? [say`of ${owner.tag}`] : []),
+              ...(live ? [] : [`(${choiceWords("circuit", "state", state)})`]),
+            ],
             String(strands),
             from?.tag ?? say`no port on record`,
             to?.tag ?? say`no port on record`,

@@ -6,6 +6,7 @@ import { shownValue } from "../model/wording.ts";
 import { refOf, refsOf, refsOfRows, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { cautionWords, mindsOfAll } from "./cautions.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
@@ -319,7 +320,15 @@ async function cautionsOf(reader: Reader, { steps }: Job, places: readonly Packe
     ...cautionWords(minds),
     ...places.flatMap(({ place, hazards }) =>
       hazards.length > 0
-        ? [say`${place.tag}: on record for it ${hazards.length === 1 ? say`is` : say`are`} ${hazards.join(", ")}.`]
+        ? [
+            plural(
+              hazards.length,
+              "{1}: on record for it is {2}.",
+              "{1}: on record for it are {2}.",
+              place.tag,
+              hazards.join(", "),
+            ),
+          ]
         : [],
     ),
   ];

@@ -2,12 +2,13 @@
 
 import type { KindName } from "../model/dictionary.ts";
 import { formatLength } from "../model/units.ts";
-import { shownDay } from "../model/wording.ts";
+import { choiceWords, shownDay } from "../model/wording.ts";
 import { type MendAsked, reckonMend } from "../repair/mend.ts";
 import { Refusal } from "../result.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { plannedBy } from "./abandon.ts";
 import { asksOf, type StepAsk } from "./asks.ts";
@@ -134,7 +135,9 @@ const STATES = {
 
 function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clash[]): string {
   const left =
-    open === 0 ? say`no step is open` : say`${open} of ${steps.length} steps ${open === 1 ? say`is` : say`are`} open`;
+    open === 0
+      ? say`no step is open`
+      : plural(open, "{0} of {1} steps is open", "{0} of {1} steps are open", steps.length);
   const until =
     row.lasting === "temporary" && row.replace_by
       ? say`; temporary, to be replaced by ${shownDay(row.replace_by)}`
@@ -234,7 +237,7 @@ export async function jobsOnRecord(
     next: await nextNumber(reader),
     jobs: rows.map(({ id, tag, state, ...row }) => ({
       job: { kind: "job", id, tag },
-      state: state.replace("_", " "),
+      state: choiceWords("job", "state", state),
       ...row,
     })),
   };

@@ -1,4 +1,5 @@
 /** What stands on a splice sheet: row by row which strand meets what. */
+import { colourWords } from "../standards/colours.ts";
 import type { Layer } from "../standards/strand-colours.ts";
 import type { RecordRef } from "../trace/answer.ts";
 
@@ -14,8 +15,8 @@ export interface SheetEnd {
 /** What a sheet says of a strand by its layers, the outermost first. */
 export function coloursOf(layers: readonly Layer[]): Pick<SheetEnd, "colours" | "unit" | "colour"> {
   const own = layers.at(-1);
-  const [, ...marks] = own?.words.split(", ") ?? [];
-  const colour = own?.what === "strand" && own.name !== null ? [own.name, ...marks].join(" ") : null;
+  // Colours stand in a row with commas between them there, so a colour has none of its own.
+  const colour = own?.what === "strand" ? (colourWords(own)?.replaceAll(", ", " ") ?? null) : null;
   return { colours: wordsOf(layers), unit: wordsOf(layers.slice(0, -1)), colour };
 }
 

@@ -6,6 +6,7 @@ import type { Lettering } from "../ports.ts";
 import { type Problem, refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { LabelToMake } from "./labels.ts";
 import { type LabelStyle, type LaidLabel, labelStyle, layLabel, type Overflow } from "./lay.ts";
@@ -112,7 +113,12 @@ export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut:
   if (faults.length > 0 && !leaveOut) {
     refuse(
       "not_possible",
-      say`${without === 1 ? say`1 label doesn't` : say`${without} labels don't`} fit on ${laid.sheet.name}, or can't be worded.`,
+      plural(
+        without,
+        "1 label doesn't fit on {1}, or can't be worded.",
+        "{0} labels don't fit on {1}, or can't be worded.",
+        laid.sheet.name,
+      ),
       faults.slice(0, SHOWN),
     );
   }

@@ -29,7 +29,7 @@ export function editionInUse(limits: Limits): EditionInUse {
   const chosen = choice?.words == null ? undefined : named(choice.words);
   const edition = chosen ?? DEFAULT_EDITION;
   const doubt =
-    choice?.words == null || chosen ? null : say`the plant's choice "${choice.words}" is no edition on the list`;
+    choice?.words == null || chosen ? null : say`the plant's choice "${choice.words}" is not an edition on the list`;
   const why = chosen && choice?.reason ? `: ${choice.reason}` : "";
   return {
     tag: EDITION_TAG,

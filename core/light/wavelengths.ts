@@ -1,5 +1,6 @@
 /** Wavelengths: those that glass has a value at, and those at which an application sends. */
 import type { Limits } from "../standards/limits/in-use.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 
 interface Known {
@@ -58,6 +59,12 @@ export function unreckonedOf(limits: Limits, application: string): string | null
   const words = left.map(sentAt).join(say` and `);
   // Glass scatters the more, the shorter the wave: below 1310 nm the loss at 1310 nm is too little.
   const more = left.every(({ nm }) => nm < 1310) ? say`, and glass loses more there than at 1310 nm` : "";
-  const which = left.length === 1 ? say`that light is` : say`that light is all`;
-  return say`${application} sends ${words}, for which no attenuation is on record: ${which} not reckoned${more}.`;
+  return plural(
+    left.length,
+    "{1} sends {2}, for which no attenuation is on record: that light is not reckoned{3}.",
+    "{1} sends {2}, for which no attenuation is on record: none of that light is reckoned{3}.",
+    application,
+    words,
+    more,
+  );
 }

@@ -137,7 +137,7 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
   const told = (one: TraceLine) => endWords(one.to);
   if (!isPort(hop)) {
     if (line.hops.length === 0) return none(say`no glass is on record there`);
-    const words = say`${asked} is no port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
+    const words = say`${asked} is not a port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
     return { ways: all.map((one) => ({ hops: one.hops, to: told(one) })), turned: false, words, why: "" };
   }
   const rank = (next: Hop | undefined): number =>
@@ -248,7 +248,7 @@ function pointNamed(layout: Layout, at: string, from: string): Point {
     const on = [...new Set(layout.points.flatMap(({ names }) => names[0] ?? []))].slice(0, 12).join(", ");
     return tells(
       "not_found",
-      say`is no port, splice, closure or place of a joint on the line from ${from}; there are ${on}`,
+      say`is not a port, splice, closure or place of a joint on the line from ${from}; there are ${on}`,
     );
   }
   const apart = more.some(({ x }) => Math.abs(x - first.x) > ONE_EVENT_M);

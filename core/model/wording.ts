@@ -1,8 +1,9 @@
 /** Stored values as people read them. */
 
 import { say } from "../words/say.ts";
-import { isKindName, KINDS } from "./dictionary.ts";
+import { isKindName, KINDS, type KindName } from "./dictionary.ts";
 import type { Field, Unit } from "./field.ts";
+import { BASIS } from "./kind.ts";
 
 const UNITS: Readonly<Record<Unit, string>> = {
   m: " m",
@@ -71,6 +72,32 @@ function shownShape(stored: string): string {
 
 /** The symbol that follows a number of this unit, with the blank before it. */
 export const unitSymbol = (unit: Unit): string => UNITS[unit];
+
+/** A choice as people read it: `choiceWords("circuit", "state", "in_service")` is "in service". A key of no choice stays. */
+export function choiceWords(kind: KindName, name: string, key: string): string {
+  const field = (KINDS[kind].fields as Readonly<Record<string, Field>>)[name];
+  return field?.type === "choice" || field?.type === "set" ? (field.values[key] ?? key) : key;
+}
+
+/** A field as people read it: `fieldWords("cable", "owner_id")`. A name of no field stays. */
+export const fieldWords = (kind: KindName, name: string): string =>
+  (KINDS[kind].fields as Readonly<Record<string, Field>>)[name]?.label ?? name;
+
+/** How records are known, worst last: "seen, told". */
+export const basisWords = (basis: readonly string[]): string =>
+  basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
+
+/** What becomes of a row, a line or a feature that was read. */
+export const FATE_WORDS = {
+  new: say`new`,
+  changed: say`changed`,
+  same: say`as on record`,
+  refused: say`refused`,
+  left_out: say`left out`,
+  ask: say`to be asked`,
+  told: say`as told`,
+  about: say`about`,
+} as const;
 
 /**
  * A value in words, or null where nothing is known. `nameOf` says what the record is called that a reference or subject

@@ -1,5 +1,6 @@
 /** Why an input can't be read, in words that make sense after the field's name. What a schema says itself goes before. */
 import type { z } from "zod";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -14,7 +15,7 @@ const KINDS: Readonly<Record<string, string>> = {
 };
 
 const kindOf = (input: unknown): string => {
-  if (input === null) return "empty";
+  if (input === null) return say`empty`;
   if (Array.isArray(input)) return say`a list`;
   if (typeof input === "object") return say`an object`;
   return KINDS[typeof input] ?? typeof input;
@@ -22,15 +23,18 @@ const kindOf = (input: unknown): string => {
 
 /** How much of something: characters of a text, entries of a list, or the number itself. */
 const amount = (origin: string, count: number | bigint): string => {
-  if (origin === "string") return `${count} ${count === 1 ? "character" : "characters"}`;
-  if (origin === "array" || origin === "set") return `${count} ${count === 1 ? "entry" : "entries"}`;
+  if (origin === "string") return counted(Number(count), "character");
+  if (origin === "array" || origin === "set") return counted(Number(count), "entry", "entries");
   return String(count);
 };
 
-const bound = (word: string, origin: string, count: number | bigint): string =>
-  origin === "string" || origin === "array" || origin === "set"
-    ? say`must have at ${word} ${amount(origin, count)}`
-    : say`must be at ${word} ${String(count)}`;
+function bound(most: boolean, origin: string, count: number | bigint): string {
+  const holds = amount(origin, count);
+  if (origin === "string" || origin === "array" || origin === "set") {
+    return most ? say`must have at most ${holds}` : say`must have at least ${holds}`;
+  }
+  return most ? say`must be at most ${holds}` : say`must be at least ${holds}`;
+}
 
 /** For `safeParse`: the library's own words name types of the programming language. */
 export const reasons: z.core.$ZodErrorMap = (issue) => {
@@ -43,11 +47,11 @@ export const reasons: z.core.$ZodErrorMap = (issue) => {
         ? say`must be ${String(issue.values[0])}`
         : say`must be one of ${issue.values.map(String).join(", ")}`;
     case "too_big":
-      return bound("most", issue.origin, issue.maximum);
+      return bound(true, issue.origin, issue.maximum);
     case "too_small":
-      return bound("least", issue.origin, issue.minimum);
+      return bound(false, issue.origin, issue.minimum);
     case "unrecognized_keys":
-      return say`has no ${issue.keys.length === 1 ? say`field` : say`fields`} ${issue.keys.join(", ")}`;
+      return plural(issue.keys.length, "has no field {1}", "has no fields {1}", issue.keys.join(", "));
     case "not_multiple_of":
       return say`must be a multiple of ${issue.divisor}`;
     case "invalid_format":

@@ -5,6 +5,7 @@ import { type LimitInUse, type Limits, limitSource, limitsInUse } from "../stand
 import { pick, refOf, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Occupant, PathwayAnswer, Pipe } from "./answer.ts";
 
@@ -252,16 +253,38 @@ function sentenceOf({ pathway, pipes, loose }: Omit<PathwayAnswer, "sentence">):
   if (pipes.length === 0) {
     return cables === 0
       ? say`Nothing on record lies in ${pathway.tag}.`
-      : say`${counted(cables, "cable lies", "cables lie")} in ${pathway.tag}, which has no pipe on record.`;
+      : plural(
+          cables,
+          "{0} cable lies in {1}, which has no pipe on record.",
+          "{0} cables lie in {1}, which has no pipe on record.",
+          pathway.tag,
+        );
   }
   const empty = pipes.filter(({ occupants, pipes: inside }) => occupants.length + inside.length === 0);
   const doubtful = empty.filter(({ state }) => state === "blocked" || state === "unproven").length;
   const full = pipes.filter(({ fill, fill_limit }) => fill !== null && fill_limit !== null && fill > fill_limit.value);
   const jams = pipes.filter(({ jams }) => jams !== null);
   const parts = [
-    say`${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? say`, ${empty.length === 1 ? say`and` : say`all of them`} blocked or unproven` : say`, ${doubtful} of them blocked or unproven`}.`,
+    plural(
+      empty.length,
+      "{1} has {2} with {3}; {0} pipe is empty{4}.",
+      "{1} has {2} with {3}; {0} pipes are empty{4}.",
+      pathway.tag,
+      counted(pipes.length, "pipe"),
+      counted(cables, "cable"),
+      doubtful === 0
+        ? ""
+        : doubtful === empty.length
+          ? plural(empty.length, ", and blocked or unproven", ", all of them blocked or unproven")
+          : say`, ${doubtful} of them blocked or unproven`,
+    ),
     full.length > 0
-      ? say`${full.map(({ conduit }) => conduit.tag).join(", ")} ${full.length === 1 ? say`is` : say`are`} fuller than is usual.`
+      ? plural(
+          full.length,
+          "{1} is fuller than is usual.",
+          "{1} are fuller than is usual.",
+          full.map(({ conduit }) => conduit.tag).join(", "),
+        )
       : "",
     jams.length > 0 ? say`In ${jams.map(({ conduit }) => conduit.tag).join(", ")} three cables alike may jam.` : "",
     loose.length > 0 ? say`Of ${counted(loose.length, "cable")} the pipe is not on record.` : "",

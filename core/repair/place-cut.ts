@@ -1,5 +1,6 @@
 /** Where on a cable's course it is cut: by the mark read there, or by the place before it. */
 import { formatLength, metresIn } from "../model/units.ts";
+import { choiceWords } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import { say } from "../words/say.ts";
 import { type Cut, insideAt } from "./course.ts";
@@ -146,7 +147,7 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
       legs.length > 1
         ? say`stands more than once on this sheath: say the place before the cut`
         : hole
-          ? say`lies at ${on.stops[inside]?.name}, where the cable is ${hole.kind} already`
+          ? say`lies at ${on.stops[inside]?.name}, where the cable is ${choiceWords("stop", "kind", hole.kind)} already`
           : marks.length === 0
             ? on.unit === null && on.printed
               ? say`can't be placed: which unit the marks of this cable count is not on record`

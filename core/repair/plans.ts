@@ -1,5 +1,6 @@
 /** Every way to mend a cut cable: one splice point, two with a piece between, or a new cable; the least first. */
 
+import { choiceWords } from "../model/wording.ts";
 import { say } from "../words/say.ts";
 import { afterCut, type Course, type Cut, cutFault, mirrored, mirroredCut } from "./course.ts";
 import { holeToMeetIn, noHoleFor, type Reach } from "./new-hole.ts";
@@ -112,7 +113,9 @@ export function unusable(course: Course, at: number, policy: MendPolicy): string
   const stop = course.stops[at];
   if (!stop) return say`it is no place of the cable`;
   if (stop.kind !== "passing" && !policy.held_too)
-    return stop.kind === "end" ? say`it is the cable's end` : say`the cable is ${stop.kind} there already`;
+    return stop.kind === "end"
+      ? say`it is the cable's end`
+      : say`the cable is ${choiceWords("stop", "kind", stop.kind)} there already`;
   const outer = at === 0 || at === course.stops.length - 1;
   if (stop.kind === "severed" && !(outer && stop.usable)) return say`the cable is severed there already`;
   if (!stop.usable) return say`the cable can't be reached there`;

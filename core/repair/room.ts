@@ -3,6 +3,7 @@
  * there already. A size that is not on record never refuses; it is named as unproven.
  */
 
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Course, CourseStop } from "./course.ts";
 
@@ -44,7 +45,11 @@ export function roomFor(course: Course, stop: CourseStop, stored_m: number, { ca
     stop.inner_m === null || radius_m === null ? say`whether case and coils fit` : "",
     stop.inner_m !== null && radius_m !== null && diameter_m === null ? say`how thick the coils are` : "",
     stop.inner_m !== null && taken.unknown > 0
-      ? say`what room the coils of ${taken.unknown} other ${taken.unknown === 1 ? say`cable` : say`cables`} leave`
+      ? plural(
+          taken.unknown,
+          "what room the coils of {0} other cable leave",
+          "what room the coils of {0} other cables leave",
+        )
       : "",
   ].filter(Boolean);
   const [wide_m, long_m] = radius_m === null ? [null, null] : [stop.inner_m, stop.inner_long_m ?? stop.inner_m];
@@ -61,10 +66,7 @@ export function noRoom(course: Course, stop: CourseStop, stored_m: number, polic
   const room = roomFor(course, stop, stored_m, policy);
   if (fits(room)) return null;
   const { cases = 0, coils_m = 0 } = stop.taken ?? {};
-  const there = [
-    cases > 0 ? `${cases} ${cases === 1 ? "case" : "cases"}` : "",
-    coils_m > 0 ? say`other cables' coils` : "",
-  ].filter(Boolean);
+  const there = [cases > 0 ? counted(cases, "case") : "", coils_m > 0 ? say`other cables' coils` : ""].filter(Boolean);
   const beside = room.way === "long" ? say` with ${there.join(say` and `)} that are there already` : "";
   return say`it is ${round(room.has_m ?? 0)} m ${room.way}, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
 }

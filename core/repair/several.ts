@@ -6,7 +6,7 @@ import { cautionsTogether } from "../standards/cautions.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type {
   MendAnswer,
@@ -215,12 +215,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
   const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
   const tight = shared.flatMap(({ place, fits }) => (fits === false ? [place?.tag ?? say`a new hole`] : []));
   const all = cuts.length + theirs.length + refused.length;
-  const hit =
-    circuits.length === 0
-      ? say`no circuit is`
-      : circuits.length === 1
-        ? say`1 circuit is`
-        : say`${circuits.length} circuits are`;
+  const hit = circuits.length === 0 ? say`no circuit is` : counted(circuits.length, "circuit is", "circuits are");
   const [first] = together;
   const [from, to] = joint.between;
   const named = joint.of.map(({ tag }) => tag).join(say` and `);
@@ -232,7 +227,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         : say`Between ${from.tag} and ${to.tag}`;
   const anywhere = cuts.flatMap(({ cable, cut }) => (cut.stretch_m === null ? [] : [cable.tag]));
   return [
-    say`${where} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
+    plural(all, "{1} {0} cable is cut and {2} down.", "{1} {0} cables are cut and {2} down.", where, hit),
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
@@ -246,7 +241,20 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
       : "",
     refused.length > 0 ? say`No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     others.length > 0
-      ? say`In one job ${others.join(", ")} ${others.length === 1 ? say`is` : say`are`} mended otherwise than alone${tight.length > 0 ? say`, for ${tight.join(say` and `)} ${tight.length === 1 ? say`has` : say`have`} no room for all` : ""}.`
+      ? plural(
+          others.length,
+          "In one job {1} is mended otherwise than alone{2}.",
+          "In one job {1} are mended otherwise than alone{2}.",
+          others.join(", "),
+          tight.length > 0
+            ? plural(
+                tight.length,
+                ", for {1} has no room for all",
+                ", for {1} have no room for all",
+                tight.join(say` and `),
+              )
+            : "",
+        )
       : "",
     ...one_job.shared.filter(({ fits }) => fits === false).map(({ words }) => words),
   ]

@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { addressUnder } from "../trace/facts.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendStock } from "./answer.ts";
 import { metres } from "./told.ts";
@@ -144,8 +145,14 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     wanted.cases === 0
       ? null
       : buy === 0
-        ? say`In stock for the ${wanted.cases === 1 ? say`case` : say`cases`}: ${tags}.`
-        : say`${chosen.length === 0 ? say`No case in stock would do` : say`Only ${tags} in stock would do`}: buy ${buy === 1 ? say`a case` : say`${buy} cases`} ${each}.`;
+        ? plural(wanted.cases, "In stock for the case: {1}.", "In stock for the cases: {1}.", tags)
+        : plural(
+            buy,
+            "{1}: buy a case {2}.",
+            "{1}: buy {0} cases {2}.",
+            chosen.length === 0 ? say`No case in stock would do` : say`Only ${tags} in stock would do`,
+            each,
+          );
   return {
     cable: cable?.cable ?? null,
     cable_proven: cable !== null && cable.length_m !== null,

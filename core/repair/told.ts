@@ -1,6 +1,7 @@
 /** A plan as people read it: places by name, lengths to the millimetre, and what it rests on in words. */
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import { type Cut, liesOnGround } from "./course.ts";
@@ -226,7 +227,7 @@ export function downWords(strands: number, circuits: number, not_in_service: num
   if (strands === 0) return say`none of its strands is on record, so nobody knows what is down`;
   const later = not_in_service === 0 ? "" : say`; ${not_in_service} planned or reserved would run over it`;
   if (circuits === 0) return say`no circuit ${later === "" ? say`is on it` : say`in service is on it`}${later}`;
-  return say`${circuits} ${circuits === 1 ? say`circuit is` : say`circuits are`} down${later}`;
+  return plural(circuits, "{0} circuit is down{1}", "{0} circuits are down{1}", later);
 }
 
 /** Where it is cut; of a cut in a place that its coil goes with it. */

@@ -1,6 +1,7 @@
 /** A mend with all that a person who chooses wants to know: hours, stock, losses, what still shines, light back first. */
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type {
   MendAnswer,
@@ -278,7 +279,13 @@ function circuitsAlone(plan: MendWholePlan, { order: cut, shining, reckoned }: M
   const singles = own.filter(({ ribbon }) => !ribbon).length;
   const work = { strands: own.length, singles, ribbons, lines: order.length };
   const { hours } = hoursOf(plan, work, reckoned.limits);
-  return say` for all ${order.length} strands, or about ${hours} for circuits only, ${own.length} ${own.length === 1 ? say`strand` : say`strands`}`;
+  return plural(
+    own.length,
+    " for all {1} strands, or about {2} for circuits only, {0} strand",
+    " for all {1} strands, or about {2} for circuits only, {0} strands",
+    order.length,
+    hours,
+  );
 }
 
 /** What a plan does to the glass of each strand. */

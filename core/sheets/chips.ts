@@ -1,9 +1,10 @@
 /** Colours of glass on paper: the colour itself for whoever sees it, its name and code for a grey printer. */
 import type { Chip } from "../paper/document.ts";
-import type { Layer } from "../standards/strand-colours.ts";
+import { type Layer, layerPlace } from "../standards/strand-colours.ts";
+import type { ColourLayer } from "../trace/answer.ts";
 
 /** What is drawn and said of a layer; of a strand's units, itself, or a cord's jacket. */
-export type Coloured = Pick<Layer, "words" | "code" | "name" | "mark">;
+export type Coloured = Layer | ColourLayer;
 
 /** Inks by code, as light as the window draws them: neighbours must differ on paper, not match a standard's patch. */
 const INKS: Readonly<Record<string, string>> = {
@@ -25,8 +26,10 @@ export const coded = ({ words, code }: Pick<Coloured, "words" | "code">): string
   code === null ? words : `${words} ${code}`;
 
 /** What a unit around units is called by whoever has three names to read in one line: "tube 3 GR". */
-const inBrief = ({ words, name, code, mark }: Coloured): string =>
-  code === null || name === null || mark !== null ? coded({ words, code }) : `${words.replace(` ${name}`, "")} ${code}`;
+const inBrief = ({ what, position, words, name, code, mark }: Coloured): string =>
+  code === null || name === null || mark !== null || what === "jacket"
+    ? coded({ words, code })
+    : `${layerPlace(what, position)} ${code}`;
 
 /** A strand in the unit it lies in, or a unit by itself; null where nothing is known of either. */
 export function chipOf(layers: readonly Coloured[]): Chip | null {

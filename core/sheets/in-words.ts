@@ -1,6 +1,6 @@
 /** Small words that several papers share. */
 import { formatLength, type LengthUnit } from "../model/units.ts";
-import { shownDay } from "../model/wording.ts";
+import { basisWords, shownDay } from "../model/wording.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Place, TraceEnd } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -33,7 +33,7 @@ export const farInBrief = ({ record, words, in_brief }: TraceEnd): string =>
 
 /** "seen, told; last visit 3 May 2026". */
 export const knownBy = (basis: readonly string[], last_visit: string | null): string =>
-  [basis.join(", "), last_visit ? say`visit ${shownDay(last_visit)}` : ""].filter(Boolean).join("; ") ||
+  [basisWords(basis), last_visit ? say`visit ${shownDay(last_visit)}` : ""].filter(Boolean).join("; ") ||
   say`nobody says`;
 
 export const decibels = (db: number | null): string =>

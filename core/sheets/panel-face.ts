@@ -4,6 +4,7 @@ import { idOf, isPosition, NOWHERE, positionEnd } from "../glass/end.ts";
 import { CARRIES, jointsAt } from "../glass/glass.ts";
 import { KINDS, type Row } from "../model/dictionary.ts";
 import { CONNECTORS } from "../model/lists.ts";
+import { choiceWords } from "../model/wording.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { FaceDrawing, FacePort } from "../paper/face.ts";
 import { asNotes } from "../paper/notes.ts";
@@ -101,7 +102,7 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
   const lead = leads.get(back);
   const given = landed.flatMap(({ id: section }) => facts.service.circuitsOf(section));
   const circuits = given.map(({ tag, state }) =>
-    state === "in_service" ? tag : `${tag} (${state.replaceAll("_", " ")})`,
+    state === "in_service" ? tag : `${tag} (${choiceWords("circuit", "state", state)})`,
   );
   const drawn = given.map(({ tag, state }) => (state === "in_service" ? tag : `(${tag})`));
   const [first] = landed;

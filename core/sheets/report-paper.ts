@@ -6,6 +6,7 @@ import {
   type Finding,
   type RuleDescription,
   SEVERITIES,
+  SEVERITY_NAMES,
   type Severity,
 } from "../check/finding.ts";
 import { printed, standing } from "../check/paper-csv.ts";
@@ -83,7 +84,7 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
         ],
         rows: rules.map((rule): Cell[] => [
           `${rule.title} (${rule.name}, ${FAMILIES[rule.family]})`,
-          rule.severity,
+          SEVERITY_NAMES[rule.severity],
           rule.could_not_run === null ? String(rule.found) : "",
           ...whyCells(rule, told.has(rule.name)),
         ]),
@@ -205,7 +206,7 @@ function acceptedBlocks(accepted: readonly Finding[]): Block[] {
       ],
       rows: accepted.map(({ sentence, severity, exception }): Cell[] => [
         plain(sentence),
-        severity,
+        SEVERITY_NAMES[severity],
         exception?.reason ?? null,
         exception?.accepted_by ?? null,
         exception ? shownDay(exception.accepted_on) : null,

@@ -13,7 +13,7 @@ import type { SpliceSheet } from "./splice-sheet.ts";
 const label = (name: string): string => {
   const column = splices.columns.find((one) => one.name === name);
   if (!column) throw new Error(`a splice matrix has no column ${name}`);
-  return column.label;
+  return column.heading;
 };
 
 /** Headings that the reader of splice matrices knows, and between them what people need to see. */

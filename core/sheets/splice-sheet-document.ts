@@ -1,7 +1,7 @@
 /** A case's splice sheet on paper: what enters it, each unit with its fate, each joint in the order of the trays. */
 
 import { counted } from "../act/numbering.ts";
-import { FATES } from "../as-built/shapes/splice-fates.ts";
+import { FATES_SAID } from "../as-built/shapes/splice-fates.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { asOneNote } from "../paper/notes.ts";
@@ -111,7 +111,7 @@ const unitRow = ({ cable, layers, strands, side, fate, where, remarks, circuits 
   cable,
   layers.length === 0 ? say`in the sheath` : chipOf(layers),
   fromWords(strands, side),
-  [FATES[fate], ...remarks].join("; "),
+  [FATES_SAID[fate], ...remarks].join("; "),
   where.join(", "),
   circuitWords(circuits),
 ];
@@ -181,7 +181,7 @@ function lineRow({ place, from, to, port, circuits, loss_ab_db, loss_ba_db, fate
     strandCell(from),
     chipOf(from.layers) ?? "",
     to ? strandCell(to) : (port ?? null),
-    to ? (chipOf(to.layers) ?? "") : FATES[fate],
+    to ? (chipOf(to.layers) ?? "") : FATES_SAID[fate],
     circuitWords(circuits),
     lossCell(loss_ab_db),
     to ? lossCell(loss_ba_db) : "",

@@ -6,6 +6,7 @@
 import { counted, shortRange } from "../act/numbering.ts";
 import type { Fate } from "../as-built/shapes/splice-fates.ts";
 import { joinAddress } from "../model/address.ts";
+import { choiceWords } from "../model/wording.ts";
 import type { Layer } from "../standards/strand-colours.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
@@ -256,7 +257,7 @@ async function circuitsOf(reader: Reader, sections: readonly number[], today: st
   const refs = await refsOf(reader, "circuit", new Set(rows.map(({ id }) => id)));
   const found = new Map<number, string[]>();
   for (const { section_id, id, state } of rows) {
-    const tag = `${refs.get(id)?.tag ?? id}${state === "in_service" ? "" : ` (${state.replaceAll("_", " ")})`}`;
+    const tag = `${refs.get(id)?.tag ?? id}${state === "in_service" ? "" : ` (${choiceWords("circuit", "state", state)})`}`;
     found.set(section_id, [...(found.get(section_id) ?? []), tag]);
   }
   return found;

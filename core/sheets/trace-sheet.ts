@@ -9,6 +9,7 @@ import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
 import { asNotes } from "../paper/notes.ts";
 import type { Branch, Hop, HopKind, TraceAnswer, TraceEnd, TraceLine } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
+import { LABEL_WORDS } from "../trace/wording.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { decibels, few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
@@ -166,7 +167,7 @@ function hopTable(hops: readonly Hop[], caption: string, unit: LengthUnit): Bloc
       ]
         .filter(Boolean)
         .join(", "),
-      hop.label ?? "",
+      hop.label === null ? "" : LABEL_WORDS[hop.label],
       knownBy(hop.basis, hop.last_visit),
     ]),
     none: say`Nothing is on record to follow.`,
@@ -281,7 +282,7 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
             ],
             rows: wanted.map((one): Cell[] => [
               one.application,
-              one.runs_at_worst === "cannot_tell" ? say`can't be told` : one.runs_at_worst,
+              RUNS[one.runs_at_worst],
               decibels(one.worst_loss_db),
               decibels(one.limit_db),
               decibels(one.worst_margin_db),
@@ -292,3 +293,5 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
     ...line.doubts.map((text): Block => ({ is: "note", sign: "note", text: plain(text) })),
   ];
 }
+
+const RUNS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't be told` } as const;

@@ -3,6 +3,8 @@
  * tube, a tube among its neighbours). An explicit list, where a cable has one, goes before its sequence.
  */
 import type { FIBRE_CLASSES } from "../model/lists.ts";
+import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import { HUES, type Hue, type ListedSequence, SEQUENCES, type SequenceName, TUBES_BY_FIBRE } from "./colour-table.ts";
 
 export interface Mark {
@@ -171,14 +173,56 @@ export const positionsOf = (
     explicit ?? [],
   );
 
-const spelled = (count: number): string => COUNTS[count] ?? String(count);
+/** Names of the code as they are said; what a crew calls a colour otherwise stays as it was typed. */
+const SAID: Readonly<Record<string, string>> = {
+  blue: say`blue`,
+  orange: say`orange`,
+  green: say`green`,
+  brown: say`brown`,
+  grey: say`grey`,
+  slate: say`slate`,
+  white: say`white`,
+  red: say`red`,
+  black: say`black`,
+  yellow: say`yellow`,
+  violet: say`violet`,
+  pink: say`pink`,
+  rose: say`rose`,
+  turquoise: say`turquoise`,
+  aqua: say`aqua`,
+  transparent: say`transparent`,
+  "light green": say`light green`,
+};
+
+/** A colour's name as it is said: one of the code in the language spoken, any other as it was typed. */
+export const colourSaid = (name: string): string => SAID[name] ?? name;
+
+/** Marks of one to three, said with and without a colour of their own. */
+const MARKS: Readonly<Record<Mark["kind"], readonly (readonly [plain: MarkSaid, coloured: MarkSaid])[]>> = {
+  stripe: [
+    [(base) => say`${base}, one stripe`, (base, own) => say`${base}, one ${own} stripe`],
+    [(base) => say`${base}, two stripes`, (base, own) => say`${base}, two ${own} stripes`],
+    [(base) => say`${base}, three stripes`, (base, own) => say`${base}, three ${own} stripes`],
+  ],
+  ring: [
+    [(base) => say`${base}, one ring`, (base, own) => say`${base}, one ${own} ring`],
+    [(base) => say`${base}, two rings`, (base, own) => say`${base}, two ${own} rings`],
+    [(base) => say`${base}, three rings`, (base, own) => say`${base}, three ${own} rings`],
+  ],
+};
+type MarkSaid = (base: string, own: string) => string;
 
 /** "blue", "blue, one stripe", "black, one yellow stripe", "transparent, one black ring". */
 export function colourWords(colour: Colour): string | null {
-  if (colour.name === null || colour.mark === null) return colour.name;
+  if (colour.name === null) return null;
+  const base = colourSaid(colour.name);
+  if (colour.mark === null) return base;
   const { kind, count, colour: own } = colour.mark;
-  const shown = own !== "black" || colour.name === "transparent" ? `${own} ` : "";
-  return `${colour.name}, ${spelled(count)} ${shown}${kind}${count === 1 ? "" : "s"}`;
+  const shown = own !== "black" || colour.name === "transparent";
+  const few = MARKS[kind][count - 1]?.[shown ? 1 : 0];
+  if (few) return few(base, colourSaid(own));
+  const marks = kind === "stripe" ? counted(count, "stripe") : counted(count, "ring");
+  return shown ? say`${base}, ${marks} of ${colourSaid(own)}` : say`${base}, ${marks}`;
 }
 
 /** The short form for addresses and narrow places: "BL", "BL+1"; null for a colour outside the code. */

@@ -67,20 +67,33 @@ export function strandColour(scheme: ColourScheme, strand: StrandPlace): Colour 
   return colourAt(scheme.sequence, strand.place ?? strand.number, scheme.strandColours);
 }
 
-const UNIT_WORDS = { tube: "tube", ribbon: "ribbon", sub_cable: "sub-cable", bundle: "bundle" } as const;
+/** A layer without its colour: "tube 3", "strand 19". */
+export function layerPlace(what: Layer["what"], position: number): string {
+  switch (what) {
+    case "tube":
+      return say`tube ${position}`;
+    case "ribbon":
+      return say`ribbon ${position}`;
+    case "sub_cable":
+      return say`sub-cable ${position}`;
+    case "bundle":
+      return say`bundle ${position}`;
+    case "strand":
+      return say`strand ${position}`;
+  }
+}
+
+function layerOf(what: Layer["what"], position: number, colour: Colour): Layer {
+  const words = [layerPlace(what, position), colourWords(colour)].filter(Boolean).join(" ");
+  return { what, position, ...colour, words };
+}
 
 /** All layers of a strand; `units` from the outermost in. A unit of kind `sheath` is no layer. */
 export function strandLayers(scheme: ColourScheme, units: readonly UnitPlace[], strand: StrandPlace): Layer[] {
   const layers: Layer[] = [];
   for (const unit of units) {
-    if (unit.kind === "sheath") continue;
-    const colour = unitColour(scheme, unit);
-    const words = [UNIT_WORDS[unit.kind], String(unit.ordinal), colourWords(colour)].filter(Boolean).join(" ");
-    layers.push({ what: unit.kind, position: unit.ordinal, ...colour, words });
+    if (unit.kind !== "sheath") layers.push(layerOf(unit.kind, unit.ordinal, unitColour(scheme, unit)));
   }
-  const colour = strandColour(scheme, strand);
-  const position = strand.place ?? strand.number;
-  const words = [say`strand`, String(position), colourWords(colour)].filter(Boolean).join(" ");
-  layers.push({ what: "strand", position, ...colour, words });
+  layers.push(layerOf("strand", strand.place ?? strand.number, strandColour(scheme, strand)));
   return layers;
 }

@@ -6,6 +6,7 @@ import { parseAddress } from "../model/address.ts";
 import { Fault } from "../model/clean-text.ts";
 import { KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
@@ -177,7 +178,7 @@ export async function resolveOne(
   }
   const nearest = await nearestTags(reader, text, kinds);
   const hint =
-    nearest.length > 0 ? say`; nearest ${nearest.length === 1 ? say`is` : say`are`} ${nearest.join(", ")}` : "";
+    nearest.length > 0 ? plural(nearest.length, "; nearest is {1}", "; nearest are {1}", nearest.join(", ")) : "";
   const [reason = say`is not on record${hint}`] = reasons;
   refuse(
     "not_found",

@@ -1,6 +1,6 @@
 /** Writing in bulk, for imports: rows as they come, one change set, history by ranges of ids. */
 import { checkNew, type ValueIssue } from "../model/check-values.ts";
-import { KIND_NAMES, type KindName, type Value } from "../model/dictionary.ts";
+import { KIND_NAMES, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import { type Problem, refuse } from "../result.ts";
 import { say } from "../words/say.ts";
@@ -227,7 +227,7 @@ export class BulkWriter {
         for (const { id } of await this.reader.rows<{ id: number }>(SQL[to].present, [list])) targets.delete(id);
       }
       for (const [target, asker] of targets)
-        doubts.push({ ...asker, reason: () => say`is ${to.replaceAll("_", " ")} ${target}, which is not on record` });
+        doubts.push({ ...asker, reason: () => say`is ${KINDS[to].one} ${target}, which is not on record` });
     }
     await refuseDoubts(this.reader, new Map(), "not_found", doubts);
   }

@@ -1,11 +1,9 @@
 /** Why the last part of an address leads nowhere where what stands before it is on record: `F-006@99`, `F-006:1#3`. */
 
-import { say } from "../words/say.ts";
+import { plural } from "../words/counted.ts";
 import type { Reader } from "./handle.ts";
 import { resolveRecord } from "./records.ts";
 import type { NamedStrand } from "./strands.ts";
-
-const counted = (count: number, one: string): string => (count === 1 ? say`one ${one}` : `${count} ${one}s`);
 
 /** "F-006 has 8 stops", for an order that it doesn't have; null where the text isn't of that kind. */
 export async function missingPart(reader: Reader, text: string): Promise<string | null> {
@@ -16,7 +14,10 @@ export async function missingPart(reader: Reader, text: string): Promise<string 
   const [only, ...others] = await resolveRecord(reader, owner, [of]);
   if (!only || others.length > 0) return null;
   const [row] = await reader.rows<{ n: number }>(`select count(*) as n from "${part}" where ${of}_id = ?`, [only.id]);
-  return say`${only.tag} has ${counted(row?.n ?? 0, part)}`;
+  const count = row?.n ?? 0;
+  return sign === "@"
+    ? plural(count, "{1} has one stop", "{1} has {0} stops", only.tag)
+    : plural(count, "{1} has one section", "{1} has {0} sections", only.tag);
 }
 
 /** Strands whose section, where one is named, is on record. */

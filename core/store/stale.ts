@@ -61,7 +61,7 @@ export async function refuseStale(reader: Reader, draft: Draft): Promise<void> {
   }
   const [first] = problems;
   const more = stale.length > 1 ? say` So were ${stale.length - 1} more.` : "";
-  refuse("stale", say`${first?.record} ${first?.reason}.${more} Look at it and enter your change anew.`, problems, {
+  refuse("stale", say`${first?.record} ${first?.reason}.${more} Look at it and enter your change again.`, problems, {
     stale: versions,
   });
 }

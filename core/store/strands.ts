@@ -3,6 +3,7 @@ import { tidy, unescapeName } from "../model/address.ts";
 import { Fault } from "../model/clean-text.ts";
 import { parseStrandList, type StrandPick } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type CableGlass, cableGlass, type Reading, readLevels, type StrandRow, strandsOf } from "./cable-glass.ts";
 import type { Reader } from "./handle.ts";
@@ -78,7 +79,7 @@ const whatIsThere = (tag: string, strands: readonly StrandRow[]): string => {
   if (strands.length === 0) return say`${tag} is on record without strands`;
   const last = strands.at(-1)?.number ?? 0;
   return strands.length === last
-    ? say`${tag} has ${last === 1 ? say`one strand` : say`strands 1 to ${last}`}`
+    ? plural(last, "{1} has one strand", "{1} has strands 1 to {0}", tag)
     : say`${tag} has strands ${numberRuns(strands.map(({ number }) => number))}`;
 };
 
@@ -99,7 +100,9 @@ function readNumbers(
   const absent = numbers.filter((number) => !byNumber.has(number));
   if (absent.length > 0) {
     const beyond = absent.every((number) => number > (strands.at(-1)?.number ?? 0));
-    const what = `${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? say`beyond the count` : say`not on record`}`;
+    const what = beyond
+      ? plural(absent.length, "{1} is beyond the count", "{1} are beyond the count", numberRuns(absent))
+      : plural(absent.length, "{1} is not on record", "{1} are not on record", numberRuns(absent));
     return new Unread(`${whatIsThere(cable.tag, strands)}; ${what}`, true);
   }
   return {
@@ -281,7 +284,7 @@ export async function resolveStrands(
     const nearest = await nearestTags(reader, first.tag, ["cable"]);
     const hint = nearest.length > 0 ? say`; nearest are ${nearest.join(", ")}` : "";
     refuse("not_found", say`There is no cable ${first.tag}${hint}.`, [
-      { ...asked, reason: say`is no cable on record${hint}` },
+      { ...asked, reason: say`is not a cable on record${hint}` },
     ]);
   }
   const seen = new Set<string>();
@@ -316,7 +319,11 @@ export async function refuseUnknownSections(
       return {
         ...asked,
         record: `${cable.tag}:${number}#${section}`,
-        reason: say`is not on record; the strand has ${count === 1 ? say`one section` : say`${count} sections`}`,
+        reason: plural(
+          count,
+          "is not on record; the strand has one section",
+          "is not on record; the strand has {0} sections",
+        ),
       };
     });
   if (problems.length > 0) refuse("not_found", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);

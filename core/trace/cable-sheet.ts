@@ -7,7 +7,7 @@ import { FIBRE_CLASSES } from "../model/lists.ts";
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "./cable-answer.ts";
@@ -170,7 +170,13 @@ function sentence(
       ? strands > 0 && course.stops.length > 2
         ? say` All strands run through.`
         : ""
-      : say` ${whole === 0 ? say`No strand runs` : `${counted(whole, "strand")} ${whole === 1 ? "runs" : "run"}`} through; ${cut} ${cut === 1 ? say`is` : say`are`} cut at ${opened.join(", ")}.`;
+      : plural(
+          cut,
+          " {1} through; {0} is cut at {2}.",
+          " {1} through; {0} are cut at {2}.",
+          whole === 0 ? say`No strand runs` : counted(whole, "strand runs", "strands run"),
+          opened.join(", "),
+        );
   const owner = cable.foreign_owner ? say` It belongs to ${cable.foreign_owner}.` : "";
   return `${said.join(", ")}.${cuts}${owner}`;
 }

@@ -4,7 +4,7 @@ import { ASSUMED, CORD, JOIN, SPLICE, TERMINATION } from "../glass/glass.ts";
 import type { Circuit } from "../glass/service.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { FIBRE_CLASSES } from "../model/lists.ts";
-import { colourFromText } from "../standards/colours.ts";
+import { colourFromText, colourSaid } from "../standards/colours.ts";
 import { say } from "../words/say.ts";
 import type { ColourLayer, Hop, Passed, Place, RecordRef } from "./answer.ts";
 import { coilBefore, coilOf } from "./coil.ts";
@@ -43,7 +43,7 @@ export const circuitRef = ({ id, tag }: Circuit): RecordRef => ref("circuit", id
 function jacketOf(colour: string | null): ColourLayer[] {
   if (colour === null) return [];
   const { name, code, mark } = colourFromText(colour);
-  return [{ what: "jacket", position: 1, name, code, mark, words: say`jacket ${colour}` }];
+  return [{ what: "jacket", position: 1, name, code, mark, words: say`jacket ${colourSaid(colour)}` }];
 }
 
 export class Hops {

@@ -1,6 +1,7 @@
 /** The answer of a trace in one plain sentence, and the cautions for whoever goes there. */
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { counted } from "../words/counted.ts";
+import { asInSource } from "../words/language.ts";
 import { say } from "../words/say.ts";
 import type { Hop, Totals, TraceLine } from "./answer.ts";
 
@@ -8,7 +9,8 @@ import type { Hop, Totals, TraceLine } from "./answer.ts";
 function measures(totals: Totals, unit: LengthUnit): string {
   const words = [counted(totals.hops, "hop")];
   if (totals.sheath_m !== null) {
-    const lacking = totals.lacks.length > 0 && totals.lacks.some((lack) => !/cord is not on record/.test(lack));
+    const lacking =
+      totals.lacks.length > 0 && totals.lacks.some((lack) => !/cord is not on record/.test(asInSource(lack)));
     words.push(say`${lacking ? say`at least ` : ""}${formatLength(totals.sheath_m, unit)} of sheath`);
   } else if (totals.lacks.length > 0) words.push(say`length not on record`);
   if (totals.cord_m !== null && totals.cord_m > 0) words.push(say`${formatLength(totals.cord_m, unit)} of cord`);
@@ -101,3 +103,12 @@ function everyHop(line: TraceLine): Hop[] {
   }
   return hops;
 }
+
+/** What is known of a label that is due at a place. */
+export const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
+  present: say`there`,
+  missing: say`missing`,
+  illegible: say`there, unreadable`,
+  wrong: say`says something else`,
+  due: say`due for renewal`,
+};

@@ -4,7 +4,7 @@
  */
 import { type Pieces, patternOf, piecesOf } from "./pattern.ts";
 
-/** What stands for a counted thing, by the language's own plural categories (CLDR); `other` is always there. */
+/** What stands for what hangs on a number, by the language's own plural categories (CLDR); `other` is always there. */
 export type Plurals = Readonly<Partial<Record<Intl.LDMLPluralRule, string>>> & { readonly other: string };
 
 /** A translation as it is spoken: every entry is whole, and its holes are those of the source. */
@@ -65,7 +65,7 @@ export function piecesSpoken(words: readonly string[]): Pieces {
  */
 export const asInSource = (said: string): string => spoken?.sources.get(said) ?? said;
 
-/** What a counted thing is called beside this number, as a pattern; null where English has to do. */
+/** What hangs on a number as it is said beside this one, as a pattern; null where English has to do. */
 export function countedSpoken(key: string, value: number): string | null {
   const plurals = spoken?.counted.get(key);
   return plurals && spoken ? (plurals[spoken.rules.select(value)] ?? plurals.other) : null;

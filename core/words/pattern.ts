@@ -27,4 +27,7 @@ export const holesOf = (pattern: string): readonly number[] =>
   [...new Set(piecesOf(pattern).filter((piece) => typeof piece === "number"))].sort((a, b) => a - b);
 
 /** The key of a counted thing: what stands after one and what stands after many. */
-export const countedPattern = (one: string, many: string): string => `{0} ${one} | {0} ${many}`;
+export const countedPattern = (one: string, many: string): string => pluralPattern(`{0} ${one}`, `{0} ${many}`);
+
+/** The key of a sentence with a form for one and a form for many. */
+export const pluralPattern = (one: string, many: string): string => `${one} | ${many}`;

@@ -2,7 +2,7 @@
  * A language nobody speaks: every message of the catalogue between brackets, its letters with accents. On a page spoken in
  * it, whatever stands without brackets was never sent through the catalogue.
  */
-import { type Catalogue, isCounted, type TranslationFile } from "./translation.ts";
+import { type Catalogue, formsOf, type TranslationFile } from "./translation.ts";
 
 /** Of no country, by BCP 47's private use. */
 export const PSEUDO_CODE = "en-x-pseudo";
@@ -27,8 +27,8 @@ export function pseudoTranslation(catalogue: Catalogue): TranslationFile {
     name: "Pseudo",
     messages: Object.fromEntries(
       Object.keys(catalogue).map((key) => {
-        const [one = "", many = ""] = isCounted(key) ? key.split(" | ") : [];
-        return [key, isCounted(key) ? { one: pseudoText(one), other: pseudoText(many) } : pseudoText(key)];
+        const forms = formsOf(key);
+        return [key, forms ? { one: pseudoText(forms[0]), other: pseudoText(forms[1]) } : pseudoText(key)];
       }),
     ),
   };

@@ -10,10 +10,10 @@ export interface CatalogueEntry {
   readonly in: readonly string[];
   readonly holes?: readonly string[];
 }
-/** By source pattern. Keys with ` | ` whose both sides begin with `{0}` are counted things: one, and many. */
+/** By source pattern. Keys of two patterns parted by ` | ` hang on a number: the form for one, and the form for many. */
 export type Catalogue = Readonly<Record<string, CatalogueEntry>>;
 
-/** What a translator fills in. Texts are patterns; of a counted thing one for each plural category of the language. */
+/** What a translator fills in. Texts are patterns; of what hangs on a number one for each plural category of the language. */
 export interface TranslationFile {
   readonly language: string;
   readonly name: string;
@@ -30,7 +30,11 @@ export interface Translation {
   readonly unknown: readonly string[];
 }
 
-export const isCounted = (key: string): boolean => /^\{0\} .+ \| \{0\} /.test(key);
+/** The two forms of a key that hangs on a number; null of every other. */
+export function formsOf(key: string): readonly [one: string, many: string] | null {
+  const [one = "", many = "", ...more] = key.split(" | ");
+  return one !== "" && many !== "" && more.length === 0 ? [one, many] : null;
+}
 
 /** Plural categories of a language, such as one, few, other. */
 export const categoriesOf = (code: string): readonly Intl.LDMLPluralRule[] =>
@@ -51,7 +55,7 @@ export function emptyTranslation(catalogue: Catalogue, code: string): Translatio
   return {
     language: code,
     name: new Intl.DisplayNames([code], { type: "language" }).of(code) ?? code,
-    messages: Object.fromEntries(Object.keys(catalogue).map((key) => [key, isCounted(key) ? plurals : ""])),
+    messages: Object.fromEntries(Object.keys(catalogue).map((key) => [key, formsOf(key) ? plurals : ""])),
   };
 }
 
@@ -70,7 +74,8 @@ export function readTranslation(catalogue: Catalogue, file: unknown): Translatio
   const wrong: { key: string; reason: string }[] = [];
   for (const key of Object.keys(catalogue)) {
     const text = given[key];
-    const judged = isCounted(key) ? pluralsOf(text) : plainOf(key, text);
+    const forms = formsOf(key);
+    const judged = forms ? pluralsOf(forms, text) : plainOf(key, text);
     if (judged === null) missing.push(key);
     else if ("reason" in judged) wrong.push({ key, reason: judged.reason });
     else if (typeof judged.text === "string") messages[key] = judged.text;
@@ -92,13 +97,20 @@ function plainOf(key: string, text: unknown): Judged<string> {
   return wanted === has ? { text } : { reason: `has ${has} where the source has ${wanted}` };
 }
 
-function pluralsOf(given: unknown): Judged<Plurals> {
+/** Each form has the holes that both forms of the source have; the number may be missing where one of those lacks it. */
+function pluralsOf(forms: readonly [string, string], given: unknown): Judged<Plurals> {
   if (given === undefined) return null;
   if (!isObject(given)) return { reason: "needs one text for each plural form" };
   const texts = Object.entries(given).filter(([, text]) => text !== "");
   if (texts.length === 0) return null;
-  const bad = texts.find(([, text]) => typeof text !== "string" || listed(holesOf(text)) !== "{0}");
-  if (bad) return { reason: `must have {0} and no other hole in its form ${bad[0]}` };
+  const [one, many] = forms.map(holesOf) as [readonly number[], readonly number[]];
+  const needed = many.filter((hole) => one.includes(hole));
+  const known = [...new Set([...one, ...many])];
+  for (const [form, text] of texts) {
+    const has = typeof text === "string" ? holesOf(text) : [];
+    if (needed.every((hole) => has.includes(hole)) && has.every((hole) => known.includes(hole))) continue;
+    return { reason: `has ${listed(has)} in its form ${form} where the source has ${listed(many)}` };
+  }
   const plurals = Object.fromEntries(texts) as Record<string, string>;
   return plurals.other === undefined ? { reason: "lacks the form other" } : { text: plurals as Plurals & object };
 }

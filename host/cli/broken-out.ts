@@ -100,7 +100,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
       width,
     ),
     loop.stuck.map((words) => note(say`Stuck`, words, width)).join(""),
-    answer.assumed.map((words) => note(say`Taken for granted`, words, width)).join(""),
+    answer.assumed.map((words) => note(say`Assumed`, words, width)).join(""),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")

@@ -100,7 +100,7 @@ export function coilsText(answer: CoilsAnswer, width: number): string {
       ],
       width,
     ),
-    ...answer.assumed.map((words) => note(say`Taken for granted`, words)),
+    ...answer.assumed.map((words) => note(say`Assumed`, words)),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")

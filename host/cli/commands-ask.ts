@@ -35,7 +35,7 @@ export const findCommand: Command = {
       if (given.json) await terminal.out(`${JSON.stringify(found, null, 2)}\n`);
       else if (found.hits.length === 0) {
         const { reasons } = await ask("address.resolve", { text: given.words[1] ?? "" });
-        await terminal.out(`${[say`Nothing on record is called so.`, ...reasons.map(printable)].join("\n")}\n`);
+        await terminal.out(`${[say`Nothing on record has that name.`, ...reasons.map(printable)].join("\n")}\n`);
       } else {
         type Hit = (typeof found.hits)[number];
         const columns = [
@@ -46,7 +46,7 @@ export const findCommand: Command = {
           { head: say`because`, cell: (hit: Hit) => hit.note },
         ];
         await terminal.out(table(found.hits, columns, terminal.columns));
-        if (found.more) terminal.note(say`There are more; say more of the tag.\n`);
+        if (found.more) terminal.note(say`There are more; type more of the tag.\n`);
       }
       return found.hits.length === 0 ? REFUSED : FINE;
     });

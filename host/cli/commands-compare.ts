@@ -1,6 +1,7 @@
 /** Two moments of the record compared. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -67,7 +68,7 @@ export const compareCommand: Command = {
 function comparisonText(answer: Comparison, width: number): string {
   const { counts, authors, change_sets: sets, changes } = answer;
   const by = authors.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ");
-  const written = say`${sets} ${sets === 1 ? say`change lies` : say`changes lie`} in between, by ${by}.`;
+  const written = plural(sets, "{0} change lies in between, by {1}.", "{0} changes lie in between, by {1}.", by);
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     sets === 0 ? "" : `${wrap(spoken(written), width).join("\n")}\n`,

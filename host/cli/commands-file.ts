@@ -48,7 +48,7 @@ export const generateCommand: Command = {
   help: say`Writes a synthetic plant to a new file, and says what is true of it by construction: with --json all of it. The same numbers make the same plant.`,
   options: {
     strands: { value: "N", help: say`how many strands, from 2 to 2000000` },
-    seed: { value: "S", help: say`which of all such plants` },
+    seed: { value: "S", help: say`any number; the same number makes the same plant again` },
     truth: { value: "FILE", help: say`keeps what is true of the plant as JSON in a new file` },
   },
   run: async (given) => {
@@ -120,7 +120,7 @@ export const statusCommand: Command = {
           [say`file`, status.path],
           [say`size`, `${Math.ceil(status.bytes / 1024)} kB`],
           [say`soundness`, SOUNDNESS[status.integrity] ?? status.integrity],
-          [say`last backup`, status.last_backup ?? "none"],
+          [say`last backup`, status.last_backup ?? say`none`],
           [say`last change`, last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
           ...summary.counts.filter(({ count }) => count > 0).map(({ kind, count }) => [kind, count] as const),
         ]),

@@ -1,6 +1,7 @@
 /** Free strands from one place to another. */
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeStretch, FreeWay } from "../../core/free-pair/answer.ts";
 import type { InputOf } from "../../core/operations/list.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
@@ -127,7 +128,14 @@ function separateText({ separate, application }: FreePairAnswer, width: number):
       ? say`loses at worst ${lossCell(known)}${runs}`
       : say`its loss is not reckoned: its strands don't end where its cables do, and would be cut out on the way${runs}`;
     return [
-      say`separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? say`joint` : say`joints`} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
+      plural(
+        joints,
+        "separate route {1}: {2}, {0} joint to be made, in {3}",
+        "separate route {1}: {2}, {0} joints to be made, in {3}",
+        n + 1,
+        metres(length_m),
+        cables.map(({ tag }) => tag).join(", "),
+      ),
       say`through ${through.map(({ tag }) => tag).join(", ")}`,
       loss,
       ...(way?.loss?.application?.reasons ?? []).map((reason) => say`because ${reason}`),
@@ -145,7 +153,9 @@ function stretchText(stretch: FreeStretch, joint: FreeJoint | undefined, width: 
     { head: say`strands`, cell: (one: FreeStrand) => one.sections.map(({ tag }) => tag).join(", ") },
   ];
   const next = joint
-    ? say`then ${joint.count} ${joint.kind}${joint.count === 1 ? "" : "s"} at ${joint.space.tag}\n`
+    ? joint.kind === "splice"
+      ? plural(joint.count, "then {0} splice at {1}\n", "then {0} splices at {1}\n", joint.space.tag)
+      : plural(joint.count, "then {0} cord at {1}\n", "then {0} cords at {1}\n", joint.space.tag)
     : "";
   return `${table(stretch.strands, columns, width)}${next}`;
 }

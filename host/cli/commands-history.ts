@@ -71,7 +71,9 @@ export const historyCommand: Command = {
       const { items, next } = await ask("history.list", { limit, ...filter });
       if (given.json) await terminal.out(`${JSON.stringify(items, null, 2)}\n`);
       else if (items.length === 0)
-        await terminal.out(Object.keys(filter).length > 0 ? say`No change is so.\n` : say`Nothing was changed yet.\n`);
+        await terminal.out(
+          Object.keys(filter).length > 0 ? say`No change matches.\n` : say`Nothing has been changed yet.\n`,
+        );
       else await terminal.out(table(items, COLUMNS, terminal.columns));
       if (next !== null) terminal.note(say`There are earlier changes; --limit shows more.\n`);
       return FINE;

@@ -2,7 +2,7 @@
 import { statSync } from "node:fs";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
-import { counted } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given, Option } from "./command.ts";
@@ -202,7 +202,12 @@ async function written(
   const { bytes, pages, missing } = await labelsPdf(made);
   await keepPdf(bytes, path, { replace: over });
   const told = { path, labels: made.labels, pages, bytes: statSync(path).size, missing, recorded };
-  const words = say`${made.labels === 0 ? say`a test page` : counted(made.labels, "label")} on ${pages} ${pages === 1 ? say`page` : say`pages`}`;
+  const words = plural(
+    pages,
+    "{1} on {0} page",
+    "{1} on {0} pages",
+    made.labels === 0 ? say`a test page` : counted(made.labels, "label"),
+  );
   await terminal.out(
     json
       ? `${JSON.stringify(told, null, 2)}\n`

@@ -1,6 +1,7 @@
 /** Two files of the same plant brought together. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
@@ -85,12 +86,17 @@ const comparedHead = ({ ancestor, here, there }: Comparison): string =>
 function comparedText(compared: Comparison, width: number): string {
   const { conflicts, open, would, hindrances, alike, alike_named } = compared;
   const real = conflicts.filter(({ offered }) => !offered).length;
-  const many = say`${real} ${real === 1 ? say`conflict` : say`conflicts`}, ${open} still open. Choose with --take, --ours or --theirs.`;
+  const many = plural(
+    real,
+    "{0} conflict, {1} still open. Choose with --take, --ours or --theirs.",
+    "{0} conflicts, {1} still open. Choose with --take, --ours or --theirs.",
+    open,
+  );
   return [
     comparedHead(compared),
     alike === 0
       ? ""
-      : `${wrap(say`${alike} ${alike === 1 ? say`record was` : say`records were`} entered in both files alike: ${alike_named.join(", ")}${alike > alike_named.length ? say` and ${alike - alike_named.length} more` : ""}.`, width).join("\n")}\n`,
+      : `${wrap(plural(alike, "{0} record was entered in both files alike: {1}{2}.", "{0} records were entered in both files alike: {1}{2}.", alike_named.join(", "), alike > alike_named.length ? say` and ${alike - alike_named.length} more` : ""), width).join("\n")}\n`,
     conflicts.length === 0
       ? ""
       : `\n${wrap(many, width).join("\n")}\n${table(

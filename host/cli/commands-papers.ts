@@ -2,6 +2,7 @@
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
@@ -36,7 +37,7 @@ export const spliceSheetCommand: Command = {
       await makeWhole(path, (unfinished) => writeFileSync(unfinished, table.text));
       const rows = table.text.trimEnd().split("\r\n").length - 1;
       if (json) await terminal.out(`${JSON.stringify({ path, rows }, null, 2)}\n`);
-      else await terminal.out(say`Wrote ${path}: ${rows} ${rows === 1 ? say`row` : say`rows`}.\n`);
+      else await terminal.out(plural(rows, "Wrote {1}: {0} row.\n", "Wrote {1}: {0} rows.\n", path));
       return FINE;
     });
   },

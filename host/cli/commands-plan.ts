@@ -1,5 +1,6 @@
 /** The campus from above: in words, and as a PDF. */
 
+import { KINDS } from "../../core/model/dictionary.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -31,7 +32,7 @@ export const planCommand: Command = {
         { head: say`pipe`, cell: (one: (typeof legs)[number]) => one.conduit?.tag ?? null },
         { head: "m", cell: (one: (typeof legs)[number]) => one.length_m, right: true },
       ];
-      const lacking = plan.unplaced.map(({ kind, tag }) => say`Not on the plan: ${kind} ${tag}\n`).join("");
+      const lacking = plan.unplaced.map(({ kind, tag }) => say`Not on the plan: ${KINDS[kind].one} ${tag}\n`).join("");
       await given.terminal.out(
         `${printable(plan.sentence)}\n${legs.length > 0 ? `\n${table(legs, columns, width)}` : ""}${printable(lacking)}`,
       );

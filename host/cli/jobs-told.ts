@@ -5,7 +5,7 @@ import { type Cell, facts, spoken, table, wrap } from "./print.ts";
 import { asksText } from "./step-done.ts";
 
 export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, width: number): string {
-  if (jobs.length === 0) return say`No job is on record that is not ended.\n`;
+  if (jobs.length === 0) return say`No open job is on record.\n`;
   return table(
     jobs,
     [

@@ -1,5 +1,8 @@
 /** A map in words: what each feature would do, what was left out, what looks wrong. */
+
+import { FATE_WORDS } from "../../core/model/wording.ts";
 import type { MapRehearsal } from "../../core/operations/subjects/maps.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
@@ -18,7 +21,7 @@ export function mapText(rehearsal: MapRehearsal, width: number): string {
     { head: say`feature`, cell: (one: Fate) => one.feature, right: true },
     { head: say`record`, cell: (one: Fate) => one.record },
     { head: say`kind`, cell: (one: Fate) => one.kind },
-    { head: say`fate`, cell: (one: Fate) => one.fate },
+    { head: say`fate`, cell: (one: Fate) => FATE_WORDS[one.fate] },
     { head: say`what`, cell: because },
   ];
   const told = rehearsal.fates.filter(({ fate, notices }) => fate !== "same" || notices.length > 0);
@@ -26,7 +29,12 @@ export function mapText(rehearsal: MapRehearsal, width: number): string {
     told.length > 0 ? table(told, columns, width) : "",
     ...rehearsal.unknown.map(({ property, features }) =>
       printable(
-        say`Left out: ${property} (${features} ${features === 1 ? say`feature` : say`features`}), no field of the record\n`,
+        plural(
+          features,
+          "Left out: {1} ({0} feature), no field of the record\n",
+          "Left out: {1} ({0} features), no field of the record\n",
+          property,
+        ),
       ),
     ),
     `\n${printable(rehearsal.sentence)}\n`,

@@ -1,5 +1,6 @@
 /** A mend, as text. */
 
+import { choiceWords } from "../../core/model/wording.ts";
 import type {
   MendAnswerPlan,
   MendCircuit,
@@ -46,7 +47,9 @@ export function mendText(answer: MendWhole, width: number): string {
       ? [
           [
             say`not in service yet`,
-            not_in_service.map(({ circuit, state }) => `${circuit.tag} (${state})`).join(", "),
+            not_in_service
+              .map(({ circuit, state }) => `${circuit.tag} (${choiceWords("circuit", "state", state ?? "")})`)
+              .join(", "),
           ] as [string, Cell],
         ]
       : []),
@@ -61,7 +64,7 @@ export function mendText(answer: MendWhole, width: number): string {
     return [
       `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
       facts([...call, ...head]),
-      ...assumed.map((words) => note(say`Taken for granted`, words)),
+      ...assumed.map((words) => note(say`Assumed`, words)),
       cautions(answer.cautions, width),
     ].join("\n");
   }
@@ -130,7 +133,7 @@ export function mendText(answer: MendWhole, width: number): string {
       ],
       width,
     ),
-    ...assumed.map((words) => note(say`Taken for granted`, words)),
+    ...assumed.map((words) => note(say`Assumed`, words)),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")
@@ -341,7 +344,7 @@ function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: numbe
           strands.flatMap(({ circuits }) =>
             circuits.map(
               ({ circuit, priority, state = "in_service" }) =>
-                `${circuit.tag}${state !== "in_service" ? ` (${state})` : priority === null ? "" : ` (${priority})`}`,
+                `${circuit.tag}${state !== "in_service" ? ` (${choiceWords("circuit", "state", state)})` : priority === null ? "" : ` (${priority})`}`,
             ),
           ),
         ),
@@ -373,11 +376,11 @@ function lossTable({ losses }: MendWholePlan, width: number): string {
       {
         head: say`runs at worst`,
         cell: ({ runs_at_worst, reasons }) =>
-          [runs_at_worst === null ? "" : runs_at_worst.replace("_", " "), ...reasons.slice(0, 1)]
-            .filter(Boolean)
-            .join(": "),
+          [runs_at_worst === null ? "" : VERDICTS[runs_at_worst], ...reasons.slice(0, 1)].filter(Boolean).join(": "),
       },
     ],
     width,
   );
 }
+
+const VERDICTS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't tell` } as const;

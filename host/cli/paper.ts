@@ -3,6 +3,7 @@ import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import { isDocument, type PaperSize } from "../../core/paper/document.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Given, Option } from "./command.ts";
@@ -55,7 +56,13 @@ export function printed<N extends OperationName>(
     if (json) await terminal.out(`${JSON.stringify({ path, pages, paper: size, bytes, missing }, null, 2)}\n`);
     else
       await terminal.out(
-        say`Wrote ${path}: ${pages} ${pages === 1 ? say`page` : say`pages`} (${Math.ceil(bytes / 1024)} kB).\n`,
+        plural(
+          pages,
+          "Wrote {1}: {0} page ({2} kB).\n",
+          "Wrote {1}: {0} pages ({2} kB).\n",
+          path,
+          Math.ceil(bytes / 1024),
+        ),
       );
     if (missing.length > 0)
       terminal.note(say`The fonts lack ${missing.join(" ")}; on the paper they stand by their codes.\n`);

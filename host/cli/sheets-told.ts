@@ -1,5 +1,9 @@
 /** Sheets and notes in words: what each row or line would do, what is missing, what is asked. */
+
+import { KINDS } from "../../core/model/dictionary.ts";
+import { FATE_WORDS } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
@@ -52,7 +56,7 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
   type Row = Rehearsal["rows"][number];
   const columns = [
     { head: say`row`, cell: (one: Row) => one.row, right: true },
-    { head: say`fate`, cell: (one: Row) => one.fate.replace("_", " ") },
+    { head: say`fate`, cell: (one: Row) => FATE_WORDS[one.fate] },
     { head: say`understood as`, cell: understood },
     { head: say`because`, cell: reasons, lines: true },
   ];
@@ -61,16 +65,23 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
     table(rehearsal.rows, columns, width),
     noticesText(rehearsal.notices),
     rehearsal.unread.length > 0
-      ? say`Not taken over, as nothing that is read is called so: ${rehearsal.unread.map(printable).join(", ")}\nstrandbook help sheet lists what is read; --columns NAME=HEADING says which column it is.\n`
+      ? say`Not taken over, as no column that is read has this heading: ${rehearsal.unread.map(printable).join(", ")}\nstrandbook help sheet lists what is read; --columns NAME=HEADING says which column it is.\n`
       : "",
     ...rehearsal.made.map(
       ({ kind, address, fate, ...more }) =>
-        `${printable(say`Makes ${kind} ${address}: ${[fate, ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,
+        `${printable(say`Makes ${KINDS[kind].one} ${address}: ${[FATE_WORDS[fate], ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,
     ),
     ...missing.map(
       ({ kind, address, rows }) =>
         `${printable(
-          say`Not on record: ${kind} ${address}, in ${rows.length === 1 ? say`row` : say`rows`} ${rows.slice(0, 8).join(", ")}`,
+          plural(
+            rows.length,
+            "Not on record: {1} {2}, in row {3}",
+            "Not on record: {1} {2}, in rows {3}",
+            kind,
+            address,
+            rows.slice(0, 8).join(", "),
+          ),
         )}\n`,
     ),
     `\n${printable(rehearsal.sentence)}\n`,
@@ -82,7 +93,7 @@ export function notesText(notes: Notes, width: number): string {
   const columns = [
     { head: say`line`, cell: (one: Line) => one.line, right: true },
     { head: say`written`, cell: (one: Line) => one.text },
-    { head: say`fate`, cell: (one: Line) => one.fate.replace("_", " ") },
+    { head: say`fate`, cell: (one: Line) => FATE_WORDS[one.fate] },
     { head: say`understood as`, cell: (one: Line) => one.words },
     { head: say`because`, cell: reasons, lines: true },
   ];

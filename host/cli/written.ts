@@ -37,7 +37,7 @@ function headText(written: Written<unknown>): string {
   return [
     // Said alike of a rehearsal and of a write that came to nothing: both leave the file as it is.
     counted === ""
-      ? say`Nothing to change: it is on record so.\n`
+      ? say`Nothing to change: the record already says this.\n`
       : `${head}: ${printable(written.summary)}\n${counted}.\n`,
     ...written.notices.map((notice) => say`Note: ${printable(notice)}\n`),
   ].join("");

@@ -86,7 +86,7 @@ export class KeptFile {
     if (Buffer.byteLength(text) > KEPT_LIMIT) {
       refuse(
         "bad_input",
-        say`Preferences of this machine may have ${KEPT_LIMIT / 1024} kB in all; drop some views first.`,
+        say`Preferences on this machine may take up ${KEPT_LIMIT / 1024} kB in all; drop some views first.`,
       );
     }
     await this.#replace(next);

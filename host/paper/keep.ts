@@ -34,7 +34,7 @@ export async function keepPdf(
 /** @throws Refusal `file` when there is something of this name that is no PDF */
 function mayBeReplaced(path: string): void {
   if (existsSync(path) && !beginsAsPdf(path))
-    refuse("file", say`${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
+    refuse("file", say`${basename(path)} is not a PDF, so it is not replaced. Choose another name.`);
 }
 
 function beginsAsPdf(path: string): boolean {

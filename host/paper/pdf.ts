@@ -1,5 +1,6 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { drawCampus } from "./campus-drawing.ts";
 import { drawFace, heightOfFace } from "./face-drawing.ts";
@@ -56,7 +57,12 @@ export async function pdfOf(document: Document, size: PaperSize, heard: Heard = 
     const codes = sheet.missing.map(
       (character) => `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`,
     );
-    const text = say`The fonts of this paper lack ${codes.length === 1 ? say`a character` : say`some characters`}, printed by code in brackets: ${codes.join(", ")}.`;
+    const text = plural(
+      codes.length,
+      "The fonts of this paper lack a character, printed by code in brackets: {1}.",
+      "The fonts of this paper lack some characters, printed by code in brackets: {1}.",
+      codes.join(", "),
+    );
     drawBlock(sheet, { is: "note", sign: "note", text });
   }
   const { missing } = sheet;

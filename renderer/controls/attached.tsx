@@ -83,7 +83,7 @@ function OneFile({ one }: { readonly one: One }) {
           type="button"
           className="attached-picture"
           aria-expanded={open}
-          aria-label={`${open ? say`Make smaller` : say`Look at`} ${one.caption ?? one.name}`}
+          aria-label={`${open ? say`Make smaller` : say`Enlarge`} ${one.caption ?? one.name}`}
           onClick={() => setOpen(!open)}
         >
           <Picture one={one} />
@@ -107,9 +107,9 @@ function OneFile({ one }: { readonly one: One }) {
           <a
             className="button"
             href={addressOf("record", { kind: "attachment", id: String(one.id) })}
-            aria-label={say`Change what is said of ${one.name}`}
+            aria-label={say`Edit what is said of ${one.name}`}
           >
-            {say`Change what is said`}
+            {say`Edit details`}
           </a>
         </p>
       </div>

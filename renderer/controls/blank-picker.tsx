@@ -107,7 +107,7 @@ function ChoicePicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
       onChoose={(option) => choose(option.value)}
       onLeave={leave}
       inputRef={field}
-      nothing={say`None of the choices has this in its name.`}
+      nothing={say`No choice contains this text.`}
       className="picker"
     />
   );

@@ -31,7 +31,7 @@ export function ReckonedBy({
       </ul>
       {assumed.map((words) => (
         <p key={words} className="small">
-          {say`Taken for granted: ${words}`}
+          {say`Assumed: ${words}`}
         </p>
       ))}
     </LeafPart>

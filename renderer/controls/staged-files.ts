@@ -92,7 +92,7 @@ export function useStagedFiles(held?: Staging): StagedFiles {
   const leaveOut = (key: number): void => setStaged((before) => before.filter((one) => one.key !== key));
   const amiss = (): string | null => {
     const unread = staged.find(({ readable }) => !readable);
-    const reason = unread ? say`${unread.file.name}: the day can't be read. Mend it, or leave it empty.` : null;
+    const reason = unread ? say`${unread.file.name}: the day can't be read. Correct it, or leave it empty.` : null;
     setWhy(reason ? [reason] : []);
     return reason;
   };

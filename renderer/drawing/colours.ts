@@ -1,4 +1,5 @@
 /** Strand colours on screen: the colour value, the hairline that parts a strand from its tube, and what has no colour. */
+import { colourWords } from "../../core/standards/colours.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 
 const CODES = ["BL", "OR", "GR", "BR", "SL", "WH", "RD", "BK", "YL", "VI", "RS", "AQ"] as const;
@@ -64,5 +65,11 @@ export function paintedLayers(layers: readonly ColourLayer[]): { tubes: PaintedL
   return { tubes: tubes.map(painted), strand: strand ? painted(strand) : null };
 }
 
-/** "3 green, 7 red": the colours in words, tight enough for a row. */
-export const colourWords = (layers: readonly ColourLayer[]): string => layers.map((layer) => layer.words).join(", ");
+/** "3 green": a layer without what it is, which everybody sees. */
+export const shortWord = (layer: ColourLayer): string =>
+  layer.what === "jacket"
+    ? (colourWords(layer) ?? "")
+    : [String(layer.position), colourWords(layer)].filter(Boolean).join(" ");
+
+/** "3 green, 7 red": tight enough for a row. */
+export const shortWords = (layers: readonly ColourLayer[]): string => layers.map(shortWord).join(", ");

@@ -4,9 +4,9 @@ import type { Value } from "../../core/model/dictionary.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
+import { shortWords } from "../drawing/colours.ts";
 import { Swatch } from "../drawing/swatch.tsx";
 import type { GridColumn } from "./columns.ts";
-import { shortWords } from "./glass-source.ts";
 import { cellText } from "./showing.ts";
 import type { TypedCell } from "./typed.ts";
 

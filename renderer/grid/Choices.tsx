@@ -51,7 +51,7 @@ export function Choices({ id, label, list, active, mono, head, onChoose }: Choic
           </div>
         ))}
       </div>
-      {list.more > 0 && <p className="choices-foot">{say`${list.more} more: type on to find them`}</p>}
+      {list.more > 0 && <p className="choices-foot">{say`${list.more} more: keep typing to find them`}</p>}
     </>
   );
 }

@@ -69,7 +69,7 @@ export function GridHead(props: GridHeadProps) {
             <span
               className="grid-grip"
               aria-hidden="true"
-              title={say`Drag to widen; press twice for the first width`}
+              title={say`Drag to widen; double-click for the original width`}
               onMouseDown={(event) => {
                 event.stopPropagation();
                 header.getResizeHandler()(event);

@@ -66,7 +66,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
         <span
           className="grid-gutter"
           aria-hidden="true"
-          {...(isNew ? {} : { title: say`Press to pick the row; with Shift all rows from the one picked last` })}
+          {...(isNew ? {} : { title: say`Click to pick the row; with Shift, all rows from the one picked last` })}
         >
           {props.picked ? (
             <svg className="grid-tick" width="11" height="11" viewBox="0 0 11 11" aria-hidden="true">

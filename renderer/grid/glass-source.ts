@@ -94,7 +94,3 @@ export class GlassSource {
     for (const listener of this.#listeners) listener();
   }
 }
-
-/** "3 green, 6 white": the words of each layer without what everybody sees. */
-export const shortWords = (layers: readonly ColourLayer[]): string =>
-  layers.map((layer) => layer.words.replace(/^(tube|strand) /, "")).join(", ");

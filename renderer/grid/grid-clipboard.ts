@@ -80,7 +80,7 @@ export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, 
         if (isHeld && data) data.setData("text/plain", text);
         else if (!put(text)) await navigator.clipboard.writeText(text);
       } catch {
-        tells(say`The clipboard took nothing. Press in the table once, and copy again.`);
+        tells(say`Nothing could be copied. Click in the table once, and copy again.`);
         return false;
       }
       tells(

@@ -1,6 +1,7 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { counted } from "../controls/numbers.ts";
@@ -92,7 +93,12 @@ export function useEditing(options: EditingOptions): Editing {
         const left = await typed.takeBack(last);
         return left === 0
           ? null
-          : say`Left ${cells(left)} that ${left === 1 ? say`was` : say`were`} typed and not written. Nothing on record changed.`;
+          : plural(
+              left,
+              "Left {1} that was typed and not written. Nothing on record changed.",
+              "Left {1} that were typed and not written. Nothing on record changed.",
+              cells(left),
+            );
       }),
     [typed],
   );

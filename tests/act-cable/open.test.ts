@@ -248,7 +248,7 @@ describe("opening is refused, and nothing is written,", () => {
       { record: "F-012:4", field: "cut", reason: "is cut at MH-02 already" },
     ]);
   });
-  it("at a place that is no stop of it, naming its stops", async () => {
+  it("at a place that is not a stop of it, naming its stops", async () => {
     const error = await refused({ stop: "MH-9", cut: "1" });
     expect(error.code).toBe("not_found");
     const room = await refused({ stop: "LIB/102", cut: "1" }, (yard) =>

@@ -357,7 +357,7 @@ describe("a line that isn't understood", () => {
     );
     expect(read.map(({ problems }) => problems[0]?.reason)).toEqual([
       "names no strands on record with “1-12”: no cable is known yet; write the cable above",
-      "names MH-99, which is no cable or place on record",
+      "names MH-99, which is not a cable or place on record",
       undefined,
       "names tray T9, which MH-03 hasn't",
     ]);

@@ -58,7 +58,13 @@ describe("the printed plan", () => {
 
   it("names places and ways, says what is asked about in the key, warns, and lists what isn't drawn", async () => {
     const { text } = await readPdf((await pdfOf(document, "letter")).bytes);
-    for (const words of ["LIB Library", "MH-1", "DB-1: thick line", "A plan is no locate.", "maintenance hole"])
+    for (const words of [
+      "LIB Library",
+      "MH-1",
+      "DB-1: thick line",
+      "A plan does not replace locating.",
+      "maintenance hole",
+    ])
       expect(text).toContain(words);
     expect(text).toMatch(/Not on the plan: no coordinates on record[\s\S]*MH-2/);
   });

@@ -182,7 +182,7 @@ describe("strandbook history, undo and redo", () => {
   });
   it("say that no change is of the author asked for", async () => {
     const file = await withBuildings("LIB");
-    expect((await cli(["history", file, "--by", "nobody"])).out).toBe("No change is so.\n");
+    expect((await cli(["history", file, "--by", "nobody"])).out).toBe("No change matches.\n");
   });
   it("show by author", async () => {
     const file = await newFile();
@@ -247,7 +247,7 @@ describe("what came to nothing", () => {
     const edit = JSON.stringify({ kind: "building", id: "LIB", values: { name: "Building LIB" } });
     for (const more of [[], ["--rehearse"]]) {
       const { code, out } = await cli(["run", file, "record.edit", "--input", edit, ...more]);
-      expect([code, out.split("\n")[0]]).toEqual([0, "Nothing to change: it is on record so."]);
+      expect([code, out.split("\n")[0]]).toEqual([0, "Nothing to change: the record already says this."]);
     }
     expect((await cli(["history", file, "--json"])).json<unknown[]>()).toHaveLength(1);
   });

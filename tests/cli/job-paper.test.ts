@@ -91,7 +91,7 @@ describe("a name that is taken", () => {
   it("is never replaced when it isn't a PDF, least of all the plant itself", async () => {
     const before = readFileSync(file);
     const refused = await cli(["job", file, "J-1", "--out", file, "--replace"]);
-    expect([refused.code, refused.notes]).toEqual([1, expect.stringContaining("is no PDF, so it is not replaced")]);
+    expect([refused.code, refused.notes]).toEqual([1, expect.stringContaining("is not a PDF, so it is not replaced")]);
     expect(readFileSync(file).equals(before)).toBe(true);
   });
   it("may be free with --replace as well", async () => {

@@ -132,7 +132,7 @@ describe("strandbook mend", () => {
       / step what -+ -+ 1 At H-1 and H-2 look at the coils of F-100.* 2 Have at hand: for J-1-P .* 3 Identify F-100/,
     );
     expect(rehearsed).not.toMatch(/field +before +after/);
-    expect((await cli(["job", file])).out).toContain("No job is on record");
+    expect((await cli(["job", file])).out).toContain("No open job is on record");
     expect((await cli(asked)).out).toContain("Plan job J-1, a mend of F-100");
     expect((await cli(["job", file, "J-1"])).out).toContain("J-1 is drafted");
     const odd = await cli(["mend", file, "F-100", "--mark", "1200", "--piece", "F-9"]);

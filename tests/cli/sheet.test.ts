@@ -45,7 +45,7 @@ describe("strandbook sheet", () => {
     const rows = out.split("\n").map((line) => line.trim());
     expect(rows.some((line) => /12,x.*must be/.test(line) && !line.includes("MH-99 is not"))).toBe(true);
     expect(rows).toContain("to MH-99 is not on record");
-    expect(out).toContain("Not taken over, as nothing that is read is called so: Crew\n");
+    expect(out).toContain("Not taken over, as no column that is read has this heading: Crew\n");
     const good = sheetFile(plant, "good.csv", lines(head, "F-902,LIB/101,MH-03,96,12,,"));
     const counted = await cli(["sheet", plant.path, good]);
     expect(counted.out).toContain("96 strands added");

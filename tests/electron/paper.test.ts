@@ -46,7 +46,7 @@ describe("a job's packet printed from the desktop window", () => {
     expect((await readPdf(readFileSync(older))).pages.length).toBe(1);
     expect(await bridge.paper(asked)).toMatchObject({
       ok: false,
-      error: { code: "file", message: "letter.txt is no PDF, so it is not replaced. Choose another name." },
+      error: { code: "file", message: "letter.txt is not a PDF, so it is not replaced. Choose another name." },
     });
     expect(readFileSync(letter, "utf8")).toBe("Dear colleague");
   });

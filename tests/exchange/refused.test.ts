@@ -129,9 +129,9 @@ describe("a row is refused with file, row, record, column and reason", () => {
       "building.csv 1 seems to end its lines with CR alone: must be CR LF or LF",
     ]);
     expect(await words("name,shade,shade,\r\n")).toEqual([
-      "building.csv 1 shade is no column of building.csv",
-      "building.csv 1 shade is no column of building.csv",
-      "building.csv 1 (no name) is no column of building.csv",
+      "building.csv 1 shade is not a column of building.csv",
+      "building.csv 1 shade is not a column of building.csv",
+      "building.csv 1 (no name) is not a column of building.csv",
       "building.csv 1 tag is missing in the heading; rows can't be told apart without it",
     ]);
   });

@@ -76,7 +76,7 @@ describe("what only the other file changed", () => {
 });
 
 describe("what both files changed", () => {
-  it("is no conflict where they agree or speak of other fields", async () => {
+  it("is not a conflict where they agree or speak of other fields", async () => {
     const { office, field } = await parted(threeCables);
     await run(office, edit("cable", "F-1", { name: "north", notes: "here" }));
     await run(field, edit("cable", "F-1", { name: "north", tag: "F-10" }));

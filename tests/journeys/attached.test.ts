@@ -36,7 +36,7 @@ describe("photos on a record's page", () => {
     // A day is typed as everywhere; one that can't be read isn't left out in silence.
     await on.getByLabel("taken on").first().fill("31.2.2026");
     await on.getByRole("button", { name: "Keep 2 files" }).click();
-    await on.getByText("wall.png: the day can't be read. Mend it, or leave it empty.").waitFor();
+    await on.getByText("wall.png: the day can't be read. Correct it, or leave it empty.").waitFor();
     expect(await list("MH-03")).toEqual([]);
     await on.getByLabel("taken on").first().fill("3.4.2026");
     await on.getByRole("button", { name: "Keep 2 files" }).click();

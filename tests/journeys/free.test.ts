@@ -105,7 +105,7 @@ describe("a free pair", () => {
     await ask(page, "#/free?from=LIB&to=LIB");
     await page.getByText("From and to are both LIB.").waitFor();
     await ask(page, "#/free?from=LIB&to=KLN&strands=many");
-    await page.getByText("many is no number of strands: write one from 1 to 144.").waitFor();
+    await page.getByText("many is not a number of strands: write one from 1 to 144.").waitFor();
   });
 
   it.each(["light", "dark"] as const)(

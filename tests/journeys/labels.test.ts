@@ -169,6 +169,6 @@ describe("the labels of a cable", () => {
     await ask(journey.page, "#/labels?of=F-999");
     await journey.page.locator(".page-body").getByText("F-999").first().waitFor();
     await ask(journey.page, "#/labels?of=F-014&start=none");
-    await journey.page.getByText("none is no number of a label: count from 1.").waitFor();
+    await journey.page.getByText("none is not the number of a label: count from 1.").waitFor();
   });
 });

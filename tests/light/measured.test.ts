@@ -283,6 +283,6 @@ describe("acceptance", () => {
     made.add("limit_value", { tag: "acceptance.edition", edition: "Ours" });
     const answer = await loss(await made.plant(), what, { wavelength_nm: 1310, as: "link" });
     expect(answer.sentence).toMatch(/ By TIA-568\.3-E, reference by one cord\.$/);
-    expect(answer.edition_words).toBe(`TIA-568.3-E; the plant's choice "Ours" is no edition on the list`);
+    expect(answer.edition_words).toBe(`TIA-568.3-E; the plant's choice "Ours" is not an edition on the list`);
   });
 });

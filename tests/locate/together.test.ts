@@ -340,7 +340,7 @@ describe("what is asked from", () => {
   it("may be a strand: the reading is taken from its A end, and that is said", async () => {
     const { notes, where } = await located(await plantOf(), { from: "F-1:1", distance_m: shownAt(100) });
     expect(where.mark?.value).toBeCloseTo(1100, 1);
-    expect(notes[0]).toBe("F-1:1 is no port: the reading is taken from A/PA:01.");
+    expect(notes[0]).toBe("F-1:1 is not a port: the reading is taken from A/PA:01.");
   });
 });
 

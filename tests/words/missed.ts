@@ -1,8 +1,9 @@
 /** What stands outside of every bracket where the language nobody speaks is spoken, and whether that is the program's own. */
 
 import { KNOWN_SHEETS } from "../../core/labels/sheets.ts";
+import { isKindName, KINDS } from "../../core/model/dictionary.ts";
+import type { Field } from "../../core/model/field.ts";
 import { LABEL_BLANK_NAMES } from "../../core/model/label-blanks.ts";
-import { HUES } from "../../core/standards/colour-table.ts";
 import { EDITION_TAG } from "../../core/standards/limits/acceptance.ts";
 import { PUBLISHED } from "../../core/standards/limits/published.ts";
 import { CLOSE, OPEN } from "../../core/words/pseudo.ts";
@@ -33,17 +34,10 @@ const ALLOWED_WHOLE: readonly (readonly [text: RegExp, because: string])[] = [
   [/^[\d-]+ dead$/, "an example of the crew's notes, whose grammar is one"],
 ];
 
-/**
- * What tables of standards say as their publishers do: where a limit was read and its name, and the colour code, whose words
- * are stored as they are typed.
- */
+/** What tables of standards say as their publishers do: where a limit was read, and its name. */
 const PUBLISHED_TEXTS: readonly string[] = [EDITION_TAG, ...PUBLISHED.flatMap(({ tag, source }) => [tag, source])].sort(
   (a, b) => b.length - a.length,
 );
-const COLOUR_CODE = new Set([
-  ...Object.values(HUES).flatMap(({ name, tia }) => [...name.split(" "), ...tia.split(" ")]),
-  ...["one", "two", "three", "stripe", "stripes", "ring", "rings"],
-]);
 
 /** Names by which a thing is asked for, that are offered whole: sheets of labels, and the blanks of their wordings. */
 const NAMES: ReadonlySet<string> = new Set([...KNOWN_SHEETS.map(({ name }) => name), ...LABEL_BLANK_NAMES]);
@@ -56,6 +50,13 @@ export interface PlantTexts {
   readonly long: readonly string[];
 }
 
+/** Whether a column holds keys of a closed list, which stand in words of the program's wherever they are shown. */
+function isKey(table: string, column: string): boolean {
+  if (/^(change_set|change_entry)$/.test(table)) return column === "kind";
+  const field = isKindName(table) ? (KINDS[table].fields as Readonly<Record<string, Field>>)[column] : undefined;
+  return field?.type === "choice" || field?.type === "set" || field?.type === "kind";
+}
+
 export async function textsOf(path: string): Promise<PlantTexts> {
   const plant = await newPlant({ path });
   const texts = new Set<string>();
@@ -64,7 +65,9 @@ export async function textsOf(path: string): Promise<PlantTexts> {
     for (const { name } of tables) {
       if (name === "content") continue;
       for (const row of await reader.rows<Record<string, unknown>>(`SELECT * FROM "${name}"`)) {
-        for (const value of Object.values(row)) if (typeof value === "string") texts.add(value);
+        for (const [column, value] of Object.entries(row)) {
+          if (typeof value === "string" && !isKey(name, column)) texts.add(value);
+        }
       }
     }
   });
@@ -103,7 +106,6 @@ export function isMissed(text: string, data: PlantTexts): boolean {
         // Tags, ports and addresses have figures in them or lie in one another.
         !/[\p{N}_/@#]/u.test(word) &&
         !ALLOWED.some(([allowed]) => allowed.test(word)) &&
-        !COLOUR_CODE.has(word) &&
         !data.whole.has(word),
     );
 }

@@ -1,8 +1,8 @@
 /** How messages are said: as they stand in English, by their pattern in another language. */
 import { afterEach, describe, expect, it } from "vitest";
-import { counted } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { type Language, speak } from "../../core/words/language.ts";
-import { countedPattern, holesOf, patternOf } from "../../core/words/pattern.ts";
+import { countedPattern, holesOf, patternOf, pluralPattern } from "../../core/words/pattern.ts";
 import { say } from "../../core/words/say.ts";
 
 const language = (words: Partial<Language>): Language => ({
@@ -89,6 +89,42 @@ describe("a number with what it counts", () => {
       "25 włókien",
     ]);
     expect(counted(3, "panel")).toBe("3 panels");
+  });
+});
+
+describe("a sentence whose words hang on a number", () => {
+  const said = (n: number) => plural(n, "{1} of {2} is cut.", "{0} of {2} are cut: {1}.", "25-36", "F-012");
+
+  it("has one form for one and another for many in English, and tells the number where it is wanted", () => {
+    expect([1, 0, 1440].map(said)).toEqual([
+      "25-36 of F-012 is cut.",
+      "0 of F-012 are cut: 25-36.",
+      "1\u2009440 of F-012 are cut: 25-36.",
+    ]);
+  });
+  it("has as many forms as the language, with the holes in that language's order", () => {
+    speak(
+      language({
+        code: "pl",
+        counted: {
+          [pluralPattern("{1} of {2} is cut.", "{0} of {2} are cut: {1}.")]: {
+            one: "{2}: {1} przecięte.",
+            few: "{2}: {0} przecięte ({1}).",
+            many: "{2}: {0} przeciętych ({1}).",
+            other: "{2}: {0} przecięcia ({1}).",
+          },
+        },
+      }),
+    );
+    expect([1, 2, 5].map(said)).toEqual([
+      "F-012: 25-36 przecięte.",
+      "F-012: 2 przecięte (25-36).",
+      "F-012: 5 przeciętych (25-36).",
+    ]);
+  });
+  it("stays English where it has no translation", () => {
+    speak(language({}));
+    expect(said(1)).toBe("25-36 of F-012 is cut.");
   });
 });
 

@@ -31,11 +31,15 @@ const LINES: readonly string[] = [
   "coils FILE",
   "job FILE",
   "job FILE J-5",
+  "labels FILE --of F-006",
+  "breakout FILE F-006 MH-04 --strands 4 --side z",
   "fitness FILE F-006",
   "plan FILE",
   "impact FILE F-006",
+  "impact FILE --ways-in",
   "freepair FILE BKR GLS",
   "check FILE",
+  "check FILE --format html",
   "list FILE cables",
   "show FILE F-006",
   "history FILE 12",
@@ -52,6 +56,9 @@ const PAPERS: Readonly<Record<string, string>> = {
   holecard: "holecard FILE MH-04 --out OUT",
   face: "face FILE LMP/ER/A --out OUT",
   cablesheet: "cablesheet FILE F-006 --out OUT",
+  splicesheet: "splicesheet FILE MH-04 --out OUT",
+  plan: "plan FILE F-006 --out OUT",
+  check: "check FILE --out OUT",
 };
 
 let came: readonly Came[];
@@ -81,15 +88,21 @@ const said = (one: Came | undefined): { out: string; notes: string; code: number
 const CODES = new Set<string>([
   ...COMMANDS.flatMap((command) => [command.name, ...Object.keys(optionsOf(command)).map((name) => `--${name}`)]),
   ...OPERATIONS.flatMap(({ name, effect }) => [name, effect]),
-  ...RULES.flatMap(({ name, family, severity }) => [name, family, severity]),
+  ...RULES.map(({ name }) => name),
 ]);
 /** Sources are told as they are written beside rules and limits. */
 const SOURCES = [...RULES, ...PUBLISHED].map(({ source }) => source).sort((a, b) => b.length - a.length);
 /** Names of records without a tag of their own, what an input is called, and units, which are named as the colour code has them. */
 const NAMES = /Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
 
+/** A report as HTML without what no reader sees. */
+const read = (text: string): string =>
+  text.startsWith("<!doctype")
+    ? text.replace(/<style>[\s\S]*?<\/style>|<[^>]*>/g, "\n").replaceAll("&#39;", "'")
+    : text;
+
 function missedIn(text: string): string[] {
-  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(text));
+  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(read(text)));
   const typed = own.replace(/\S+/g, (word) => (CODES.has(word) ? "" : word));
   // Names and summaries in the plant stand within lines of the program's.
   const rest = texts.long.reduce((left, known) => left.replaceAll(known, "  "), typed).replace(NAMES, "  ");

@@ -51,8 +51,20 @@ describe("a translator's file", () => {
   it("loses a counted thing without the form that every language has, or without its number", () => {
     const key = "{0} strand | {0} strands";
     expect(read({ [key]: { one: "{0} Faser" } }).wrong).toEqual([{ key, reason: "lacks the form other" }]);
-    expect(read({ [key]: { one: "eine Faser", other: "{0} Fasern" } }).wrong[0]?.reason).toContain("form one");
+    expect(read({ [key]: { one: "eine Faser", other: "{0} Fasern" } }).wrong[0]?.reason).toContain(
+      "no holes in its form one",
+    );
     expect(read({ [key]: "{0} Fasern" }).wrong[0]?.reason).toContain("each plural form");
+  });
+  it("may leave out the number of a sentence where the source does, and no other hole", () => {
+    const key = "{1} is cut. | {0} of {1} are cut.";
+    const held = (form: string) => {
+      const found = readTranslation({ [key]: { in: ["a.ts"] } }, file({ [key]: { one: "{1} ist ab.", other: form } }));
+      return typeof found === "string" ? found : found.wrong.map(({ reason }) => reason);
+    };
+    expect([held("{0} von {1} sind ab."), held("{1}: alle sind ab.")]).toEqual([[], []]);
+    expect(held("{0} sind ab.")).toEqual(["has {0} in its form other where the source has {0} {1}"]);
+    expect(held("{1} von {2}")).toEqual(["has {1} {2} in its form other where the source has {0} {1}"]);
   });
   it("is told what the program no longer says", () => {
     expect(read({ Gone: "Weg" }).unknown).toEqual(["Gone"]);
@@ -98,16 +110,23 @@ describe("the program's catalogue", () => {
       say\`Losing \${what} takes \${cable.tag} and \${sum(a)}.\`;
       sayWith\`Kept with \${<b>{n}</b>}.\`;
       counted(n, "strand"); counted(n, "branch", "branches"); counted(n, one, many);
+      plural(n, "{1} is cut.", "{0} are cut: {1}.", cable.tag);
       \`not \${this}\`; "nor this";`;
     expect(messagesIn("a.tsx", text)).toEqual([
       { key: "Losing {0} takes {1} and {2}.", holes: ["what", "tag", ""] },
       { key: "Kept with {0}.", holes: [""] },
       { key: "{0} strand | {0} strands", holes: ["number"] },
       { key: "{0} branch | {0} branches", holes: ["number"] },
+      { key: "{1} is cut. | {0} are cut: {1}.", holes: ["number", "tag"] },
     ]);
   });
   it("takes no message that holds a number in braces", () => {
     expect(() => messagesIn("a.ts", "say`as {0}`")).toThrow("number in braces");
+  });
+  it("takes no sentence on a number that isn't written out in both forms, with a hole for each thing told", () => {
+    const refused = ["plural(n, one, many)", 'plural(n, "{1} is", "{1} are")', 'plural(n, "is", "are", tag)'];
+    for (const text of refused) expect(() => messagesIn("a.ts", text)).toThrow("both forms of a sentence");
+    expect(() => messagesIn("a.ts", "say`one | two`")).toThrow("parts the forms");
   });
 });
 

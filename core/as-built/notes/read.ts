@@ -95,7 +95,7 @@ async function aboutNames(reader: Reader, names: readonly string[], here: Here):
     const asCable = await cablesMeant(reader, name);
     const asPlace = await placesMeant(reader, name);
     if (asCable.length + asPlace.length === 0)
-      return [{ ...here, why: say`names ${name}, which is no cable or place on record` }];
+      return [{ ...here, why: say`names ${name}, which is not a cable or place on record` }];
     cables.push(...asCable);
     places.push(...asPlace);
   }
@@ -309,7 +309,9 @@ async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: H
 async function swapLine(reader: Reader, note: Note & { kind: "swap" }, here: Here): Promise<LineRead> {
   const places = note.at === null ? (here.place ? [here.place] : []) : await placesMeant(reader, note.at);
   if (places.length === 0)
-    return none(note.at === null ? say`doesn't say where` : say`names ${note.at}, which is no case or place on record`);
+    return none(
+      note.at === null ? say`doesn't say where` : say`names ${note.at}, which is not a case or place on record`,
+    );
   const ones = await strandsMeant(reader, note.one, here);
   if (ones.length === 0) return none(noStrands(note.one, here));
   const ways: Way[] = [];

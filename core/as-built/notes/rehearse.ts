@@ -2,6 +2,7 @@
 import { Digest } from "../../model/digest.ts";
 import type { Problem } from "../../result.ts";
 import type { Trial } from "../../store/trial.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "../carry.ts";
 import type { Act } from "../shape.ts";
@@ -83,7 +84,15 @@ export async function tryNotes(
   const done = count("new") + count("changed");
   const open = count("ask");
   const refused = count("refused");
-  const sentence = say`${lines.length} ${lines.length === 1 ? say`line` : say`lines`}: ${done} to be done, ${open} to be asked, ${refused} refused, ${count("told")} kept as told.`;
+  const sentence = plural(
+    lines.length,
+    "{0} line: {1} to be done, {2} to be asked, {3} refused, {4} kept as told.",
+    "{0} lines: {1} to be done, {2} to be asked, {3} refused, {4} kept as told.",
+    done,
+    open,
+    refused,
+    count("told"),
+  );
   return { lines, visit, open, refused, digest: digest.hex(), sentence };
 }
 

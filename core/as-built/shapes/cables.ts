@@ -3,6 +3,7 @@
 import { countsOfType } from "../../act/cable-design.ts";
 import { FIBRE_CLASSES } from "../../model/lists.ts";
 import { splitList } from "../../model/strand-list.ts";
+import { fieldWords } from "../../model/wording.ts";
 import { resolve } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
@@ -18,79 +19,130 @@ export const cables: Shape = {
   help: say`A cable a row: number, type, strands, from where to where.`,
   columns: [
     {
-      ...{ name: "tag", label: "cable", help: say`The cable's number.`, needed: true },
+      ...{ name: "tag", heading: "cable", label: say`cable`, help: say`The cable's number.`, needed: true },
       also: ["cable no", "cable number", "cable id", "tag", "number", "cable tag"],
     },
     {
-      ...{ name: "from", label: "from", help: say`The place of its end A.`, names: "space" },
+      ...{ name: "from", heading: "from", label: say`from`, help: say`The place of its end A.`, names: "space" },
       also: ["end a", "a end", "from room", "from space", "from location", "origin"],
     },
     {
-      ...{ name: "to", label: "to", help: say`The place of its end B.`, names: "space" },
+      ...{ name: "to", heading: "to", label: say`to`, help: say`The place of its end B.`, names: "space" },
       also: ["end b", "b end", "to room", "to space", "to location", "destination"],
     },
     {
       name: "via",
       names: "spaces",
-      label: "via",
+      heading: "via",
+      label: say`via`,
       help: say`Places between, in order, parted by commas.`,
       also: ["route", "holes", "through"],
     },
     {
       name: "type",
-      label: "type",
+      heading: "type",
+      label: say`type`,
       help: say`Its data sheet, by the type's tag.`,
       also: ["cable type", "make", "model"],
     },
     {
-      ...{ name: "strands", label: "strands", help: say`How many strands it has.` },
+      ...{ name: "strands", heading: "strands", label: say`strands`, help: say`How many strands it has.` },
       also: [
         ...["fibers", "fibres", "count", "strand count", "fiber count", "fibre count", "no of strands"],
         ...["no of fibers", "no of fibres", "number of strands", "number of fibers", "number of fibres"],
       ],
     },
     {
-      ...{ name: "per_tube", label: "strands a tube", help: say`How many lie in each tube, where no type says.` },
+      ...{
+        name: "per_tube",
+        heading: "strands a tube",
+        label: say`strands a tube`,
+        help: say`How many lie in each tube, where no type says.`,
+      },
       also: ["per tube", "strands per tube", "fibers per tube", "fibres per tube"],
     },
     {
-      ...{ name: "fibre_class", label: "fibre class", help: say`Such as OS2 or OM4, where no type says.` },
+      ...{
+        name: "fibre_class",
+        heading: "fibre class",
+        label: say`fibre class`,
+        help: say`Such as OS2 or OM4, where no type says.`,
+      },
       also: ["class", "fiber class", "fiber type", "fibre type"],
     },
     {
       name: "mark_from",
-      label: "mark at from",
+      heading: "mark at from",
+      label: say`mark at from`,
       help: say`The sheath mark at end A, as printed.`,
       unit: "mark",
       also: ["mark a", "start mark", "mark from", "mark start", "mark at a", "mark out"],
     },
     {
       name: "mark_to",
-      label: "mark at to",
+      heading: "mark at to",
+      label: say`mark at to`,
       help: say`The sheath mark at end B, as printed.`,
       unit: "mark",
       also: ["mark b", "end mark", "mark to", "mark end", "mark at b", "mark in"],
     },
-    { name: "mark_unit", label: "marks in", help: say`Metres or feet, as printed on the sheath.`, also: ["mark unit"] },
     {
-      ...{ name: "slack_from", label: "slack at from", help: say`Length coiled at end A.`, unit: "length" },
+      name: "mark_unit",
+      heading: "marks in",
+      label: say`marks in`,
+      help: say`Metres or feet, as printed on the sheath.`,
+      also: ["mark unit"],
+    },
+    {
+      ...{
+        name: "slack_from",
+        heading: "slack at from",
+        label: say`slack at from`,
+        help: say`Length coiled at end A.`,
+        unit: "length",
+      },
       also: ["slack a", "slack from", "coil a"],
     },
     {
-      ...{ name: "slack_to", label: "slack at to", help: say`Length coiled at end B.`, unit: "length" },
+      ...{
+        name: "slack_to",
+        heading: "slack at to",
+        label: say`slack at to`,
+        help: say`Length coiled at end B.`,
+        unit: "length",
+      },
       also: ["slack b", "slack to", "coil b"],
     },
     {
-      ...{ name: "length", label: "length", unit: "length" },
+      ...{ name: "length", heading: "length", label: say`length`, unit: "length" },
       help: say`Sheath from one end to the other, coils included: kept where no marks tell it and no places lie between.`,
       also: ["cable length", "sheath length", "total length", "length m", "length ft", "length feet", "length metres"],
     },
-    { name: "name", label: "name", help: say`What it is called.`, also: ["cable name", "description"] },
-    { name: "installed_on", label: "installed on", help: say`The day.`, also: ["installed", "install date", "date"] },
-    { name: "owner", label: "owner", help: say`Whose it is, by the party's short name.`, also: ["owned by"] },
+    {
+      name: "name",
+      heading: "name",
+      label: say`name`,
+      help: say`What it is called.`,
+      also: ["cable name", "description"],
+    },
+    {
+      name: "installed_on",
+      heading: "installed on",
+      label: say`installed on`,
+      help: say`The day.`,
+      also: ["installed", "install date", "date"],
+    },
+    {
+      name: "owner",
+      heading: "owner",
+      label: say`owner`,
+      help: say`Whose it is, by the party's short name.`,
+      also: ["owned by"],
+    },
     {
       name: "notes",
-      label: "notes",
+      heading: "notes",
+      label: say`notes`,
       help: say`Anything else.`,
       also: ["remark", "remarks", "note", "comment", "comments"],
     },
@@ -211,7 +263,7 @@ async function differing(reader: Reader, cells: RowCells, id: number, tag: strin
   const sheath = await sheathOnRecord(reader, cells, id);
   const fields = [...Object.keys(values), ...(sheath.act ? ["length"] : [])];
   if (fields.length === 0) return { words: say`Cable ${tag} is on record${sheath.words}`, acts: [] };
-  const named = fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ");
+  const named = fields.map((field) => (field === "length" ? say`length` : fieldWords("cable", field))).join(", ");
   return {
     words: say`Change cable ${tag}: ${named}${sheath.words}`,
     acts: [

@@ -1,5 +1,6 @@
 /** A label list: what is printed on which thing, or what somebody read on it. */
 import { KINDS } from "../../model/dictionary.ts";
+import { choiceWords } from "../../model/wording.ts";
 import { resolve } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
@@ -12,32 +13,59 @@ export const labels: Shape = {
   help: say`A label a row: the thing, the place, the text printed; or what was seen of it.`,
   columns: [
     {
-      ...{ name: "subject", label: "on", help: say`The thing: a cable, panel, port, case.`, needed: true },
+      ...{
+        name: "subject",
+        heading: "on",
+        label: say`on`,
+        help: say`The thing: a cable, panel, port, case.`,
+        needed: true,
+      },
       also: ["subject", "thing", "item", "object", "label on"],
     },
     {
       name: "space",
-      label: "at",
+      heading: "at",
+      label: say`at`,
       help: say`The place, for a thing that is at several.`,
       names: "space",
       also: ["place", "location", "space"],
     },
     {
       name: "text",
-      label: "text",
+      heading: "text",
+      label: say`text`,
       help: say`What is printed; by the plant's pattern where empty.`,
       also: ["label", "label text", "printed text"],
     },
-    { name: "printed_on", label: "printed on", help: say`The day.`, also: ["printed", "print date"] },
+    {
+      name: "printed_on",
+      heading: "printed on",
+      label: say`printed on`,
+      help: say`The day.`,
+      also: ["printed", "print date"],
+    },
     {
       name: "state",
-      label: "seen",
+      heading: "seen",
+      label: say`seen`,
       help: say`Present, missing, illegible or wrong.`,
       also: ["state", "condition", "status"],
     },
-    { name: "text_read", label: "as read", help: say`What somebody read on it.`, also: ["read", "text read"] },
-    { name: "seen_on", label: "seen on", help: say`The day somebody looked.`, also: ["date", "checked on"] },
-    { name: "seen_by", label: "seen by", help: say`Who looked.`, also: ["by", "checked by"] },
+    {
+      name: "text_read",
+      heading: "as read",
+      label: say`as read`,
+      help: say`What somebody read on it.`,
+      also: ["read", "text read"],
+    },
+    {
+      name: "seen_on",
+      heading: "seen on",
+      label: say`seen on`,
+      help: say`The day somebody looked.`,
+      also: ["date", "checked on"],
+    },
+    { name: "seen_by", heading: "seen by", label: say`seen by`, help: say`Who looked.`, also: ["by", "checked by"] },
   ],
   claims: (cells) => {
     const subject = cells.text("subject");
@@ -57,7 +85,7 @@ export const labels: Shape = {
         seen_by: cells.text("seen_by"),
       };
       return {
-        words: say`Note the label on ${subject}${at} as ${seen.state}`,
+        words: say`Note the label on ${subject}${at} as ${choiceWords("label", "state", seen.state)}`,
         acts: [{ name: "label.sight", input: { subject, space, ...seen } }],
       };
     }

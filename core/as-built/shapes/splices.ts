@@ -7,7 +7,7 @@ import { KINDS } from "../../model/dictionary.ts";
 import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { Shape } from "../shape.ts";
-import { FATES, UNJOINED } from "./splice-fates.ts";
+import { FATES, FATES_SAID, UNJOINED } from "./splice-fates.ts";
 import { landedActs, type SaidOfJoint, splicedActs, unjoinedActs } from "./splices-on-record.ts";
 import { strandText } from "./strand-text.ts";
 import { trayText } from "./tray-text.ts";
@@ -20,7 +20,13 @@ export const splices: Shape = {
   help: say`A splice a row, or a range a row: tray, position, strands of cable A, strands of cable B.`,
   columns: [
     {
-      ...{ name: "from", label: "cable A strand", help: say`Such as F-014:25 or F-014 25-36.`, needed: true },
+      ...{
+        name: "from",
+        heading: "cable A strand",
+        label: say`cable A strand`,
+        help: say`Such as F-014:25 or F-014 25-36.`,
+        needed: true,
+      },
       also: [
         "strand a",
         "a strand",
@@ -34,7 +40,13 @@ export const splices: Shape = {
       ],
     },
     {
-      ...{ name: "to", label: "cable B strand", help: say`As many strands.`, needed: true },
+      ...{
+        name: "to",
+        heading: "cable B strand",
+        label: say`cable B strand`,
+        help: say`As many strands.`,
+        needed: true,
+      },
       also: [
         "strand b",
         "b strand",
@@ -49,51 +61,80 @@ export const splices: Shape = {
     },
     {
       name: "from_cable",
-      label: "cable A",
+      heading: "cable A",
+      label: say`cable A`,
       help: say`Where the strand's cell doesn't name it.`,
       also: ["a cable", "from cable"],
     },
     {
       name: "to_cable",
-      label: "cable B",
+      heading: "cable B",
+      label: say`cable B`,
       help: say`Where the strand's cell doesn't name it.`,
       also: ["b cable", "to cable"],
     },
     {
       ...{
         name: "tray",
-        label: "tray",
+        heading: "tray",
+        label: say`tray`,
         help: say`The splice tray, such as MH-03/CL-1/T2, or its number with the place as “at”.`,
         names: "tray",
       },
       also: ["splice tray"],
     },
-    { name: "place", label: "position", help: say`Its place in the tray.`, also: ["pos", "place", "slot"] },
+    {
+      name: "place",
+      heading: "position",
+      label: say`position`,
+      help: say`Its place in the tray.`,
+      also: ["pos", "place", "slot"],
+    },
     {
       name: "at",
-      label: "at",
+      heading: "at",
+      label: say`at`,
       help: say`The space, where nobody knows the tray.`,
       names: "space",
       also: ["location", "hole", "space"],
     },
-    { name: "method", label: "method", help: say`Fusion or mechanical.`, also: ["splice type"] },
+    { name: "method", heading: "method", label: say`method`, help: say`Fusion or mechanical.`, also: ["splice type"] },
     {
-      ...{ name: "fate", label: "fate", help: say`Spliced, landed, express, stored, no stub; spliced where left out.` },
+      ...{
+        name: "fate",
+        heading: "fate",
+        label: say`fate`,
+        help: say`Spliced, landed, express, stored, no stub; spliced where left out.`,
+      },
       also: [],
     },
-    { name: "loss_ab_db", label: "loss A to B", help: say`In decibels.`, also: ["loss", "loss db", "loss ab", "db"] },
-    { name: "loss_ba_db", label: "loss B to A", help: say`In decibels.`, also: ["loss ba"] },
+    {
+      name: "loss_ab_db",
+      heading: "loss A to B",
+      label: say`loss A to B`,
+      help: say`In decibels.`,
+      also: ["loss", "loss db", "loss ab", "db"],
+    },
+    { name: "loss_ba_db", heading: "loss B to A", label: say`loss B to A`, help: say`In decibels.`, also: ["loss ba"] },
     {
       name: "loss_basis",
-      label: "loss known by",
+      heading: "loss known by",
+      label: say`loss known by`,
       help: say`The splicer's estimate, or how it was measured.`,
       also: [],
     },
-    { name: "made_on", label: "made on", help: say`The day.`, also: ["date", "spliced on"] },
-    { name: "made_by", label: "made by", help: say`Who spliced it.`, also: ["by", "splicer", "technician"] },
+    { name: "made_on", heading: "made on", label: say`made on`, help: say`The day.`, also: ["date", "spliced on"] },
+    {
+      name: "made_by",
+      heading: "made by",
+      label: say`made by`,
+      help: say`Who spliced it.`,
+      also: ["by", "splicer", "technician"],
+    },
     {
       name: "notes",
-      label: "notes",
+      heading: "notes",
+      label: say`notes`,
       help: say`Anything else.`,
       also: ["remark", "remarks", "note", "comment", "comments"],
     },
@@ -110,7 +151,7 @@ export const splices: Shape = {
     const second = cells.text("to");
     if (fate === "landed") return landedActs(reader, cells, given(cells));
     if (second === undefined && fate !== undefined && UNJOINED.has(fate))
-      return unjoinedActs(reader, cells, fate, FATES[fate]);
+      return unjoinedActs(reader, cells, fate, FATES_SAID[fate]);
     const from = strandText(cells, "from_cable", "from");
     const to = strandText(cells, "to_cable", "to");
     const [tray, at] = [await trayText(reader, cells), cells.text("at")];

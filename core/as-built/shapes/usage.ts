@@ -19,28 +19,37 @@ export const usage: Shape = {
   help: say`A strand a row: the circuit on it, and its condition.`,
   columns: [
     {
-      ...{ name: "strand", label: "strand", help: say`Such as F-012:25.`, needed: true },
+      ...{ name: "strand", heading: "strand", label: say`strand`, help: say`Such as F-012:25.`, needed: true },
       also: ["strands", "fiber", "fibre", "fibers", "fibres", "strand no", "fiber no", "fibre no"],
     },
     {
       name: "cable",
-      label: "cable",
+      heading: "cable",
+      label: say`cable`,
       help: say`Where the strand's cell doesn't name it.`,
       also: ["cable no", "cable number"],
     },
     {
-      ...{ name: "circuit", label: "circuit", help: say`The circuit on it, by its number.`, names: "circuit" },
+      ...{
+        name: "circuit",
+        heading: "circuit",
+        label: say`circuit`,
+        help: say`The circuit on it, by its number.`,
+        names: "circuit",
+      },
       also: ["circuit no", "service", "used by", "assignment", "circuit id"],
     },
     {
       name: "state",
-      label: "condition",
+      heading: "condition",
+      label: say`condition`,
       help: say`Good, unproven, degraded, broken; spare says nothing.`,
       also: ["state", "status", "usage"],
     },
     {
       name: "why",
-      label: "why",
+      heading: "why",
+      label: say`why`,
       help: say`Why it is in that condition.`,
       also: ["reason", "remark", "remarks", "note", "notes", "comment", "comments"],
     },

@@ -1,6 +1,7 @@
 /** One length of glass given to two circuits on the same days, bands, riding and splitters considered. */
 import type { Clash } from "../../glass/assigned-twice.ts";
 import { Service } from "../../glass/service.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Case, defineRule } from "../rule.ts";
 
@@ -62,9 +63,15 @@ export const assignedTwice = defineRule({
       facts.until ? say` until ${String(facts.until)}` : "",
     ].join("");
     return {
-      sentence: say`\`${first ? tag(...first) : ""}\`${count > 1 ? say` and ${count - 1} more` : ""} ${
-        count > 1 ? say`are` : say`is`
-      } given to ${circuits.join(say` and `)}${days}.`,
+      sentence: plural(
+        count,
+        "`{1}` is given to {2}{3}.",
+        "`{1}` and {4} more are given to {2}{3}.",
+        first ? tag(...first) : "",
+        circuits.join(say` and `),
+        days,
+        count - 1,
+      ),
       repair: say`Free the glass from one of ${circuits.join(say` and `)}, or say that one rides on the other.`,
     };
   },

@@ -1,5 +1,6 @@
 /** Rules of a cable and its glass along its stops. */
 
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
@@ -102,7 +103,15 @@ export const sectionAstray = defineRule({
     });
   },
   say: ({ records: [cable, section], facts, count = 1 }, tag) => ({
-    sentence: say`${quote(tag, section)}${count > 1 ? say` and ${count - 1} more` : ""} ${count > 1 ? say`don't` : say`doesn't`} lie on ${quote(tag, cable)} as glass can: ${listed((facts.why as string[]).map((why) => ASTRAY[why] as string))}.`,
+    sentence: plural(
+      count,
+      "{1} doesn't lie on {2} as glass can: {3}.",
+      "{1} and {4} more don't lie on {2} as glass can: {3}.",
+      quote(tag, section),
+      quote(tag, cable),
+      listed((facts.why as string[]).map((why) => ASTRAY[why] as string)),
+      count - 1,
+    ),
     repair: say`Correct the stops of the sections.`,
   }),
 });

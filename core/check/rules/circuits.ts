@@ -1,5 +1,6 @@
 /** Rules of circuits: they run from A to Z over the glass they are given, and over no other. */
 
+import { plural } from "../../words/counted.ts";
 import { asInSource } from "../../words/language.ts";
 import { say } from "../../words/say.ts";
 import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
@@ -38,9 +39,15 @@ export const circuitApart = defineRule({
   source: say`Common practice, no source`,
   find: async (ground) => shortOf(await circuitLines(ground), false),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
-    sentence: say`${quote(tag, circuit)} is in service, but ${
-      facts.needed === 1 ? say`doesn't run` : say`${arriving(facts)} run`
-    } from A to Z: ${listed(facts.stops as string[])}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
+    sentence: plural(
+      facts.needed as number,
+      "{1} is in service, but doesn't run from A to Z: {2}{3}.",
+      "{1} is in service, but {4} run from A to Z: {2}{3}.",
+      quote(tag, circuit),
+      listed(facts.stops as string[]),
+      where.length > 0 ? ` (${quoted(tag, where)})` : "",
+      arriving(facts),
+    ),
     repair: say`Trace the circuit from both ends, and record what joins its glass, or give it the glass it really uses.`,
     caution: CAUTION.glass,
   }),
@@ -107,9 +114,13 @@ export const cordAssumed = defineRule({
     );
   },
   say: ({ records: [circuit, ...ports], facts }, tag) => ({
-    sentence: say`${quote(tag, circuit)} needs ${counted(facts.cords as number, "cord")} that ${
-      facts.cords === 1 ? say`is` : say`are`
-    } not on record, at ${quoted(tag, ports)}.`,
+    sentence: plural(
+      facts.cords as number,
+      "{1} needs {0} cord that is not on record, at {2}.",
+      "{1} needs {0} cords that are not on record, at {2}.",
+      quote(tag, circuit),
+      quoted(tag, ports),
+    ),
     repair: say`Look at the ports, and record the cords.`,
     caution: CAUTION.glass,
   }),
@@ -138,9 +149,13 @@ export const assignedAside = defineRule({
     });
   },
   say: ({ records: [circuit, ...sections] }, tag) => ({
-    sentence: say`${quote(tag, circuit)} is given ${quoted(tag, sections)}, which ${
-      sections.length === 1 ? say`is` : say`are`
-    } not on its way from A to Z.`,
+    sentence: plural(
+      sections.length,
+      "{1} is given {2}, which is not on its way from A to Z.",
+      "{1} is given {2}, which are not on its way from A to Z.",
+      quote(tag, circuit),
+      quoted(tag, sections),
+    ),
     repair: say`Free the glass, or correct how the circuit runs.`,
   }),
 });

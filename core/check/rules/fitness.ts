@@ -11,6 +11,7 @@ import { fitnessLimits } from "../../fitness/limits.ts";
 import { pipes } from "../../fitness/pipes.ts";
 import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import type { Severity } from "../finding.ts";
 import {
@@ -168,9 +169,12 @@ export const metalUnknown = defineRule({
     sentence:
       sheet?.[0] === "cable"
         ? say`${quote(tag, sheet)} comes into a building, and whether it has metal is not on record.`
-        : say`${counted(facts.cables as number, "cable")} of ${quote(tag, sheet)} ${
-            facts.cables === 1 ? say`comes` : say`come`
-          } into buildings, and whether it has metal is not on record.`,
+        : plural(
+            facts.cables as number,
+            "{0} cable of {1} comes into buildings, and whether it has metal is not on record.",
+            "{0} cables of {1} come into buildings, and whether it has metal is not on record.",
+            quote(tag, sheet),
+          ),
     repair: say`Record its armour and other metal on the data sheet, or on the cable.`,
     caution: CAUTION.metal,
   }),
@@ -217,9 +221,12 @@ export const entranceUnknown = defineRule({
     });
   },
   say: ({ records: [way], facts }, tag) => ({
-    sentence: say`${counted(facts.cables as number, "cable")} without a fire marking ${
-      facts.cables === 1 ? say`comes` : say`come`
-    } in by ${quote(tag, way)}, whose point of entrance is not on record.`,
+    sentence: plural(
+      facts.cables as number,
+      "{0} cable without a fire marking comes in by {1}, whose point of entrance is not on record.",
+      "{0} cables without a fire marking come in by {1}, whose point of entrance is not on record.",
+      quote(tag, way),
+    ),
     repair: say`Measure where the way comes through the wall, and record it as *enters building at*.`,
     caution: LOCAL_CODE,
   }),

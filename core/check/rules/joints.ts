@@ -2,6 +2,7 @@
 import { heldInTrays } from "../../glass/in-trays.ts";
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, lifeWords, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
@@ -101,9 +102,15 @@ export const landedElsewhere = defineRule({
     return folded(rows, "termination");
   },
   say: ({ records, facts, count = 1 }, tag) => ({
-    sentence: say`${counted(count, "strand")} of ${cablesOf(records, tag)} ${count === 1 ? say`is` : say`are`} landed on ${quote(tag, records[0])} at ${String(
-      facts.kept_in,
-    )}, but ${count === 1 ? say`ends` : say`end`} at ${String(facts.end_in)}.`,
+    sentence: plural(
+      count,
+      "{0} strand of {1} is landed on {2} at {3}, but ends at {4}.",
+      "{0} strands of {1} are landed on {2} at {3}, but end at {4}.",
+      cablesOf(records, tag),
+      quote(tag, records[0]),
+      String(facts.kept_in),
+      String(facts.end_in),
+    ),
     repair: say`Land the strands on a panel in that room, or correct the cable's stop.`,
   }),
 });
@@ -218,9 +225,13 @@ export const jointOfAbsent = defineRule({
     );
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: say`${quote(tag, cable)} is ${lifeWords(facts.life)}, yet ${counted(facts.joints as number, "joint")} of it ${
-      facts.joints === 1 ? say`is` : say`are`
-    } in place.`,
+    sentence: plural(
+      facts.joints as number,
+      "{1} is {2}, yet {0} joint of it is in place.",
+      "{1} is {2}, yet {0} joints of it are in place.",
+      quote(tag, cable),
+      lifeWords(facts.life),
+    ),
     repair: say`Correct the life of the cable or of its joints.`,
   }),
 });

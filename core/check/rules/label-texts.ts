@@ -6,6 +6,7 @@ import { textsAt } from "../../labels/worded.ts";
 import { alsoRight, classOf, readWordings, saysItself, type Wordings } from "../../labels/wordings.ts";
 import { type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel, patternsFor } from "../../model/label-text.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
@@ -121,12 +122,18 @@ export const labelContradicts = defineRule({
     const texts = facts.read as string[];
     const of = ports.length > 0 ? say`${counted(ports.length, "thing")} of ` : "";
     return {
-      sentence: say`${count === 1 ? say`The label` : say`${count} labels`} on ${of}${quote(tag, holder)}${
-        spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""
-      } ${count === 1 ? say`says` : say`say`} ${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? say` and more` : ""}${
-        facts.would === null || ports.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`
-      }.`,
-      repair: say`Find out which is right, and correct the record or make the label anew.`,
+      sentence: plural(
+        count,
+        "The label on {1}{2}{3} says {4}{5}{6}.",
+        "{0} labels on {1}{2}{3} say {4}{5}{6}.",
+        of,
+        quote(tag, holder),
+        spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : "",
+        texts.slice(0, 3).map(shown).join(", "),
+        texts.length > 3 ? say` and more` : "",
+        facts.would === null || ports.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`,
+      ),
+      repair: say`Find out which is right, and correct the record or make a new label.`,
     };
   },
 });
@@ -151,8 +158,14 @@ export const labelOldStyle = defineRule({
     });
   },
   say: ({ records: [, ...subjects], facts, count = 1 }, tag) => ({
-    sentence: say`${counted(count, "label")} on ${String(facts.kind)} ${count === 1 ? say`follows` : say`follow`} an old wording: ${quoted(tag, subjects)}.`,
-    repair: say`Make them anew when somebody is there anyway.`,
+    sentence: plural(
+      count,
+      "{0} label on {1} follows an old wording: {2}.",
+      "{0} labels on {1} follow an old wording: {2}.",
+      String(facts.kind),
+      quoted(tag, subjects),
+    ),
+    repair: say`Replace them when somebody is there anyway.`,
   }),
 });
 
@@ -183,6 +196,6 @@ export const labelsAlike = defineRule({
   },
   say: ({ records, facts }, tag) => ({
     sentence: say`The labels of ${quoted(tag, records)} read alike: ${shown((facts.texts as string[])[0])}.`,
-    repair: say`Identify each cable by two independent signs, and make its label anew.`,
+    repair: say`Identify each cable by two independent signs, and make a new label for it.`,
   }),
 });

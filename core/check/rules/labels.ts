@@ -1,5 +1,6 @@
 /** Rules of labels that are not there, can't be read, or are due. */
 import { type KindName, kindOf } from "../../model/dictionary.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows, labelsDue } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
@@ -115,7 +116,7 @@ export const labelIllegible = defineRule({
   find: (ground) => seenAs(ground, "illegible"),
   say: (one, tag) => ({
     sentence: say`The label on ${where(one, tag)} can't be read.`,
-    repair: say`Make the label anew.`,
+    repair: say`Make a new label.`,
   }),
 });
 
@@ -129,7 +130,7 @@ export const labelWrong = defineRule({
   find: (ground) => seenAs(ground, "wrong"),
   say: (one, tag) => ({
     sentence: say`The label on ${where(one, tag)} was seen to be wrong.`,
-    repair: say`Make the label anew; before anything is cut, identify the cable by two independent signs.`,
+    repair: say`Make a new label; before anything is cut, identify the cable by two independent signs.`,
   }),
 });
 
@@ -153,9 +154,13 @@ async function dueCases(ground: Ground, late: boolean): Promise<Case[]> {
 }
 
 const sayDue = (one: Case, tag: (kind: KindName, id: number) => string) => ({
-  sentence: say`${counted(one.count ?? 1, "label")} on ${where(one, tag)} ${
-    one.count === 1 ? say`is` : say`are`
-  } due to be made anew since ${String(one.facts.since)}.`,
+  sentence: plural(
+    one.count ?? 1,
+    "{0} label on {1} has been due for renewal since {2}.",
+    "{0} labels on {1} have been due for renewal since {2}.",
+    where(one, tag),
+    String(one.facts.since),
+  ),
   repair: say`Print the labels, put them on, and record that it is done.`,
 });
 
@@ -163,8 +168,8 @@ export const labelDue = defineRule({
   name: "labels.due",
   family: "labels",
   severity: "advice",
-  title: say`Label due to be made anew`,
-  why: say`What the label says was changed on record; until it is made anew the two differ.`,
+  title: say`Label due for renewal`,
+  why: say`What the label says was changed on record; until a new label is made the two differ.`,
   source: say`Common practice, no source`,
   find: (ground) => dueCases(ground, false),
   say: sayDue,

@@ -1,5 +1,6 @@
 /** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
 
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Case, counted, defineRule, lifeWords, PRESENT, quote, quoted } from "../rule.ts";
 
@@ -202,7 +203,14 @@ export const legOnRemovedWay = defineRule({
     });
   },
   say: ({ records: [pathway, ...cables], facts }, tag) => ({
-    sentence: say`${quote(tag, pathway)} is ${lifeWords(facts.life)}, but ${quoted(tag, cables)} ${cables.length === 1 ? say`lies` : say`lie`} in it.`,
+    sentence: plural(
+      cables.length,
+      "{1} is {2}, but {3} lies in it.",
+      "{1} is {2}, but {3} lie in it.",
+      quote(tag, pathway),
+      lifeWords(facts.life),
+      quoted(tag, cables),
+    ),
     repair: say`Correct the life of the way, or where the cable lies.`,
   }),
 });

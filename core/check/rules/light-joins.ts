@@ -6,6 +6,7 @@ import { walk } from "../../glass/walk.ts";
 import { classWords, coreOf, type FibreClass } from "../../light/classes.ts";
 import type { KindName, Row } from "../../model/dictionary.ts";
 import { CONNECTORS } from "../../model/lists.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { lightBounds, opticsByPosition } from "../light-lines.ts";
 import { CAUTION, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
@@ -100,7 +101,15 @@ export const classMismatch = defineRule({
       sentence:
         cords.length > 0
           ? say`${quoted(tag, cords)} joins ${one} and ${other}${cables.length > 0 ? say`, at ${quoted(tag, cables)}` : ""}.`
-          : say`${quoted(tag, cables)} ${cables.length === 1 ? say`joins` : say`are joined by`} ${counted(facts.joints as number, "splice")} of ${one} and ${other}.`,
+          : plural(
+              cables.length,
+              "{1} joins {2} of {3} and {4}.",
+              "{1} are joined by {2} of {3} and {4}.",
+              quoted(tag, cables),
+              counted(facts.joints as number, "splice"),
+              one,
+              other,
+            ),
       repair: say`Look at the print on both, and correct the class that is wrong; else take the joint out.`,
       caution: CAUTION.glass,
     };

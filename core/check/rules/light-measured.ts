@@ -64,7 +64,7 @@ export const notMeasured = defineRule({
   family: "light",
   severity: "advice",
   title: say`Not measured since the line changed`,
-  why: say`A line that was spliced, terminated or patched anew is proved by a measurement after it.`,
+  why: say`A line that was newly spliced, terminated or patched is proved by a measurement after it.`,
   source: say`The plant's policy measure.changes_days, days in which a change is looked for; off where it sets no number`,
   async find(ground) {
     const days = (await limitsOf(ground)).get(POLICY)?.value;

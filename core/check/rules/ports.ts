@@ -1,6 +1,7 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { Reader } from "../../store/handle.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
@@ -218,9 +219,15 @@ export const cordBeyond = defineRule({
     });
   },
   say: ({ records: [cord, ...ports], facts }, tag) => ({
-    sentence: say`${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quoted(tag, ports)}, which ${
-      ports.length === 1 ? say`has` : say`have`
-    } ${String(facts.has)}.`,
+    sentence: plural(
+      ports.length,
+      "{1} needs {2} of {3}, which has {4}.",
+      "{1} needs {2} of {3}, which have {4}.",
+      quote(tag, cord),
+      counted(facts.needs as number, "position"),
+      quoted(tag, ports),
+      String(facts.has),
+    ),
     repair: say`Correct the cord's fibres, its first position, or the port.`,
   }),
 });

@@ -3,6 +3,7 @@
 import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel } from "../../model/label-text.ts";
 import { PUBLISHED } from "../../standards/limits/published.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Case, counted, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
 
@@ -191,9 +192,15 @@ export const insideGone = defineRule({
     });
   },
   say: ({ records: [holder], facts, count = 1 }, tag) => ({
-    sentence: say`${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} ${holder?.[0] === "cable" ? say`of` : say`in`} it ${
-      count === 1 ? say`is` : say`are`
-    } in place.`,
+    sentence: plural(
+      count,
+      "{1} is {2}, yet {3} {4} it is in place.",
+      "{1} is {2}, yet {3} {4} it are in place.",
+      quote(tag, holder),
+      lifeWords(facts.life),
+      listed(facts.inside as string[]),
+      holder?.[0] === "cable" ? say`of` : say`in`,
+    ),
     repair: say`Correct the life of the one or of the other.`,
   }),
 });

@@ -6,6 +6,7 @@ import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
 import { WaysNet } from "../../impact/ways-net.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { METRES_PER_FOOT } from "../../model/units.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
@@ -66,11 +67,23 @@ export const fewWays = defineRule({
     return cases;
   },
   say: ({ records: [building, ...shared], facts }, tag) => ({
-    sentence: say`${quote(tag, building)} has ${
-      facts.ways === 0 ? say`no way in on record` : counted(facts.ways as number, "separate way in", "separate ways in")
-    }, and ${String(facts.wanted)} ${facts.wanted === 1 ? say`is` : say`are`} wanted${
-      shared.length > 0 ? say`: all of them pass ${quoted(tag, shared)}` : ""
-    }${facts.gaps === 0 ? "" : say`; ${String(facts.gaps)} of them ${facts.gaps === 1 ? say`is` : say`are`} not wholly on record, and cables there count as one way`}.`,
+    sentence: plural(
+      facts.wanted as number,
+      "{1} has {2}, and {0} is wanted{3}{4}.",
+      "{1} has {2}, and {0} are wanted{3}{4}.",
+      quote(tag, building),
+      facts.ways === 0
+        ? say`no way in on record`
+        : counted(facts.ways as number, "separate way in", "separate ways in"),
+      shared.length > 0 ? say`: all of them pass ${quoted(tag, shared)}` : "",
+      facts.gaps === 0
+        ? ""
+        : plural(
+            facts.gaps as number,
+            "; {0} of them is not wholly on record, and cables there count as one way",
+            "; {0} of them are not wholly on record, and cables there count as one way",
+          ),
+    ),
     repair: say`Plan a way that shares nothing with those there are; or record the ways that are there.`,
   }),
 });

@@ -1,7 +1,8 @@
 /** A rule of whole splices between two cables: blocks that changed places in an otherwise straight one. */
 import { numberRuns } from "../../store/addresses.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
+import { CAUTION, type Case, defineRule, PRESENT, quote } from "../rule.ts";
 
 /** Splices between two cables at one place that run with one distance between the numbers. */
 interface Run {
@@ -107,7 +108,17 @@ export const blockCrossed = defineRule({
     });
   },
   say: ({ records: [one, other, space], facts, count = 1 }, tag) => ({
-    sentence: say`${counted(count, "splice")} of ${quote(tag, one)} to ${quote(tag, other)} in ${quote(tag, space)} ${count === 1 ? say`is` : say`are`} out of line: ${String(facts.from)} to ${String(facts.to)}, while ${String(facts.straight)} run straight.`,
+    sentence: plural(
+      count,
+      "{0} splice of {1} to {2} in {3} is out of line: {4} to {5}, while {6} run straight.",
+      "{0} splices of {1} to {2} in {3} are out of line: {4} to {5}, while {6} run straight.",
+      quote(tag, one),
+      quote(tag, other),
+      quote(tag, space),
+      String(facts.from),
+      String(facts.to),
+      String(facts.straight),
+    ),
     repair: say`Where they changed places by mistake, swap the two ranges; where they were meant to, accept it with the reason.`,
     caution: CAUTION.glass,
   }),

@@ -1,5 +1,6 @@
 /** Rules of the strands of a cable: how many, where in their unit, and that they are glass. */
 import type { Row } from "../../model/dictionary.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, quote, quoted } from "../rule.ts";
 
@@ -135,9 +136,13 @@ export const strandWithoutGlass = defineRule({
     );
   },
   say: ({ records: [cable, ...strands], facts }, tag) => ({
-    sentence: say`${counted(facts.strands as number, "strand")} of ${quote(tag, cable)} ${
-      facts.strands === 1 ? say`has` : say`have`
-    } no section: ${quoted(tag, strands)}.`,
+    sentence: plural(
+      facts.strands as number,
+      "{0} strand of {1} has no section: {2}.",
+      "{0} strands of {1} have no section: {2}.",
+      quote(tag, cable),
+      quoted(tag, strands),
+    ),
     repair: say`Add a section from the strand's first stop to its last, or delete the strand.`,
   }),
 });

@@ -112,7 +112,7 @@ export const mergeSummary = async (ours: Reader, theirs: Reader, name: string): 
 function refuseUnknown({ of }: Choices, conflicts: readonly Conflict[]): void {
   const known = new Set(conflicts.map(({ key }) => key));
   const problems = [...of.keys()].flatMap((key) =>
-    known.has(key) ? [] : [{ record: key, reason: say`is no conflict` }],
+    known.has(key) ? [] : [{ record: key, reason: say`is not a conflict` }],
   );
   const [first] = problems;
   if (first) refuse("not_found", say`There is no conflict named ${first.record}.`, problems);

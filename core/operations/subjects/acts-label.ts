@@ -34,7 +34,7 @@ export const labelSight = defineWrite({
 
 export const labelRelabel = defineWrite({
   name: "label.relabel",
-  help: say`Makes labels anew: a new text, nothing seen yet, nothing due.`,
+  help: say`Replaces labels: a new text, not seen yet, nothing due.`,
   input: labelRelabelInput,
   plan: planLabelRelabel,
 });

@@ -37,7 +37,7 @@ export const deskOpen = defineRead({
 
 export const deskKeep = defineLong({
   name: "desk.keep",
-  help: say`Keeps what was typed in the plant file, beside the history: it is no change of the plant and nothing to undo.`,
+  help: say`Keeps what was typed in the plant file, beside the history: it changes nothing in the plant and there is nothing to undo.`,
   writes: true,
   input: z.strictObject({
     form,

@@ -8,6 +8,7 @@ import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import { distance } from "../../store/nearest.ts";
 import type { Change, Plan } from "../../store/plan.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
 import { reportNow } from "./checks.ts";
@@ -21,10 +22,10 @@ function refuseUnknownRule(name: string): void {
   const close = RULES.filter((one) => one.name.includes(name) || distance(one.name, name, 3) <= 3);
   const hint =
     close.length > 0
-      ? say`; nearest ${close.length === 1 ? say`is` : say`are`} ${close.map((one) => one.name).join(", ")}`
+      ? plural(close.length, "; nearest is {1}", "; nearest are {1}", close.map((one) => one.name).join(", "))
       : "";
   refuse("not_found", say`No rule is named ${name}${hint}.`, [
-    { field: "rule", record: name, reason: say`is no rule${hint}` },
+    { field: "rule", record: name, reason: say`is not a rule${hint}` },
   ]);
 }
 

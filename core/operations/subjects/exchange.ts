@@ -10,6 +10,7 @@ import type { Sink } from "../../exchange/told.ts";
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
@@ -159,7 +160,11 @@ function sentenceOf({ rows, new: added, changed, same, refused }: FolderRehearsa
   const gap =
     missing === 0
       ? ""
-      : say` The content of ${missing} attached ${missing === 1 ? say`file` : say`files`} is not in the folder.`;
+      : plural(
+          missing,
+          " The content of {0} attached file is not in the folder.",
+          " The content of {0} attached files is not in the folder.",
+        );
   return say`${rows} rows: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
 }
 

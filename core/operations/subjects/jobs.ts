@@ -251,7 +251,7 @@ export const jobEnter = defineWrite({
     const problems = steps.flatMap(({ act }, index) =>
       act === null || ACT_NAMES.includes(act)
         ? []
-        : [{ row: index + 1, field: "act", record: act, reason: say`is no act a step can carry out` }],
+        : [{ row: index + 1, field: "act", record: act, reason: say`is not an act that a step can carry out` }],
     );
     if (problems.length > 0)
       refuse("bad_input", say`Step ${problems[0]?.row}: ${problems[0]?.record} ${problems[0]?.reason}.`, problems);

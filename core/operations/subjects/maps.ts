@@ -7,6 +7,7 @@ import { readMap } from "../../maps/source.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Plan } from "../../store/plan.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
 
@@ -75,13 +76,13 @@ async function lastOf(reader: Reader): Promise<number> {
 
 function sentenceOf({ totals, swapped, far }: Omit<MapPlan, "changes">): string {
   const { rows, new: added, changed, same, refused, left_out } = totals;
-  const features = `${rows} ${rows === 1 ? "feature" : "features"}`;
+  const features = counted(rows, "feature");
   const out = left_out > 0 ? say`, ${left_out} left out` : "";
   const warned =
     swapped > 0
       ? say` Longitude and latitude look swapped in ${swapped}.`
       : far > 0
-        ? say` ${far} ${far === 1 ? say`lies` : say`lie`} far outside the campus.`
+        ? plural(far, " {0} lies far outside the campus.", " {0} lie far outside the campus.")
         : "";
   return say`${features}: ${added} new, ${changed} changed, ${same} same, ${refused} refused${out}.${warned}`;
 }
@@ -118,11 +119,12 @@ export const mapImport = defineWrite({
     const { new: added, changed } = answer.totals;
     const count = added + changed;
     return {
-      summary:
-        say`Take over ${count} ${count === 1 ? say`place or way` : say`places and ways`} of the map ${answer.name}`.slice(
-          0,
-          400,
-        ),
+      summary: plural(
+        count,
+        "Take over {0} place or way of the map {1}",
+        "Take over {0} places and ways of the map {1}",
+        answer.name,
+      ).slice(0, 400),
       changes,
       answer,
     };

@@ -5,6 +5,7 @@ import { type ConflictView, type MergePlan, mergeSummary, planMerge } from "../.
 import { type Problem, Refusal, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Written } from "../../store/written.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
@@ -123,7 +124,11 @@ function refuseOpen(open: readonly ConflictView[]): void {
   });
   refuse(
     "not_possible",
-    say`${open.length} ${open.length === 1 ? say`conflict is` : say`conflicts are`} open: both files say something else. Choose what to take. Nothing was changed.`,
+    plural(
+      open.length,
+      "{0} conflict is open: both files say something else. Choose what to take. Nothing was changed.",
+      "{0} conflicts are open: both files say something else. Choose what to take. Nothing was changed.",
+    ),
     problems,
     { conflicts: open },
   );

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { refuseNoText } from "../../as-built/no-text.ts";
 import { MOST_LINES, type NotesRehearsal, type NotesWork, tryNotes } from "../../as-built/notes/rehearse.ts";
 import { refuse } from "../../result.ts";
+import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
@@ -14,7 +15,7 @@ const notesInput = z.strictObject({
   cable: z.string().trim().max(60).optional().describe(say`The cable the first lines are about, where they don't say.`),
   at: z.string().trim().max(400).optional().describe(say`The case or place they are about, where they don't say.`),
   answers: z
-    .record(z.string().regex(/^\d+$/, say`is no line's number`), z.int().min(1))
+    .record(z.string().regex(/^\d+$/, say`is not the number of a line`), z.int().min(1))
     .default({})
     .describe(say`For lines that can be read in several ways, by their numbers: which of the ways, from 1.`),
   leave_out: lineNumbers.describe(say`Lines that are left out.`),
@@ -91,7 +92,7 @@ export const notesApply = defineLong({
 function summaryOf({ lines, visit }: NotesRehearsal): string {
   const done = lines.filter(({ fate }) => fate === "new" || fate === "changed").length;
   const told = lines.filter(({ fate }) => fate === "told").length;
-  const some = (count: number): string => `${count} ${count === 1 ? say`line` : say`lines`}`;
+  const some = (count: number): string => counted(count, "line");
   if (told === 0) return say`Take over ${some(done)} of a crew's notes`;
   if (done === 0) return say`Keep ${some(told)} of a crew's notes as told in visit ${visit}`;
   return say`Take over ${some(done)} of a crew's notes, keep ${some(told)} as told in visit ${visit}`;

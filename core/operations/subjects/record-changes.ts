@@ -11,6 +11,7 @@ import { checkedDraft } from "../../store/prepare.ts";
 import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
 import { Together } from "../../store/together.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
@@ -146,7 +147,7 @@ export const recordRemove = defineWrite({
     const others = removed - ids.size;
     const { emptied } = closure;
     return {
-      summary: say`Delete ${what}${others > 0 ? say` and ${others} records that rest on ${ids.size === 1 ? say`it` : say`them`}` : ""}`,
+      summary: say`Delete ${what}${others > 0 ? plural(ids.size, " and {1} records that rest on it", " and {1} records that rest on them", others) : ""}`,
       changes,
       answer: { kind, removed },
       notices: await emptiedWords(reader, emptied),

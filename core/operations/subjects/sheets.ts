@@ -22,6 +22,7 @@ import type { SheetTable } from "../../as-built/table.ts";
 import { KINDS } from "../../model/dictionary.ts";
 import { CONNECTORS } from "../../model/lists.ts";
 import { refuse } from "../../result.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, defineRead, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
@@ -237,8 +238,13 @@ export const sheetApply = defineLong({
         [...unmade, ...refusedRows].flatMap(({ problems }) => problems).slice(0, 200),
       );
     const count = answer.totals.new + answer.totals.changed;
-    const summary =
-      say`Take over ${count} ${count === 1 ? say`row` : say`rows`} of the ${work.shape.title} ${name}`.slice(0, 400);
+    const summary = plural(
+      count,
+      "Take over {0} row of the {1} {2}",
+      "Take over {0} rows of the {1} {2}",
+      work.shape.title,
+      name,
+    ).slice(0, 400);
     return context.gateway.carryOutTried("sheet.apply", summary, context.occasion, outcome);
   },
 });

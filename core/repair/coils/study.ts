@@ -5,6 +5,7 @@ import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { Cables } from "../../trace/cables.ts";
+import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import type { Course } from "../course.ts";
 import { courseRows } from "../course-rows.ts";
@@ -239,8 +240,6 @@ function placesOf(cables: readonly CoilsCable[]): CoilsAnswer["places"] {
     .sort((a, b) => b.coils - a.coils || b.more_m - a.more_m || (a.words < b.words ? -1 : 1));
 }
 
-const counted = (n: number): string => `${n} ${n === 1 ? "cable" : "cables"}`;
-
 function sentenceOf(
   of: RecordRef | null,
   studied: number,
@@ -248,7 +247,7 @@ function sentenceOf(
   cables: readonly CoilsCable[],
   untold: number,
 ): string {
-  const doubt = untold === 0 ? "" : say` Of ${counted(untold)} it can't be told.`;
+  const doubt = untold === 0 ? "" : say` Of ${counted(untold, "cable")} it can't be told.`;
   if (of?.kind === "cable") {
     const [own] = cables;
     if (untold > 0) return say`Whether ${of.tag} can be mended from coils can't be told.`;
@@ -262,8 +261,8 @@ function sentenceOf(
   if (studied === 0) return say`No cable${where} is on record that is in place and the plant's own.`;
   const [first] = cables;
   if (!first)
-    return say`Of ${counted(studied)}${where}, ${sound} can be mended from coils wherever they are cut.${doubt}`;
+    return say`Of ${counted(studied, "cable")}${where}, ${sound} can be mended from coils wherever they are cut.${doubt}`;
   const at_stake = first.circuits.length;
-  const stake = at_stake === 0 ? say`no circuit` : `${at_stake} ${at_stake === 1 ? "circuit" : "circuits"}`;
-  return say`Of ${counted(studied)}${where}, ${cables.length} can't be mended from coils wherever they are cut; first ${first.cable.tag}, with ${stake} at stake.${doubt}`;
+  const stake = at_stake === 0 ? say`no circuit` : counted(at_stake, "circuit");
+  return say`Of ${counted(studied, "cable")}${where}, ${cables.length} can't be mended from coils wherever they are cut; first ${first.cable.tag}, with ${stake} at stake.${doubt}`;
 }

@@ -298,7 +298,7 @@ export const replaceEnd = defineAct("cable.replace_end", {
 });
 
 export const deadLength = defineAct("cable.dead_length", {
-  title: say`Tell of dead sheath that was cut off`,
+  title: say`Record dead sheath that was cut off`,
   sentence: say`Dead sheath {tag}, cut off {cable}, was {became}`,
   blanks: {
     tag: field("cable", "tag", { example: "F-012-D1", required: true }),
@@ -326,7 +326,7 @@ export const deadLength = defineAct("cable.dead_length", {
     },
   },
   more: [["stops"]],
-  button: ({ tag }) => say`Tell of ${tag}`,
+  button: ({ tag }) => say`Record ${tag}`,
   cautions: [say`Draw out only what is proven dead by measuring.`],
 });
 

@@ -1,5 +1,6 @@
 /** Jobs: a chosen way to mend a cut, and work that is given up. */
 
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { jobPage, record } from "../blanks.ts";
@@ -154,7 +155,7 @@ export const planMends = defineAct("job.plan_mends", {
     ["people", "starts_on", "tray_capacity"],
   ],
   button: ({ steps, cables }) =>
-    say`Plan the job, ${cables.length} ${cables.length === 1 ? say`cable` : say`cables`}, ${steps.length} steps`,
+    plural(cables.length, "Plan the job, {0} cable, {1} steps", "Plan the job, {0} cables, {1} steps", steps.length),
   leadsTo: jobPage,
   cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
 });

@@ -77,8 +77,8 @@ export const sight = defineAct("label.sight", {
 });
 
 export const relabel = defineAct("label.relabel", {
-  title: say`Make a label anew`,
-  sentence: say`Make the label of {subject} at {space} anew`,
+  title: say`Replace a label`,
+  sentence: say`Replace the label of {subject} at {space}`,
   blanks: {
     ...target,
     text: field("label", "text", { help: say`What it says now; empty means the plant's own wording.` }),

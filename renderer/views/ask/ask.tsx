@@ -110,7 +110,7 @@ function TourOffer() {
       <Button filled={tour === 0} onClick={() => settings.set({ touring: true })}>
         {tour === 0 ? say`Take the tour: three minutes` : say`Go on with the tour, ${tour + 1} of ${TOUR_STEPS.length}`}
       </Button>
-      <span className="soft">{say`Seven things to press on this invented campus; it can be left at any time.`}</span>
+      <span className="soft">{say`Seven things to try on this invented campus; leave it at any time.`}</span>
     </p>
   );
 }

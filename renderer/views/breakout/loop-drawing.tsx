@@ -1,5 +1,6 @@
 /** The opening as a crew sees it: the loop, its window, units opened and those that run on, the cut, the lateral; and what the loop takes. */
 import type { BreakoutAnswer, BreakoutPlan, Half, UnitOpened } from "../../../core/breakout/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { ClosureMark } from "../../drawing/joints.tsx";
@@ -170,9 +171,7 @@ function UnitWords({ shown, more, express, x }: UnitWordsProps) {
         </text>
       ))}
       <text className="strip-length" x={x} y={FIRST_Y + shown.length * ROW + 4}>
-        {express === 0
-          ? say`no other unit`
-          : say`${express} ${express === 1 ? say`unit runs` : say`units run`} on uncut`}
+        {express === 0 ? say`no other unit` : plural(express, "{0} unit runs on uncut", "{0} units run on uncut")}
       </text>
     </>
   );

@@ -1,4 +1,6 @@
 /** How the cable is built, and the strand pointed at. */
+
+import { basisWords } from "../../../core/model/wording.ts";
 import type { CableAnswer, CableStrand } from "../../../core/trace/cable-answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { AttachedSmall } from "../../controls/attached.tsx";
@@ -10,7 +12,6 @@ import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
-import { basisWords } from "../find/words.ts";
 
 export interface CableLeafProps {
   readonly sheet: CableAnswer;

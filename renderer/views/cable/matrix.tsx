@@ -1,5 +1,6 @@
 /** Every strand in its tube and position, by what it is doing. The arrows move; Enter asks where it goes. */
 import { type KeyboardEvent, useMemo, useRef } from "react";
+import { UNIT_KINDS } from "../../../core/model/lists.ts";
 import type { ColourLayer } from "../../../core/trace/answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "../../../core/trace/cable-answer.ts";
 import { say } from "../../../core/words/say.ts";
@@ -93,7 +94,7 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
       >
         <thead>
           <tr>
-            <th className="matrix-unit">{rows[0]?.layers.at(-1)?.what.replace("_", "-") ?? say`strands`}</th>
+            <th className="matrix-unit">{unitHead(rows[0]?.layers.at(-1))}</th>
             {model.map((strand, index) => (
               <th key={strand.number} className="matrix-place">
                 <Position strand={strand} place={index + 1} narrow={narrow} />
@@ -221,3 +222,7 @@ function Cell({ strand, far, reachable, selected, onSelect }: CellProps) {
     </td>
   );
 }
+
+/** What the rows are: tubes, ribbons, or the strands themselves where they lie in no unit. */
+const unitHead = (inner: ColourLayer | undefined): string =>
+  inner === undefined || inner.what === "strand" || inner.what === "jacket" ? say`strands` : UNIT_KINDS[inner.what];

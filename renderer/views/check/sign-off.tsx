@@ -2,6 +2,7 @@
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import { z } from "zod";
 import type { Failure } from "../../../core/result.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -56,7 +57,11 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
           {open > 0 ? (
             <b>
               {" "}
-              {say`${counted(open, "hazard or error is", "hazards and errors are")} still open; signing does not close them.`}
+              {plural(
+                open,
+                "{0} hazard or error is still open; signing does not close them.",
+                "{0} hazards and errors are still open; signing does not close them.",
+              )}
             </b>
           ) : null}
         </p>

@@ -1,5 +1,6 @@
 /** The cable pointed at: each stretch with why and what cures it, and the coils it would have to hold. */
 import type { CoilsCable, CoilsCure, CoilsStretch } from "../../../core/repair/coils/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -136,11 +137,15 @@ function Cure({ cure: { coils, more_m, exact, left_open_m, nearly } }: { readonl
       <li>
         {coils.length === 0
           ? say`No coil more. `
-          : say`${count(coils.length)} ${coils.length === 1 ? say`coil` : say`coils`}, ${length(more_m)} in all; ${
+          : plural(
+              coils.length,
+              "{0} coil, {1} in all; {2} ",
+              "{0} coils, {1} in all; {2} ",
+              length(more_m),
               exact
                 ? say`no fewer coils would do, and no fewer metres in so many.`
-                : say`the least found: it is not proven that fewer would not do.`
-            } `}
+                : say`the least found: it is not proven that fewer would not do.`,
+            )}
         {left_open_m > 0
           ? say`${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
           : say`Then nothing of the way is open that can be told.`}

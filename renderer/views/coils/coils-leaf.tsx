@@ -1,8 +1,9 @@
 /** Beside and below the cables: cautions, what is taken for granted, limits; coils by place; what can't be told. */
 import type { CoilsAnswer } from "../../../core/repair/coils/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
-import { count, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -11,7 +12,7 @@ export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
   return (
     <>
       <Cautions cautions={answer.cautions} />
-      <LeafPart title={say`Taken for granted`}>
+      <LeafPart title={say`Assumed`}>
         <ul className="leaf-list">
           {answer.assumed.map((words) => (
             <li key={words}>{words}</li>
@@ -33,7 +34,7 @@ export function Places({ places }: Pick<CoilsAnswer, "places">) {
         {places.map(({ place, words, coils, more_m }) => (
           <li key={words}>
             {place ? <TagLink record={place} /> : words}
-            {say`: ${count(coils)} ${coils === 1 ? say`coil` : say`coils`}, ${length(more_m)} in all`}
+            {plural(coils, ": {0} coil, {1} in all", ": {0} coils, {1} in all", length(more_m))}
           </li>
         ))}
       </ul>

@@ -4,6 +4,7 @@ import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RestingView } from "../../../core/store/rests-on.ts";
 import type { Written } from "../../../core/store/written.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
@@ -66,16 +67,21 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
   };
   return (
     <dialog ref={dialog} className="dialog delete-dialog" aria-labelledby="delete-title" onClose={onClose}>
-      <h2 id="delete-title">{sayWith`${what} ${rows.length === 1 ? say`carries` : say`carry`} other records`}</h2>
+      <h2 id="delete-title">
+        {rows.length === 1 ? sayWith`${what} carries other records` : sayWith`${what} carry other records`}
+      </h2>
       <ul className="resting">
         {groups.map((group) => (
           <li key={`${group.kind} ${group.field}`}>
             <b>{counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)}</b>{" "}
             {group.goes
-              ? group.count === 1
-                ? say`rests on it`
-                : say`rest on it`
-              : say`${group.count === 1 ? say`names` : say`name`} it as ${group.label}; only that mention would go`}
+              ? plural(group.count, "rests on it", "rest on it")
+              : plural(
+                  group.count,
+                  "names it as {1}; only that mention would go",
+                  "name it as {1}; only that mention would go",
+                  group.label,
+                )}
             <span className="soft resting-first">
               {group.first.map((one) => one.address).join(", ")}
               {group.count > group.first.length ? say`, and ${count(group.count - group.first.length)} more` : ""}
@@ -104,7 +110,7 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
         <Button onClick={() => dialog.current?.close()}>{say`Keep everything`}</Button>
         <Button filled disabled={!whole} busy={running > 0 && whole ? "Deleting" : null} onClick={() => void remove()}>
           {whole && others > 0
-            ? say`Delete ${count(rows.length)} and ${count(others)} with ${rows.length === 1 ? say`it` : say`them`}`
+            ? plural(rows.length, "Delete {0} and {1} with it", "Delete {0} and {1} with them", count(others))
             : say`Delete`}
         </Button>
       </div>

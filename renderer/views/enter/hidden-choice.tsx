@@ -1,5 +1,6 @@
 /** Some of the rows picked aren't in the table as it is filtered: they are named, and which rows are meant is asked. */
 
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { counted } from "../../controls/figures.ts";
 import { type Chosen, someOf } from "./use-chosen.ts";
@@ -19,7 +20,11 @@ export function HiddenChoice(props: {
     <fieldset className="hidden-choice">
       <legend>
         <b>
-          {say`${counted(hidden.length, "row", "rows")} picked ${hidden.length === 1 ? say`isn't` : say`aren't`} in the table as it is filtered`}
+          {plural(
+            hidden.length,
+            "{0} row picked isn't in the table as it is filtered",
+            "{0} rows picked aren't in the table as it is filtered",
+          )}
         </b>
         : <span className="tag">{someOf(hidden)}</span>
       </legend>

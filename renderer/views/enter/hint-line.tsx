@@ -1,5 +1,6 @@
 /** Under the table: which cell one is in, what belongs there, the keys that fit, and what waits to be written. */
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
@@ -152,7 +153,7 @@ function Unwritten({ refused, unwritten, waiting, onRefused, onWriteWaiting, onL
   return (
     <span className="line-ways">
       <b>
-        {say`${counted(refused, "cell", "cells")} refused${others > 0 ? say`, ${counted(others, "waits", "wait")}` : ""}`}
+        {say`${counted(refused, "cell", "cells")} refused${others > 0 ? plural(others, ", {0} waits", ", {0} wait") : ""}`}
       </b>
       <Button onClick={onRefused}>{refused === 1 ? say`Go to it` : say`Go to the first`}</Button>
       {waiting > 0 ? (

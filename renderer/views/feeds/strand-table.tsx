@@ -6,6 +6,7 @@ import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { onRowKey, WALKED } from "../../controls/row-keys.ts";
 import { TabStops, TagLink } from "../../controls/tag-link.tsx";
+import { shortWords } from "../../drawing/colours.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -130,7 +131,7 @@ interface StrandRowProps {
 }
 
 /** "6 white, 11 rose" */
-const tight = (strand: FeedStrand): string => strand.colours.map(({ words }) => words.replace(/^\S+ /, "")).join(", ");
+const tight = (strand: FeedStrand): string => shortWords(strand.colours);
 
 function StrandRow({ strand, index, selected, reachable, owners, onSelect }: StrandRowProps) {
   const length = useLength();

@@ -1,26 +1,21 @@
 /** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
 import { KINDS } from "../../../core/model/dictionary.ts";
+import { basisWords } from "../../../core/model/wording.ts";
 import type { ColourLayer, Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
+import { LABEL_WORDS } from "../../../core/trace/wording.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
+import { shortWord } from "../../drawing/colours.ts";
 import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
 import type { Row } from "./rows.ts";
-import { basisWords, LENGTH_FROM_LONG, placeWords } from "./words.ts";
-
-const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
-  present: say`there`,
-  missing: say`missing`,
-  illegible: say`there, unreadable`,
-  wrong: say`says something else`,
-  due: say`due to be made anew`,
-};
+import { LENGTH_FROM_LONG, placeWords } from "./words.ts";
 
 export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly answer: TraceAnswer }) {
   return (
@@ -94,7 +89,7 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
       <Facts>
         {hop.colours.map((layer) => (
           <Fact key={layer.what} name={LAYERS[layer.what]}>
-            {layer.words.replace(/^\S+ /, "")}
+            {shortWord(layer)}
           </Fact>
         ))}
         <Fact name={say`How`}>{hop.how}</Fact>

@@ -1,5 +1,6 @@
 /** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
 import { type KeyboardEvent, type ReactNode, useContext, useEffect, useMemo, useRef } from "react";
+import { basisWords } from "../../../core/model/wording.ts";
 import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
@@ -10,7 +11,7 @@ import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
 import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
-import { basisWords, colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
+import { colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
 
 export interface LedgerProps {
   readonly rows: readonly Row[];

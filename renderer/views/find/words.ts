@@ -1,8 +1,8 @@
 /** How a hop is said in the ledger. */
 import { KINDS } from "../../../core/model/dictionary.ts";
-import { BASIS } from "../../../core/model/kind.ts";
 import type { ColourLayer, Hop, LengthFrom, Place, RecordRef } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
+import { shortWord } from "../../drawing/colours.ts";
 
 export const LENGTH_FROM: Readonly<Record<LengthFrom, string>> = {
   marks: say`marks`,
@@ -19,10 +19,6 @@ export const LENGTH_FROM_LONG: Readonly<Record<LengthFrom, string>> = {
   planned: say`as planned, in part or whole; nobody has read its marks`,
   mixed: say`partly from marks, partly by pathway`,
 };
-
-/** How records are known, in the dictionary's words. */
-export const basisWords = (basis: readonly string[]): string =>
-  basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
 
 const SPACES: Readonly<Record<string, string>> = KINDS.space.fields.kind.values;
 
@@ -44,12 +40,9 @@ export function colourLines(hops: readonly Hop[]): readonly string[] {
       .filter(({ what }) => what !== "strand")
       .map(({ words }) => words)
       .join(", ");
-  const strands = hops.flatMap(({ colours }) => colours.find(({ what }) => what === "strand")?.words ?? []);
+  const strands = hops.flatMap(({ colours }) => colours.find(({ what }) => what === "strand") ?? []);
   const outer = [...new Set(hops.map(({ colours }) => units(colours)))].filter(Boolean);
-  const inner =
-    strands.length > 1
-      ? say`strands ${strands.map((words) => words.replace(/^strand /, "")).join(" · ")}`
-      : (strands[0] ?? "");
+  const inner = strands.length > 1 ? say`strands ${strands.map(shortWord).join(" · ")}` : (strands[0]?.words ?? "");
   return [outer.join(" · "), inner].filter(Boolean);
 }
 

@@ -75,7 +75,7 @@ export function Fitness({ values }: ViewProps) {
         {told.verdicts.length > 0 ? (
           <Verdicts verdicts={told.verdicts} selected={selected} onSelect={select} />
         ) : (
-          <p className="fitness-none">{say`Nothing is on record that it could be held against: neither type nor course.`}</p>
+          <p className="fitness-none">{say`Nothing to check it against: neither its type nor its course is on record.`}</p>
         )}
       </Region>
     </Page>

@@ -17,6 +17,7 @@ import { decibels, verdictWords } from "../loss/words.ts";
 import type { ViewProps } from "../view.ts";
 import { WayLeaf } from "./way-leaf.tsx";
 import "./free.css";
+import { counted, plural } from "../../../core/words/counted.ts";
 
 const STRANDS = 2;
 
@@ -39,7 +40,7 @@ export function Free({ values }: ViewProps) {
         }
       : null,
   );
-  if (!can) return <Page answer={say`${values.strands} is no number of strands: write one from 1 to 144.`} />;
+  if (!can) return <Page answer={say`${values.strands} is not a number of strands: write one from 1 to 144.`} />;
   if (!from || !to)
     return (
       <Page answer={say`Fill both blanks: buildings, rooms, panels or ports.`}>
@@ -146,7 +147,11 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
           />
         ) : (
           <p className="free-none">
-            {say`No way was found among ${count(answer.examined)} ${answer.examined === 1 ? say`stretch` : say`stretches`} of free glass.`}
+            {plural(
+              answer.examined,
+              "No way was found among {0} stretch of free glass.",
+              "No way was found among {0} stretches of free glass.",
+            )}
           </p>
         )}
         {answer.separate ? (
@@ -201,7 +206,7 @@ function Route({ route }: { readonly route: SeparateRoute }) {
           <TagLink key={cable.id} record={cable} />
         ))}
       </span>{" "}
-      {sayWith`${<Length way={route} />}, ${count(route.joints)} ${route.joints === 1 ? say`joint` : say`joints`} to be made`}
+      {sayWith`${<Length way={route} />}, ${counted(route.joints, "joint")} to be made`}
       <RouteLoss route={route} />
       <p className="small faint">
         {say`through`}{" "}

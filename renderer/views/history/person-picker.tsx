@@ -30,7 +30,7 @@ export function PersonPicker({ value, typed, choose }: PickerProps) {
       typed={typed}
       choose={choose}
       options={options}
-      nothing={say`Nobody of this name wrote anything.`}
+      nothing={say`Nobody of this name has made a change.`}
     />
   );
 }

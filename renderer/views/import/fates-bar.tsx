@@ -1,5 +1,6 @@
 /** What would become of the rows, as one bar: solid new, hatched changed, empty same, crossed refused. */
 import { useId } from "react";
+import { FATE_WORDS } from "../../../core/model/wording.ts";
 import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { type Fate, FateMark } from "../../drawing/findings.tsx";
@@ -26,7 +27,7 @@ export function FatesBar({ totals }: Props) {
     same: "var(--paper)",
     refused: `url(#${id}-cross)`,
   };
-  const words = FATES.map((fate) => `${totals[fate]} ${fate}`).join(", ");
+  const words = FATES.map((fate) => `${count(totals[fate])} ${FATE_WORDS[fate]}`).join(", ");
   let from = 0;
   return (
     <div className="fates">
@@ -60,7 +61,7 @@ export function FatesBar({ totals }: Props) {
       <ul>
         {FATES.map((fate) => (
           <li key={fate}>
-            <FateMark fate={fate} /> <b>{count(totals[fate])}</b> {fate}
+            <FateMark fate={fate} /> <b>{count(totals[fate])}</b> {FATE_WORDS[fate]}
           </li>
         ))}
       </ul>

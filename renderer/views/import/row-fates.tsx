@@ -97,6 +97,8 @@ interface Row {
   readonly says: ReactNode;
 }
 
+const ROWS = { refused: say`Refused rows`, changed: say`Changed rows`, new: say`New rows` } as const;
+
 function Rows(props: {
   readonly fate: "refused" | "changed" | "new";
   readonly total: number;
@@ -107,7 +109,7 @@ function Rows(props: {
   if (total === 0) return null;
   const some = rows.slice(0, most);
   return (
-    <section aria-label={say`Rows ${fate}`}>
+    <section aria-label={ROWS[fate]}>
       <table className="row-fates">
         <thead>
           <tr>

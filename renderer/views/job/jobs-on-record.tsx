@@ -1,5 +1,6 @@
 /** The jobs on record that are not ended, each a link: what to choose from where none is named. */
 
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -23,7 +24,7 @@ export function JobsOnRecord() {
                   <a className="link tag" href={addressOf("job", { of: job.tag })}>
                     {job.tag}
                   </a>{" "}
-                  {say`${state}, ${open} ${open === 1 ? say`step` : say`steps`} open${reason ? `: ${reason}` : ""}`}
+                  {plural(open, "{1}, {0} step open{2}", "{1}, {0} steps open{2}", state, reason ? `: ${reason}` : "")}
                 </li>
               ))}
             </ul>

@@ -31,6 +31,7 @@ import { useDraft } from "./use-draft.ts";
 import { WordingPanel } from "./wording.tsx";
 import "../../forms/forms.css";
 import "./labels.css";
+import { plural } from "../../../core/words/counted.ts";
 
 /** Said with each PDF: a printer that fits the page to its paper moves every label. */
 const ACTUAL_SIZE = say` Print at actual size.`;
@@ -39,7 +40,7 @@ const TRY_MS = 200;
 
 export function Labels({ values }: ViewProps) {
   const start = startOf(values.start);
-  if (start === null) return <Page answer={say`${values.start} is no number of a label: count from 1.`} />;
+  if (start === null) return <Page answer={say`${values.start} is not the number of a label: count from 1.`} />;
   return <Laid values={values} />;
 }
 
@@ -328,7 +329,7 @@ function Told({ lay }: { readonly lay: Lay }) {
       <b>{counted(labels.length, "label", "labels")}</b>
       {needed === 0 ? say`, all of them on record already.` : say`, ${needed} of them to be made.`}
       {fit === 0 ? "" : from || say` They fill ${counted(pages, "page", "pages")}.`}
-      {over > 0 ? say` ${counted(over, "doesn't", "don't")} fit or can't be worded.` : ""}
+      {over > 0 ? plural(over, " {0} doesn't fit or can't be worded.", " {0} don't fit or can't be worded.") : ""}
     </>
   );
 }

@@ -1,9 +1,8 @@
 /** Labels that don't fit, or can't be worded: each by name with the reason, and what cures it. */
 
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
-import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { keyOf, type LaidOne, type Lay } from "./asked.ts";
 
@@ -31,7 +30,14 @@ export function OverflowList({ lay, smaller, onSmaller, onPick, onWording }: Ove
   return (
     <section className="label-over" aria-label={say`What doesn't fit`}>
       <p>
-        {sayWith`${<FindingMark shape="warning" />} ${<b>{say`${counted(without.length, "label doesn't", "labels don't")} fit or can't be worded`}</b>}, and ${without.length === 1 ? say`is` : say`are`} not printed.`}
+        <FindingMark shape="warning" />{" "}
+        <b>
+          {plural(
+            without.length,
+            "{0} label doesn't fit or can't be worded, and is not printed.",
+            "{0} labels don't fit or can't be worded, and are not printed.",
+          )}
+        </b>
       </p>
       <ul>
         {without.slice(0, SHOWN).map((label) => (

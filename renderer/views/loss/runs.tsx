@@ -143,7 +143,7 @@ export function Accepted({ some }: { readonly some: readonly Acceptance[] }) {
         {some.map((one) => (
           <li key={one.wavelength_nm}>
             <b>
-              {one.wavelength_nm} nm: {one.limit_db === null ? say`can't be said` : decibels(one.limit_db)}
+              {one.wavelength_nm} nm: {one.limit_db === null ? say`not known` : decibels(one.limit_db)}
             </b>{" "}
             <span className="soft">{one.formula}</span>
             {one.unknown.length > 0 ? (

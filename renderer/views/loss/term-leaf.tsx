@@ -13,7 +13,7 @@ import { BASIS_WORDS, decibels, KIND_WORDS } from "./words.ts";
 
 const CAUTIONS = [
   say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
-  say`A reckoned loss is no measurement. Who relies on it measures first.`,
+  say`A calculated loss is not a measurement: measure before you rely on it.`,
 ];
 
 interface Props {

@@ -1,6 +1,7 @@
 /** Part by part what light loses, walked with the arrows; drawing and leaf follow. */
 import type { WavelengthLoss } from "../../../core/light/answer.ts";
 import type { LossTerm } from "../../../core/light/terms.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { recordAddress } from "../../controls/tag-link.tsx";
@@ -80,8 +81,9 @@ function Foot({ loss }: { readonly loss: WavelengthLoss }) {
     <>
       <tr className="loss-sum">
         <td>
-          {complete ? "" : say`at least, for what is known; `}
-          {terms.length} {terms.length === 1 ? say`part` : say`parts`}
+          {complete
+            ? counted(terms.length, "part")
+            : plural(terms.length, "at least, for what is known; {0} part", "at least, for what is known; {0} parts")}
         </td>
         <td />
         <td className="figure">{loss_db === null ? say`not known` : decibels(loss_db, 3)}</td>

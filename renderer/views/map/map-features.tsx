@@ -1,4 +1,7 @@
 /** What would become of each feature, refused ones first, then those with a warning; one that isn't ticked is left out. */
+
+import { KINDS } from "../../../core/model/dictionary.ts";
+import { FATE_WORDS } from "../../../core/model/wording.ts";
 import type { MapRehearsal } from "../../../core/operations/subjects/maps.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
@@ -51,7 +54,7 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
             </td>
             <td className="figure">{count(one.feature)}</td>
             <td className="row-fate">
-              <FateMark fate={one.fate} /> {one.fate}
+              <FateMark fate={one.fate} /> {FATE_WORDS[one.fate]}
             </td>
             <td>
               {one.kind && one.id !== null ? (
@@ -59,7 +62,7 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
               ) : (
                 <span className="tag">{one.record}</span>
               )}{" "}
-              <span className="soft">{one.kind ?? ""}</span>
+              <span className="soft">{one.kind === null ? "" : KINDS[one.kind].one}</span>
             </td>
             <td>
               <Because problems={one.problems.map(({ field, reason }) => ({ field, reason }))} notices={one.notices} />

@@ -23,6 +23,7 @@ import { FatesBar } from "../import/fates-bar.tsx";
 import { MapChoice, type MapGiven } from "./map-choice.tsx";
 import { AS_READ, MapFeatures, type Ways } from "./map-features.tsx";
 import "./map.css";
+import { plural } from "../../../core/words/counted.ts";
 
 export function MapPage() {
   const [given, setGiven] = useState<MapGiven | null>(null);
@@ -182,7 +183,7 @@ function Warned({ plan }: { readonly plan: MapRehearsal }) {
       <span>
         {plan.doubted.length > 0
           ? say`In ${counted(plan.doubted.length, "feature", "features")} longitude and latitude look swapped: they lie far outside the campus, and within it the other way round. They wait: tick above if the whole file has them so, or say it of each below.`
-          : say`${counted(plan.far, "feature lies", "features lie")} far outside the campus.`}
+          : plural(plan.far, "{0} feature lies far outside the campus.", "{0} features lie far outside the campus.")}
       </span>
     </p>
   );

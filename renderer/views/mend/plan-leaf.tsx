@@ -1,4 +1,6 @@
 /** Beside the ways: the cautions, and what the plans are reckoned by. Below them: the way pointed at, side by side. */
+
+import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -132,7 +134,7 @@ export function PlanMore({
                   strands.flatMap((one) =>
                     one.circuits.map(
                       ({ circuit, state = "in_service" }) =>
-                        `${circuit.tag}${state === "in_service" ? "" : ` (${state})`}`,
+                        `${circuit.tag}${state === "in_service" ? "" : ` (${choiceWords("circuit", "state", state)})`}`,
                     ),
                   ),
                 ),

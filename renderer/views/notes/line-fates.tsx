@@ -1,5 +1,6 @@
 /** Each line with what it is understood as; where it can be read in several ways, the choice among them. */
 import type { LineFate, LineOutcome, NotesRehearsal } from "../../../core/as-built/notes/rehearse.ts";
+import { FATE_WORDS } from "../../../core/model/wording.ts";
 import { say } from "../../../core/words/say.ts";
 import { FateMark, FindingMark } from "../../drawing/findings.tsx";
 
@@ -8,11 +9,6 @@ export interface Choices {
   readonly leave_out: number[];
   readonly tell: number[];
 }
-
-const WORDS: Readonly<Record<LineFate, string>> = {
-  ...{ new: say`new`, changed: say`changed`, same: say`as on record`, refused: say`refused`, left_out: say`left out` },
-  ...{ ask: say`to be asked`, told: say`as told`, about: say`about` },
-};
 
 function Mark({ fate }: { readonly fate: LineFate }) {
   if (fate === "new" || fate === "changed" || fate === "same" || fate === "refused") return <FateMark fate={fate} />;
@@ -46,7 +42,7 @@ export function LineFates({ plan, choices, choose }: Props) {
             <td className="figure">{line.line}</td>
             <td className="tag">{line.text}</td>
             <td className="row-fate">
-              <Mark fate={line.fate} /> {WORDS[line.fate]}
+              <Mark fate={line.fate} /> {FATE_WORDS[line.fate]}
             </td>
             <td>
               <Understood line={line} choices={choices} choose={choose} />

@@ -11,8 +11,8 @@ export interface Typed {
 }
 
 const MEANINGS = {
-  change: say`The plant was changed so`,
-  correction: say`The record had been wrong`,
+  change: say`The plant changed`,
+  correction: say`The record was wrong`,
 } as const;
 
 export function NotesBox({ typed, change }: { readonly typed: Typed; readonly change: (typed: Typed) => void }) {

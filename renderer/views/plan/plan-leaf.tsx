@@ -12,7 +12,7 @@ import { addressOf } from "../../frame/router.ts";
 import { drawnLength, keyOf, refOf, type Thing, type Things } from "./things.ts";
 import { placeWords, shapeWords, wayWords, whereWords } from "./words.ts";
 
-export const NO_LOCATE = say`A plan is no locate: before anyone digs, have every utility marked as the local code says. The marks on the ground decide.`;
+export const NO_LOCATE = say`A plan does not replace locating: before anyone digs, have every utility marked as the local code says. The marks on the ground decide.`;
 
 export interface PlanLeafProps {
   readonly plan: PlanAnswer;

@@ -35,7 +35,7 @@ export function Prefs() {
       <Region name="ledger" label={say`Preferences`} className="prefs">
         <Part title={say`Who works here`}>
           <p>
-            {person ? <b>{person}</b> : say`Nobody has said yet`}
+            {person ? <b>{person}</b> : say`Not set yet`}
             <span className="soft">{say`, written beside each change in the history`}</span>
           </p>
           <Button onClick={() => void askNameAgain()}>{person ? say`Somebody else` : say`Say who`}</Button>

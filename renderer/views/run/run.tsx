@@ -30,6 +30,7 @@ import { useDesk } from "./use-desk.ts";
 import { throwWaiting, useWaiting } from "./use-waiting.ts";
 import { Labels, WouldEnter } from "./would-enter.tsx";
 import "./run.css";
+import { plural } from "../../../core/words/counted.ts";
 
 export function Run({ values }: ViewProps) {
   const open = values.draft ? Number(values.draft) : null;
@@ -140,7 +141,7 @@ export function Run({ values }: ViewProps) {
               {plan ? (
                 <WouldEnter plan={plan} />
               ) : (
-                <p className="soft">{say`What is typed is kept as it is typed, and is no record before it is entered.`}</p>
+                <p className="soft">{say`What is typed is kept as it is typed, and becomes a record only when it is entered.`}</p>
               )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}
@@ -208,7 +209,9 @@ function WaitingTold({ files: { staged, why } }: { readonly files: StagedFiles }
       {staged.length === 0 ? (
         <p className="soft">{say`Photos may be dropped on this page; they are kept with the cable as soon as it is entered.`}</p>
       ) : (
-        <p role="status">{say`${counted(staged.length, "file waits", "files wait")} for the entry: ${names}.`}</p>
+        <p role="status">
+          {plural(staged.length, "{0} file waits for the entry: {1}.", "{0} files wait for the entry: {1}.", names)}
+        </p>
       )}
     </>
   );

@@ -1,5 +1,6 @@
 /** Where the cable runs, place by place: the next one is offered from the ways that leave the last. */
 import type { ReactNode } from "react";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLength } from "../../controls/figures.ts";
@@ -86,7 +87,7 @@ function Stop({ stop, at, stops, set, add, children }: StopProps) {
     ...{
       text: within(closure.tag, stop.space),
       found: null,
-      aside: trays.length === 1 ? "1 tray" : say`${trays.length} trays`,
+      aside: counted(trays.length, "tray"),
     },
   }));
   return (

@@ -5,7 +5,7 @@ import { Run } from "./run.tsx";
 export const run: View = {
   path: "run",
   tab: "enter",
-  help: say`Enters a new cable from end to end on one page. What is typed is kept in the plant file with each letter and is no record until it is entered.`,
+  help: say`Enters a new cable from end to end on one page. What is typed is kept in the plant file with each letter and becomes a record only when it is entered.`,
   question: [say`How does a new cable run?`],
   component: Run,
 };

@@ -1,6 +1,7 @@
 /** Places, panels, cases, trays and circuits that the sheet names and the record hasn't: made only where that is ticked. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import { CONNECTORS } from "../../../core/model/lists.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
@@ -34,7 +35,7 @@ export function MissingList({ plan, create, choose }: Props) {
                   {sayWith`make ${WORDS[kind]} ${<span className="tag">{address}</span>}`}
                   <span className="soft">
                     {" "}
-                    {say`in ${rows.length} ${rows.length === 1 ? say`row` : say`rows`}`}
+                    {plural(rows.length, "in {0} row", "in {0} rows")}
                     {ports.length > 0
                       ? `, ${kind === "closure" ? "trays" : "ports"} ${ports.slice(0, 4).join(", ")}${ports.length > 4 ? ", ..." : ""}`
                       : ""}

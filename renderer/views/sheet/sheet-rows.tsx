@@ -1,4 +1,6 @@
 /** What would become of each row, refused ones first in their order; a row that isn't ticked is left out. */
+
+import { FATE_WORDS } from "../../../core/model/wording.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { Because, FateTable } from "../../controls/fate-table.tsx";
@@ -46,7 +48,7 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
               say`left out`
             ) : (
               <>
-                <FateMark fate={row.fate} /> {row.fate}
+                <FateMark fate={row.fate} /> {FATE_WORDS[row.fate]}
               </>
             )}
           </td>
