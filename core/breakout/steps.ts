@@ -5,7 +5,7 @@ import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { MovedStop } from "../repair/lent-marks.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
@@ -77,15 +77,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       place,
     ),
     byHand(
-      plural(
-        numbers.length,
-        "Identify {1} at {2} by two independent signs; measure that {3} is dark{4}",
-        "Identify {1} at {2} by two independent signs; measure that {3} are dark{4}",
-        cable.tag,
-        place.tag,
-        range,
-        live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : "",
-      ),
+      say`Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${plural(numbers.length, "{1} is dark", "{1} are dark", range)}${live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : ""}`,
       place,
     ),
     ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
@@ -236,13 +228,7 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
           space: place.tag,
           trays: trays.map(({ tray, capacity }) => ({ numbers: tray.slice(tray.lastIndexOf("/") + 1), capacity })),
         },
-        words: plural(
-          trays.length,
-          "Hang a new case {1} with {0} splice tray in {2}",
-          "Hang a new case {1} with {0} splice trays in {2}",
-          own,
-          place.tag,
-        ),
+        words: say`Hang a new case ${own} with ${counted(trays.length, "splice tray")} in ${place.tag}`,
         place,
       },
     ];
