@@ -31,7 +31,6 @@ const LINES: readonly string[] = [
   "coils FILE",
   "job FILE",
   "job FILE J-5",
-  "labels FILE --of F-006",
   "breakout FILE F-006 MH-04 --strands 4 --side z",
   "fitness FILE F-006",
   "plan FILE",
@@ -39,7 +38,6 @@ const LINES: readonly string[] = [
   "impact FILE --ways-in",
   "freepair FILE BKR GLS",
   "check FILE",
-  "check FILE --format html",
   "list FILE cables",
   "show FILE F-006",
   "history FILE 12",
@@ -56,9 +54,7 @@ const PAPERS: Readonly<Record<string, string>> = {
   holecard: "holecard FILE MH-04 --out OUT",
   face: "face FILE LMP/ER/A --out OUT",
   cablesheet: "cablesheet FILE F-006 --out OUT",
-  splicesheet: "splicesheet FILE MH-04 --out OUT",
   plan: "plan FILE F-006 --out OUT",
-  check: "check FILE --out OUT",
 };
 
 let came: readonly Came[];
@@ -102,7 +98,7 @@ const read = (text: string): string =>
     : text;
 
 function missedIn(text: string): string[] {
-  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(read(text)));
+  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(text));
   const typed = own.replace(/\S+/g, (word) => (CODES.has(word) ? "" : word));
   // Names and summaries in the plant stand within lines of the program's.
   const rest = texts.long.reduce((left, known) => left.replaceAll(known, "  "), typed).replace(NAMES, "  ");
