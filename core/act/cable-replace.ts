@@ -17,6 +17,7 @@ import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address, given } from "./inputs.ts";
 import { counted, shortRange } from "./numbering.ts";
+import { refuseUnreadable } from "./splices.ts";
 
 export const cableReplaceInput = z.strictObject({
   cable: cableInput.describe(say`The cable that is given up.`),
@@ -167,6 +168,7 @@ export async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[]
 }
 
 function lossesOf(loss: Input["loss_db"], count: number): (number | null)[] {
+  refuseUnreadable(loss, "loss_db");
   if (loss === undefined || loss === null || typeof loss === "number")
     return Array.from({ length: count }, () => loss ?? null);
   if (loss.length === count) return loss;

@@ -53,7 +53,29 @@ export interface SpliceInput {
   readonly notes?: string | null | undefined;
 }
 
+/**
+ * What a joint just made can be read as, in decibels: read one way some seem to gain, by tenths and not by whole decibels,
+ * and a joint that loses more than this is made again. Common practice, no source. The record itself takes more.
+ */
+const READ_DB = { least: -3, most: 30 };
+
+/** Refuses `bad_input` for losses that nobody reads of a joint, naming field and place in the list. */
+export function refuseUnreadable(values: SpliceInput["loss_ab_db"], field: string): void {
+  const all = typeof values === "number" ? [values] : (values ?? []);
+  const problems = all.flatMap((loss, index) => {
+    if (loss === null || (loss >= READ_DB.least && loss <= READ_DB.most)) return [];
+    const reason =
+      loss < 0
+        ? say`is ${loss} dB: no joint gains more than ${-READ_DB.least} dB, and a loss has no sign`
+        : say`is ${loss} dB: no joint that is kept loses more than ${READ_DB.most} dB`;
+    return [{ field: typeof values === "number" ? field : `${field}.${index}`, reason }];
+  });
+  if (problems.length > 0)
+    refuse("bad_input", say`A loss can't be as it is given: it ${problems[0]?.reason}.`, problems);
+}
+
 function lossList(values: SpliceInput["loss_ab_db"], n: number, field: string): (number | null)[] {
+  refuseUnreadable(values, field);
   if (values === null || values === undefined || typeof values === "number") {
     return Array.from({ length: n }, () => values ?? null);
   }

@@ -10,7 +10,15 @@ export const STEP_OPTIONS = {
   step: { value: "N", help: say`this step is done: records it, by whom --author says and on --day` },
   loss: {
     value: "DB,DB",
-    help: say`with --step: loss of its joints, one for all or one a joint in the order of the sheet; - where it is not known`,
+    help: say`with --step: loss of its joints, one for all or one a joint in the order of the sheet; - where it is not known; kept as the splicer's estimate unless --loss-back or --loss-by says otherwise`,
+  },
+  "loss-back": {
+    value: "DB,DB",
+    help: say`with --loss: the same joints measured from the other direction, in the same order; the loss is their mean`,
+  },
+  "loss-by": {
+    value: "estimate|one_way|both_ways",
+    help: say`with --loss: how it is known; left out, measured both ways with --loss-back, else the splicer's estimate`,
   },
   say: {
     value: "FIELD=VALUE,...",
@@ -25,7 +33,8 @@ export const STEP_OPTIONS = {
 export const asksText = ({ asks }: Pick<JobStepShown, "asks">): string =>
   asks.map(({ field, choices }) => `${field}=${choices.length > 0 ? choices.join("|") : "…"}`).join(",");
 
-const OF_STEP = ["loss", "say", "note"] as const;
+const OF_STEP = ["loss", "loss-back", "loss-by", "say", "note"] as const;
+const KNOWN_BY = ["estimate", "one_way", "both_ways"] as const;
 
 /** Refuses options that belong to a step where none is named. */
 export function refuseWithoutStep(given: Given): void {
@@ -39,12 +48,27 @@ export function stepDone(given: Given, job: string): Promise<number> {
   const step = wholeNumber(given, "step", 1, 10_000);
   const { terminal } = given;
   const rehearse = given.on("rehearse");
-  const losses = given.option("loss")?.split(",").map(lossOf);
+  const losses = given
+    .option("loss")
+    ?.split(",")
+    .map((text) => lossOf(text, "loss"));
+  const back = given
+    .option("loss-back")
+    ?.split(",")
+    .map((text) => lossOf(text, "loss-back"));
+  const known = given.option("loss-by");
+  if (!losses && (back || known !== undefined))
+    throw new UsageError(say`--${back ? "loss-back" : "loss-by"} belongs to --loss.`);
+  if (known !== undefined && !KNOWN_BY.some((one) => one === known))
+    throw new UsageError(say`--loss-by is ${KNOWN_BY.join(", ")}, not "${known}".`);
   const said = saidOf(given.option("say"));
   return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
     const { steps } = await ask("job.show", { job });
     const shown = steps.find(({ ordinal }) => ordinal === step);
-    const otherwise = { ...(losses ? lossesOf(shown, losses) : {}), ...(said ? fieldsOf(shown, said) : {}) };
+    const otherwise = {
+      ...(losses ? lossesOf(shown, losses, back, known) : {}),
+      ...(said ? fieldsOf(shown, said) : {}),
+    };
     const note = given.option("note");
     const written = await ask(
       "job.do",
@@ -62,12 +86,12 @@ export function stepDone(given: Given, job: string): Promise<number> {
   });
 }
 
-function lossOf(text: string): number | null {
+function lossOf(text: string, option: string): number | null {
   const trimmed = text.trim();
   if (trimmed === "-") return null;
   const loss = Number(trimmed);
   if (trimmed === "" || !Number.isFinite(loss))
-    throw new UsageError(say`--loss is decibels such as 0.04,0.06, not "${text}".`);
+    throw new UsageError(say`--${option} is decibels such as 0.04,0.06, not "${text}".`);
   return loss;
 }
 
@@ -82,11 +106,25 @@ function saidOf(text: string | undefined): Record<string, number | string> | nul
   );
 }
 
-function lossesOf(step: JobStepShown | undefined, losses: readonly (number | null)[]): Record<string, unknown> {
+function lossesOf(
+  step: JobStepShown | undefined,
+  losses: readonly (number | null)[],
+  back: readonly (number | null)[] | undefined,
+  known: string | undefined,
+): Record<string, unknown> {
+  const listed = (all: readonly (number | null)[]) => (all.length === 1 ? all[0] : all);
   const field = step?.act === "cable.replace" ? "loss_db" : step?.act?.startsWith("splice.") ? "loss_ab_db" : null;
   if (field === null)
     throw new UsageError(say`Step ${step?.ordinal ?? say`named`} makes no joints: it takes no --loss.`);
-  return { [field]: losses.length === 1 ? losses[0] : losses, loss_basis: "estimate" };
+  if (back && field === "loss_db")
+    throw new UsageError(
+      say`Step ${step?.ordinal ?? say`named`} takes one loss a joint: give the mean of both directions, and --loss-by both_ways.`,
+    );
+  return {
+    [field]: listed(losses),
+    ...(back ? { loss_ba_db: listed(back) } : {}),
+    loss_basis: known ?? (back ? "both_ways" : "estimate"),
+  };
 }
 
 /** A record's values stand among its values; all else are fields of the act. */

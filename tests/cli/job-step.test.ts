@@ -79,8 +79,33 @@ describe("a job carried out on the command line", () => {
     expect([early.code, early.notes]).toEqual([1, expect.stringContaining(`comes after step ${sever}`)]);
   });
 
+  it("keeps losses measured both ways as such, and refuses those that no joint has, naming which", async () => {
+    const { steps } = await shown();
+    const first = steps.findIndex(({ act }) => act === "splice.close");
+    for (const { ordinal, act, input } of steps.slice(0, first)) {
+      const { values = {} } = (input ?? {}) as { readonly values?: Readonly<Record<string, unknown>> };
+      const asked = Object.keys(values).filter((name) => values[name] === "$asked");
+      const say = asked.length > 0 ? ["--say", await readAs(asked, input as { readonly id: string })] : [];
+      expect([act, (await job("--step", String(ordinal), ...say)).code]).toEqual([act, 0]);
+    }
+    const step = ["--step", String(steps[first]?.ordinal)];
+    const minus = await job(...step, "--loss", `${"0.05,".repeat(11)}-9`);
+    expect([minus.code, minus.notes]).toEqual([1, expect.stringContaining("no joint gains more than 3 dB")]);
+    expect(minus.notes).toContain("loss_ab_db.11");
+    expect((await job(...step, "--loss", "0.1", "--loss-back", "90")).code).toBe(1);
+    expect((await job(...step, "--loss", "-0.1", "--loss-back", "0.2")).code).toBe(0);
+    const plant = await newPlant({ path: file });
+    const rows = await plant.store.read((reader) =>
+      reader.rows<object>("select distinct loss_ab_db, loss_ba_db, loss_basis from splice where made_on is not null"),
+    );
+    expect(rows).toEqual([{ loss_ab_db: -0.1, loss_ba_db: 0.2, loss_basis: "both_ways" }]);
+    await plant.close();
+  });
+
   it.each([
     [["--loss", "0.1"], "--loss belongs to --step"],
+    [["--step", "1", "--loss-back", "0.1"], "--loss-back belongs to --loss"],
+    [["--step", "1", "--loss", "0.1", "--loss-by", "guess"], "--loss-by is estimate, one_way, both_ways"],
     [["--skip"], "--skip belongs to --step"],
     [["--step", "1", "--loss", "0.1"], "Step 1 makes no joints"],
     [["--step", "1", "--loss", "much"], "--loss is decibels"],

@@ -46,6 +46,11 @@ export function askedOf(step: JobStepShown): Asked[] {
         label: say`Loss of each splice, dB${many}`,
         ...(strands === null ? {} : { list: strands }),
       },
+      {
+        name: "loss_ba_db",
+        label: say`The same measured from the other direction, dB; left out, the first is kept as the splicer's estimate`,
+        ...(strands === null ? {} : { list: strands }),
+      },
     ];
   }
   if (step.act === "cable.replace") {
@@ -81,5 +86,7 @@ export function otherwiseOf(
 ): Record<string, unknown> {
   if (Object.keys(read).length === 0) return {};
   if (step.act === "cable.dead_length") return { ...read };
-  return step.act === "record.edit" ? { values: read } : { ...read, loss_basis: "estimate" };
+  return step.act === "record.edit"
+    ? { values: read }
+    : { ...read, loss_basis: "loss_ba_db" in read ? "both_ways" : "estimate" };
 }
