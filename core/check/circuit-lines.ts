@@ -100,6 +100,9 @@ async function readLines(ground: Ground): Promise<CircuitLines[]> {
     await reader.rows<CircuitPortRow>(PORTS_OF_ALL_CIRCUITS),
     ({ circuit_id, end }) => `${circuit_id} ${end}`,
   );
+  const severed = new Set(
+    (await reader.rows<{ id: number }>("select id from stop where kind = 'severed'")).map(({ id }) => id),
+  );
   const lines: CircuitLines[] = [];
   for (const [index, circuit] of circuits.entries()) {
     const given = givenOn(plant, circuit.id, today);
@@ -110,7 +113,7 @@ async function readLines(ground: Ground): Promise<CircuitLines[]> {
       for (const section of givenOn(plant, id, today)) own.add(section);
     }
     const at = (end: "A" | "Z"): number[] => (positions.get(`${circuit.id} ${end}`) ?? []).map(({ id }) => id);
-    lines.push(linesOf(plant, glass, { circuit, given, own, a: at("A"), z: at("Z") }));
+    lines.push(linesOf(plant, glass, { circuit, given, own, severed, a: at("A"), z: at("Z") }));
     if (index % 1000 === 999) await ground.breathe();
   }
   return lines;
@@ -133,12 +136,14 @@ interface Asked {
   readonly circuit: InService;
   readonly given: readonly number[];
   readonly own: ReadonlySet<number>;
+  /** Stops at which a cable is severed. */
+  readonly severed: ReadonlySet<number>;
   /** Positions of its A and Z ports. */
   readonly a: readonly number[];
   readonly z: readonly number[];
 }
 
-function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: Asked): CircuitLines {
+function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, severed, a, z }: Asked): CircuitLines {
   const needed = circuit.strands ?? 1;
   const glass = new OwnGlass(base, own);
   const onLine = new Set<number>();
@@ -153,6 +158,7 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
       assumed.set(pair.join(" "), pair as [number, number]);
     }
   };
+  const stopped = { plant, base, own: glass, severed };
   const known = { circuit, needed, given, hasGlass: own.size > 0, onLine };
   const done = (arrive: number | null, stops: readonly Stopping[]): CircuitLines => ({
     ...known,
@@ -167,7 +173,7 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
     const tried = here.map((id) => walksFrom(plant, glass, id));
     const going = tried.filter((walks) => walks.some((walked) => touches(walked)));
     for (const walks of going) for (const walked of walks) note(walked, [...walked.to.keys()]);
-    return going.length >= needed ? done(going.length, []) : done(going.length, stoppings(plant, base, glass, tried));
+    return going.length >= needed ? done(going.length, []) : done(going.length, stoppings(stopped, tried));
   }
   const targets = new Set(z);
   let arrive = 0;
@@ -192,7 +198,7 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
   for (const walks of [...failed, ...back]) {
     for (const walked of walks) if (touches(walked)) note(walked, [...walked.to.keys()]);
   }
-  return done(arrive, stoppings(plant, base, glass, failed, back));
+  return done(arrive, stoppings(stopped, failed, back));
 }
 
 /** From a position both ways; equipment has only a front. */
@@ -211,8 +217,16 @@ const sectionsAlong = (walked: Walk, steps: Iterable<number>): number => {
 };
 const touches = (walked: Walk): boolean => sectionsAlong(walked, walked.to.keys()) > 0;
 
+interface Among {
+  readonly plant: PlantGlass;
+  /** All glass, and that of the circuit alone. */
+  readonly base: Glass;
+  readonly own: Glass;
+  readonly severed: ReadonlySet<number>;
+}
+
 /** Where the lines stop that should go on: of those that go over the circuit's own glass, if any do. */
-function stoppings(plant: PlantGlass, base: Glass, own: Glass, ...ends: readonly (readonly Walk[][])[]): Stopping[] {
+function stoppings(among: Among, ...ends: readonly (readonly Walk[][])[]): Stopping[] {
   const stops = new Map<string, Stopping>();
   for (const walks of ends) {
     const touching = walks.flatMap((pair) => pair.filter(touches));
@@ -225,14 +239,14 @@ function stoppings(plant: PlantGlass, base: Glass, own: Glass, ...ends: readonly
         .leaves()
         .map((leaf) => ({ leaf, sections: sectionsAlong(walked, walked.pathTo(leaf)) }))
         .sort((x, y) => y.sections - x.sections);
-      const stop = stoppingAt(plant, base, own, walked, far?.leaf ?? -1);
+      const stop = stoppingAt(among, walked, far?.leaf ?? -1);
       stops.set(`${stop.words} ${stop.record?.join(" ")}`, stop);
     }
   }
   return [...stops.values()];
 }
 
-function stoppingAt(plant: PlantGlass, base: Glass, own: Glass, walked: Walk, step: number): Stopping {
+function stoppingAt({ plant, base, own, severed }: Among, walked: Walk, step: number): Stopping {
   const why = step < 0 ? "end" : walked.stop[step];
   const to = step < 0 ? across(walked.start) : (walked.to[step] as number);
   if (to === NOWHERE) {
@@ -249,6 +263,7 @@ function stoppingAt(plant: PlantGlass, base: Glass, own: Glass, walked: Walk, st
   }
   if (!isPosition(out)) {
     const stop = plant.stopOf(idOf(out), sideOf(out));
+    if (severed.has(stop)) return { words: say`the glass is cut`, unknown: false, record };
     const known = stop > 0 && plant.tables.stop.space.get(stop) > 0;
     return known
       ? { words: say`the glass ends open`, unknown: false, record }

@@ -24,6 +24,8 @@ export interface FeedStrand {
   readonly length_m: number | null;
   /** The trace passes an assumed cord. */
   readonly assumed: boolean;
+  /** Its far end is a cut, joined to nothing: no light comes over it, whatever it is given to. */
+  readonly cut: boolean;
 }
 
 export interface FeedCable {
@@ -36,6 +38,9 @@ export interface FeedCable {
   readonly from: Place | null;
   readonly strands: readonly FeedStrand[];
   readonly counts: StateCounts;
+  /** Strands in service, or of a tenant's service, whose far end is a cut. */
+  readonly cut: number;
+  readonly cut_circuits: readonly RecordRef[];
   /** On record without strands: a foreign sheath, an unknown count. */
   readonly without_strands: boolean;
   readonly passes_only: boolean;
@@ -51,6 +56,9 @@ export interface FeedsAnswer {
   /** Cables with glass or way in from outside; those that lie inside alone are counted in `inside`. */
   readonly cables: readonly FeedCable[];
   readonly counts: StateCounts;
+  /** Strands in service, or of a tenant's service, whose far end is a cut; and the circuits that are down for it. */
+  readonly cut: number;
+  readonly cut_circuits: readonly RecordRef[];
   readonly total: number;
   readonly inside: number;
   readonly entrances: readonly { readonly place: Place; readonly cables: number; readonly counts: StateCounts }[];

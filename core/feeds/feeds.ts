@@ -5,7 +5,7 @@ import { idOf, isPosition, NOWHERE, sectionEnd } from "../glass/end.ts";
 import type { Glass } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { glassAround } from "../glass/line-glass.ts";
-import { Service } from "../glass/service.ts";
+import { type Circuit, Service } from "../glass/service.ts";
 import type { WithAssumed } from "../glass/with-assumed.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -77,6 +77,8 @@ export async function feeds(reader: Reader, of: Of, options: FeedsOptions): Prom
     name: subject.name,
     cables,
     counts,
+    cut: cables.reduce((sum, { cut }) => sum + cut, 0),
+    cut_circuits: distinct(cables.flatMap((cable) => cable.cut_circuits)),
     total: read.walks.length,
     inside,
     entrances: entrancesOf(cables),
@@ -192,6 +194,10 @@ function cablesOf(read: Read, states: readonly StrandState[] | undefined): FeedC
       from: placed.at(farCableStop(cable, entrance)?.space_id ?? null),
       strands: states ? strands.filter(({ state }) => states.includes(state)) : strands,
       counts,
+      cut: strands.filter(isDown).length,
+      cut_circuits: distinct(
+        strands.filter(isDown).flatMap(({ section }) => inService(facts.service.circuitsOf(section.id))),
+      ),
       without_strands: cable.strands === 0,
       passes_only: cable.strands > 0 && own.length === 0,
       express: cable.strands - new Set(own.map(({ section }) => section.strand_id)).size,
@@ -226,6 +232,7 @@ function strandOf({ facts, glass }: Read, walked: FeedWalk): FeedStrand {
   const circuits = service.circuitsOf(section.id);
   const colours = cables.coloursOf(section);
   const length_m = route?.lengthIn(cables) ?? null;
+  const end = far && endOf(facts, far);
   return {
     section: { kind: "section", id: section.id, tag },
     strand: tag,
@@ -233,15 +240,26 @@ function strandOf({ facts, glass }: Read, walked: FeedWalk): FeedStrand {
     unit: cables.unitWords(section),
     colours,
     state,
-    far: far && endOf(facts, far),
+    far: end,
     far_ends: walked.far_ends,
     circuits: circuits.map(circuitRef),
     owner: circuits.find(({ tenant }) => tenant !== null)?.tenant ?? cable?.foreign_owner ?? null,
     why,
     length_m: length_m === null ? null : toMillimetre(length_m),
     assumed: walked.assumed,
+    cut: end?.cut === true,
   };
 }
+
+const inService = (circuits: readonly Circuit[]): RecordRef[] =>
+  circuits.filter(({ state }) => state === "in_service").map(circuitRef);
+const distinct = (records: readonly RecordRef[]): RecordRef[] =>
+  [...new Map(records.map((one) => [one.id, one])).values()].sort((a, b) =>
+    a.tag.localeCompare(b.tag, "en", { numeric: true }),
+  );
+
+/** In service by what it is given to, and yet nothing comes over it. */
+const isDown = ({ cut, state }: FeedStrand): boolean => cut && (state === "in_service" || state === "leased");
 
 function entrancesOf(cables: readonly FeedCable[]): FeedsAnswer["entrances"] {
   const used = cables.filter(({ passes_only }) => !passes_only);

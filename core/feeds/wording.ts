@@ -49,7 +49,21 @@ export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): 
   const others = single.length > 3 ? say` and ${single.length - 3} more` : "";
   const shared =
     single.length === 0 ? "" : say` Every way out shares ${others ? tags.join(", ") : listed(tags)}${others}.`;
-  return `${what}${also}${shared}`;
+  return `${what}${cutWords(answer)}${also}${shared}`;
+}
+
+/** Circuits named when something is cut; of more the number. */
+const NAMED = 6;
+
+/** What is in service on record, and nothing comes over it. */
+function cutWords({ cut, cut_circuits: down }: Pick<FeedsAnswer, "cut" | "cut_circuits">): string {
+  if (cut === 0) return "";
+  const named = down.slice(0, NAMED).map(({ tag }) => tag);
+  const tags = down.length > NAMED ? say`${named.join(", ")} and ${down.length - NAMED} more` : listed(named);
+  const over = say`${counted(cut, "strand")} in service on record ${cut === 1 ? say`ends` : say`end`} at a cut`;
+  return down.length === 0
+    ? say` ${over}: nothing comes over ${cut === 1 ? say`it` : say`them`}.`
+    : say` ${over}: nothing comes over ${cut === 1 ? say`it` : say`them`} for ${tags}.`;
 }
 
 export function cautionsOf(cables: readonly FeedCable[], spaceKinds: ReadonlySet<string | null>): string[] {

@@ -107,6 +107,8 @@ export interface TraceEnd {
   readonly place: Place | null;
   /** Its words as short as a table has room for; left out where they are short. */
   readonly in_brief?: string;
+  /** The glass was cut here, and is joined to nothing. */
+  readonly cut?: true;
   /** One phrase: "open port, nothing plugged in front". */
   readonly words: string;
 }

@@ -45,12 +45,13 @@ export interface StopFacts {
   readonly ordinal: number;
   readonly space_id: number | null;
   readonly kind: Row<"stop">["kind"];
+  readonly mark_open_from: number | null;
+  readonly mark_open_to: number | null;
   readonly basis: string | null;
   readonly basis_visit_id: number | null;
 }
 
-type StopRow = StopFacts &
-  Pick<Row<"stop">, "mark_in" | "mark_open_from" | "mark_open_to" | "mark_out" | "slack_m" | "storage">;
+type StopRow = StopFacts & Pick<Row<"stop">, "mark_in" | "mark_out" | "slack_m" | "storage">;
 
 interface LegRow extends SheathLeg {
   readonly conduit_id: number | null;

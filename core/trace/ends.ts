@@ -76,6 +76,8 @@ function openGlass(facts: EndFacts, end: number): TraceEnd {
   const where = described(facts, end);
   const section = facts.sections.get(idOf(end));
   const stop = section && stopAt(facts, section, end);
+  // A break between two places is in none; the record has it all the same.
+  if (section && stop?.kind === "severed" && !where.place?.space) return severed(facts, section, end, where);
   if (!section || !stop || !where.place?.space) {
     return { ...where, kind: "record_ends", words: say`the record doesn't say where this glass ends` };
   }
@@ -88,10 +90,45 @@ function openGlass(facts: EndFacts, end: number): TraceEnd {
   const planned = facts.planned?.get(end);
   if (planned !== undefined) {
     const words = `${isCut ? "cut" : "ends"} ${placeWords(where.place)}: ${planned}${left}`;
-    return { ...where, kind: "open_end", words };
+    return { ...where, kind: "open_end", words, ...(isCut ? { cut: true } : {}) };
   }
   const cut = isCut ? say`cut and joined to nothing` : say`open end of glass`;
-  return { ...where, kind: "open_end", words: `${cut} ${placeWords(where.place)}${left}` };
+  return {
+    ...where,
+    kind: "open_end",
+    words: `${cut} ${placeWords(where.place)}${left}`,
+    ...(isCut ? { cut: true } : {}),
+  };
+}
+
+/** "cut between MH-03 and MH-04, mark 8278": the nearest places on record on both sides, and the mark where this part ends. */
+function severed(
+  { cables, planned }: EndFacts,
+  section: GlassSection,
+  end: number,
+  where: Pick<TraceEnd, "record" | "place">,
+): TraceEnd {
+  const stops = cables.byId.get(section.cable_id)?.stops ?? [];
+  const id = sideOf(end) === "A" ? section.a_stop_id : section.b_stop_id;
+  const at = stops.findIndex((stop) => stop.id === id);
+  const named = ({ space_id }: { readonly space_id: number | null }): string | null =>
+    placeOf(cables.spaces.get(space_id ?? 0)).space?.tag ?? null;
+  const before = stops.slice(0, at).reduceRight<string | null>((found, stop) => found ?? named(stop), null);
+  const after = stops.slice(at + 1).reduce<string | null>((found, stop) => found ?? named(stop), null);
+  const cut =
+    before !== null && after !== null
+      ? say`cut between ${before} and ${after}`
+      : before !== null
+        ? say`cut beyond ${before}`
+        : after !== null
+          ? say`cut before ${after}`
+          : say`cut at a place not on record`;
+  const { mark_open_from = null, mark_open_to = null } = stops[at] ?? {};
+  const mark = sideOf(end) === "A" ? mark_open_to : mark_open_from;
+  const in_brief = mark === null ? cut : say`${cut}, mark ${mark}`;
+  const joint = planned?.get(end);
+  const words = joint === undefined ? say`${in_brief}, and joined to nothing` : `${in_brief}: ${joint}`;
+  return { ...where, kind: "open_end", words, in_brief, cut: true };
 }
 
 function atPort(facts: EndFacts, end: number): TraceEnd {
@@ -163,6 +200,7 @@ export function endWords(end: TraceEnd): string {
 export function endKind(end: TraceEnd): string {
   switch (end.kind) {
     case "open_end":
+      if (end.cut && end.in_brief) return end.in_brief;
       return end.record?.kind === "cord" ? say`a cord that hangs loose` : say`an open end`;
     case "empty_port":
       return say`an open port`;

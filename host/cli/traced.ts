@@ -102,6 +102,9 @@ export function feedsText(answer: FeedsAnswer, width: number): string {
       right: true,
     },
     ...counts,
+    ...(answer.cut > 0
+      ? [{ head: say`in service, cut`, cell: (cable: FeedCable): Cell => cable.cut || null, right: true }]
+      : []),
   ];
   const free = [
     { head: say`free to`, cell: (to: FeedsAnswer["free_to"][number]) => to.building.tag },

@@ -49,6 +49,21 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
               </td>
             </tr>
           ))}
+          {answer.cut > 0 ? (
+            <tr>
+              <th scope="row">
+                <FindingMark shape="error" /> {say`in service, but cut`}
+              </th>
+              {columns.map(({ cable, cut }) => (
+                <td key={cable.id} className="figure">
+                  {cut === 0 ? <span className="faint">·</span> : count(cut)}
+                </td>
+              ))}
+              <td className="figure">
+                <b>{count(answer.cut)}</b>
+              </td>
+            </tr>
+          ) : null}
           <tr>
             <th scope="row">
               <b>{say`in all`}</b>

@@ -75,7 +75,10 @@ function useFed(answer: FeedsAnswer | undefined, values: Readonly<Record<string,
   const open = (strand: FeedStrand): void => {
     location.hash = addressOf("find", { of: strand.section.tag });
   };
-  const records = [answer.subject, ...all.map(({ cable }) => cable), ...answer.single_points];
+  const records = [
+    ...[answer.subject, ...all.map(({ cable }) => cable)],
+    ...[...answer.single_points, ...answer.cut_circuits],
+  ];
   return {
     answer: <Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />,
     acts: (

@@ -198,6 +198,13 @@ function StrandRow({ strand, index, selected, reachable, owners, onSelect }: Str
 function FarEnd({ strand }: { readonly strand: FeedStrand }) {
   const { far } = strand;
   if (!far) return <span className="soft">{say`forks to ${strand.far_ends}`}</span>;
+  if (far.cut) {
+    return (
+      <span>
+        <FindingMark shape={strand.cut && strand.circuits.length > 0 ? "error" : "gap"} /> {far.in_brief ?? say`cut`}
+      </span>
+    );
+  }
   if (far.kind === "open_end") return <span className="faint">{say`open end`}</span>;
   if (!far.record) return <span className="faint">{far.words}</span>;
   return <TagLink record={far.record} href={addressOf("find", { of: far.record.tag })} />;
