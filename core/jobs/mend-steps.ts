@@ -231,7 +231,10 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   return steps;
 }
 
-/** The places on both sides of the break, and those from whose coils the plan draws, in the order in which it comes by. */
+/**
+ * On each side of the break the nearest place with a coil, or of which nobody knows whether it has one, for a digger empties
+ * that one first; and those from whose coils the plan draws, in the order in which it comes by.
+ */
 function coilsRestedOn(
   { plan, dark, before, inside, reckoned: { on } }: MendFacts,
   around: readonly string[],
@@ -240,7 +243,14 @@ function coilsRestedOn(
   // A loop is opened where it lies, whatever lies between it and the break.
   if (dark && !dark.severs) drawn.push(...plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at])));
   const after = before + (inside === null ? 1 : 2);
-  const stops = [...new Set([before, after, ...drawn])].sort((a, b) => a - b);
+  const { stops: all } = on.course;
+  // Less than half a metre is how the cable is dressed along the wall.
+  const coiled = (coil_m: number | null): boolean => coil_m === null || coil_m > 0.5;
+  const left = all.findLastIndex((stop, at) => at <= before && coiled(stop.coil_right_m));
+  const right = all.findIndex((stop, at) => at >= after && coiled(stop.coil_left_m));
+  // Where no coil is on record on a side, the place next to the break is looked at all the same.
+  const nearest = [left < 0 ? before : left, right < 0 ? after : right];
+  const stops = [...new Set([...nearest, ...drawn])].sort((a, b) => a - b);
   const [near = "", far = ""] = around;
   return [
     ...new Set(stops.map((at) => (at === before ? near : at === after ? far : (on.stops[at]?.name ?? say`a stop`)))),

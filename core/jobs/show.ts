@@ -13,6 +13,7 @@ import { say } from "../words/say.ts";
 import { plannedBy } from "./abandon.ts";
 import { asksOf, type StepAsk } from "./asks.ts";
 import { cautionWords, kindOf, mindsOf, mindsOfAll } from "./cautions.ts";
+import { type LeftOutSteps, leftOut } from "./left-out.ts";
 import { type Job, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
 
@@ -54,6 +55,8 @@ export interface JobAnswer {
   readonly review: string | null;
   /** Whether that plan is still among those asked for again. */
   readonly review_holds: boolean;
+  /** Steps that were left out, and circuits in service that have no light for it. */
+  readonly left_out: LeftOutSteps;
   readonly sentence: string;
   /** Those of all its steps, each once. */
   readonly cautions: readonly string[];
@@ -70,6 +73,7 @@ export async function jobOf(reader: Reader, asked: string | number, today: strin
   const open = steps.filter(({ state }) => state === "open").length;
   const clashes = await clashesOf(reader, job);
   const kinds = await kindsOf(reader, steps);
+  const left_out = await leftOut(reader, steps, today);
   return {
     job: job.ref,
     reason: row.reason,
@@ -93,7 +97,8 @@ export async function jobOf(reader: Reader, asked: string | number, today: strin
     planned,
     clashes,
     ...(await reviewOf(reader, job, today)),
-    sentence: sentence(job, open, clashes),
+    left_out,
+    sentence: sentence(job, open, clashes, left_out),
     cautions: cautionWords(mindsOfAll(steps, kinds)),
   };
 }
@@ -133,7 +138,7 @@ const STATES = {
   abandoned: say`was given up`,
 } as const;
 
-function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clash[]): string {
+function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clash[], left_out: LeftOutSteps): string {
   const left =
     open === 0
       ? say`no step is open`
@@ -146,7 +151,19 @@ function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clas
     clashes.length === 0
       ? ""
       : ` ${clashes.map(({ job, words }) => say`${job.tag} wants the same ${words}`).join("; ")}.`;
-  return `${ref.tag} ${STATES[row.state]}: ${left}${until}.${others}`;
+  return `${ref.tag} ${STATES[row.state]}: ${left}${until}.${leftOutWords(left_out)}${others}`;
+}
+
+/** What was left out, though the job may be done by it. */
+function leftOutWords({ steps, down }: LeftOutSteps): string {
+  if (steps.length === 0) return "";
+  const what =
+    steps.length === 1
+      ? say`Step ${String(steps[0])} was left out`
+      : say`Steps ${steps.slice(0, -1).join(", ")} and ${String(steps.at(-1))} were left out`;
+  if (down.length === 0) return ` ${what}.`;
+  const tags = down.map(({ tag }) => tag).join(", ");
+  return say` ${what}, so that ${tags} ${down.length === 1 ? say`is` : say`are`} not brought back: the glass ends at a cut.`;
 }
 
 interface Kept {

@@ -2,6 +2,7 @@
 
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
+import { shownDay } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -43,9 +44,23 @@ export interface JobGiven {
   readonly follows_id?: number | null | undefined;
 }
 
-/** Drafts the job itself; its steps follow with `draftSteps`, when what they name has been drafted. */
-export const draftJob = (draft: PlanDraft, given: JobGiven): Promise<number> =>
-  draft.insertOne("job", {
+/**
+ * Drafts the job itself; its steps follow with `draftSteps`, when what they name has been drafted. Refuses `bad_input` for a
+ * temporary repair that would have to be gone before it is made.
+ */
+export async function draftJob(draft: PlanDraft, given: JobGiven): Promise<number> {
+  const { today } = draft.context;
+  const begins = given.starts_on && given.starts_on > today ? given.starts_on : today;
+  if (given.replace_by && given.replace_by < begins) {
+    const reason =
+      begins === today
+        ? say`is before today, ${shownDay(today)}`
+        : say`is before the day the job begins, ${shownDay(begins)}`;
+    refuse("bad_input", say`The day by which it is replaced, ${shownDay(given.replace_by)}, ${reason}.`, [
+      { field: "replace_by", record: given.tag, reason },
+    ]);
+  }
+  return draft.insertOne("job", {
     tag: given.tag,
     reason: given.reason?.slice(0, 400) ?? null,
     people: given.people ?? null,
@@ -55,6 +70,7 @@ export const draftJob = (draft: PlanDraft, given: JobGiven): Promise<number> =>
     replace_by: given.replace_by ?? null,
     follows_id: given.follows_id ?? null,
   });
+}
 
 /** A step's words beyond what the field holds go on in its notes: nothing is cut off. */
 export async function draftSteps(draft: PlanDraft, job_id: number, steps: readonly PlannedStep[]): Promise<void> {

@@ -40,7 +40,7 @@ async function quiet<T>(read: () => Promise<T>, none: T): Promise<T> {
   }
 }
 
-async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<void> {
+async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>, pulls = true): Promise<void> {
   if (step.act === null || typeof step.input !== "object" || step.input === null) return;
   const input = step.input as Readonly<Record<string, unknown>>;
   const add = (kind: KindName, ids: readonly number[]) => {
@@ -105,8 +105,8 @@ async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<v
       strands.map(({ id }) => id),
     );
   }
-  // The coils that sheath is drawn from.
-  if (step.act === "cable.move_cut" && Array.isArray(input.places)) {
+  // The coils that sheath is drawn from; a plan that pulls nothing wants none.
+  if (pulls && step.act === "cable.move_cut" && Array.isArray(input.places)) {
     const { id } = await quiet(() => resolveOne(reader, cable, { kinds: ["cable"], field: "cable" }), {
       id: 0,
     } as RecordRef);
@@ -119,9 +119,22 @@ async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<v
   }
 }
 
+/** The strands that one step's act names. */
+export async function strandsOfStep(reader: Reader, step: JobStep): Promise<number[]> {
+  const keys = new Set<Key>();
+  await wantsOf(reader, step, keys);
+  return [...keys].flatMap((key) => (key.startsWith("strand ") ? [Number(key.split(" ")[1])] : []));
+}
+
 async function wantsOfJob(reader: Reader, job: Job): Promise<ReadonlySet<Key>> {
   const keys = new Set<Key>();
-  for (const step of job.steps) if (step.state === "open") await wantsOf(reader, step, keys);
+  // Of several mends in one job it isn't told which of them pulls.
+  const pulled = job.steps.flatMap(({ act, input }) => {
+    const kept = act === null ? (input as { readonly pulled_m?: number } | null) : null;
+    return kept?.pulled_m ?? [];
+  });
+  const pulls = pulled.length === 0 || pulled.some((metres) => metres > 0.05);
+  for (const step of job.steps) if (step.state === "open") await wantsOf(reader, step, keys, pulls);
   const reserved = await reader.rows<{ id: number }>(
     `select distinct s.strand_id as id from circuit c join assignment a on a.circuit_id = c.id
        join section s on s.id = a.section_id where c.job_id = ? and c.state = 'planned'`,
