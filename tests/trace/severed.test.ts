@@ -32,7 +32,7 @@ describe("a cable severed between two holes", () => {
     expect(await plant.found("truth.circuit_record_ends")).toEqual([]);
     const [found] = await plant.found("truth.circuit_apart");
     expect(found?.severity).toBe("error");
-    expect(found?.sentence).toMatch(/^K-7 is in service, but .*the glass is cut \(F-050:13#1 and F-050:13#2\)/);
+    expect(found?.sentence).toMatch(/^`K-7` is in service, but .*the glass is cut \(`F-050:13#1`, `F-050:13#2`/);
   });
   it("is told by the feeds of both ends, with the circuits that are down, until it is joined again", async () => {
     const plant = await line();
