@@ -91,12 +91,6 @@ const SOURCES = [...RULES, ...PUBLISHED].map(({ source }) => source).sort((a, b)
 /** Names of records without a tag of their own, what an input is called, and units, which are named as the colour code has them. */
 const NAMES = /Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
 
-/** A report as HTML without what no reader sees. */
-const read = (text: string): string =>
-  text.startsWith("<!doctype")
-    ? text.replace(/<style>[\s\S]*?<\/style>|<[^>]*>/g, "\n").replaceAll("&#39;", "'")
-    : text;
-
 function missedIn(text: string): string[] {
   const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(text));
   const typed = own.replace(/\S+/g, (word) => (CODES.has(word) ? "" : word));
