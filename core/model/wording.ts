@@ -87,6 +87,15 @@ export const fieldWords = (kind: KindName, name: string): string =>
 export const basisWords = (basis: readonly string[]): string =>
   basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
 
+/** What is known of a label that is due at a place. */
+export const LABEL_WORDS = {
+  present: say`there`,
+  missing: say`missing`,
+  illegible: say`there, unreadable`,
+  wrong: say`says something else`,
+  due: say`due for renewal`,
+} as const;
+
 /** What becomes of a row, a line or a feature that was read. */
 export const FATE_WORDS = {
   new: say`new`,

@@ -103,12 +103,3 @@ function everyHop(line: TraceLine): Hop[] {
   }
   return hops;
 }
-
-/** What is known of a label that is due at a place. */
-export const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
-  present: say`there`,
-  missing: say`missing`,
-  illegible: say`there, unreadable`,
-  wrong: say`says something else`,
-  due: say`due for renewal`,
-};

@@ -1,8 +1,7 @@
 /** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
 import { KINDS } from "../../../core/model/dictionary.ts";
-import { basisWords } from "../../../core/model/wording.ts";
+import { basisWords, LABEL_WORDS } from "../../../core/model/wording.ts";
 import type { ColourLayer, Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
-import { LABEL_WORDS } from "../../../core/trace/wording.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
