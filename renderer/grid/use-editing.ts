@@ -154,7 +154,11 @@ export function useEditing(options: EditingOptions): Editing {
       if (already > 0) tells(alreadyWords(already));
     };
     void judge();
-    return source.subscribe(() => void judge());
+    // What was kept may come back only after the rows were read.
+    const ends = [source, typed].map((one) => one.subscribe(() => void judge()));
+    return () => {
+      for (const end of ends) end();
+    };
   }, [kind, source, typed, known, whole, asking, tells]);
 
   return useMemo(() => {

@@ -78,30 +78,6 @@ describe("a cell that is open while another window writes it, and the table show
   });
 });
 
-describe("a cell that is open while this window writes another of its row", () => {
-  it("is written without a question: nobody else changed anything", async () => {
-    const plant = await newCampus();
-    const { page } = await opened(plant);
-    await toName(page);
-    const ways: (() => void)[] = [];
-    await page.route("**/call", async (route) => {
-      if (route.request().postDataJSON().name === "record.edit" && ways.length === 0)
-        await new Promise<void>((resolve) => ways.push(resolve));
-      await route.continue();
-    });
-    await page.keyboard.type("Library feed");
-    await keys(page, "Tab", "Home");
-    await toColumn(page, "installed on");
-    await page.keyboard.type("2019-03-12");
-    expect(ways).toHaveLength(1);
-    ways[0]?.();
-    await until("the name", async () => (await nameOf(plant)) === "Library feed");
-    await keys(page, "Enter");
-    await until("the day", async () => (await first(plant))?.values.installed_on === "2019-03-12");
-    expect(await page.getByText(/this row/).count()).toBe(0);
-  });
-});
-
 describe("a cell that waits, kept from a window that was left", () => {
   it("says that the record was changed since, and isn't written over it", async () => {
     const plant = await newCampus();
