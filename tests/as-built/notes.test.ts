@@ -130,24 +130,6 @@ describe("the lines crews write", () => {
   });
 });
 
-describe("strands that are said to run through a place", () => {
-  const at = async (text: string, place: string) => (await notes(await sheetPlant(), text, { at: place })).lines[0];
-
-  it("are kept as told where their cable doesn't come there on record: it is no line that says nothing new", async () => {
-    expect(await at("F-014 GR express", "MH-07")).toMatchObject({
-      fate: "told",
-      problems: [{ reason: "says F-014:25-36 runs through; F-014 doesn't stop in MH-07 on record" }],
-    });
-  });
-
-  it("are kept as told where their cable ends there", async () => {
-    expect(await at("F-014 GR express", "LIB/101")).toMatchObject({
-      fate: "told",
-      problems: [{ reason: "says F-014:25-36 runs through; F-014 ends in LIB/101 on record" }],
-    });
-  });
-});
-
 describe("a line that can be read two ways", () => {
   async function twoCases() {
     const plant = await sheetPlant();
@@ -217,39 +199,6 @@ describe("ways to read a line that the record rules out", () => {
     expect(line?.fate).toBe("ask");
     expect(line?.ways[0]).toBe("New stop of F-050 in MH-07, between LIB/101 and MH-03: mark in 150, mark out 160");
     expect(line?.ways[1]).toMatch(/between MH-03 and SCI\/B01: .* \(can't be: .*marks/);
-  });
-
-  it("refuse the line with the reason of each, where none is left to choose; it can be kept as told", async () => {
-    const plant = await sheetPlant();
-    await plant.run("cable.enter", {
-      tag: "F-050",
-      mark_unit: "m",
-      units: [{ kind: "tube", repeats: 1, strands: 12 }],
-      stops: [
-        { space: "LIB/101", mark_out: 100 },
-        { space: "MH-03", mark_in: 200, mark_out: 210 },
-        { space: "SCI/B01", mark_in: 400 },
-      ],
-    });
-    const text = "F-050 IN 900 OUT 910 MH-07";
-    const { lines: read, open } = await notes(plant, text);
-    expect(open).toBe(0);
-    expect(read[0]).toMatchObject({
-      fate: "refused",
-      ways: [],
-      words: "No way to read it fits the record",
-      problems: [
-        {
-          record: expect.stringContaining("between LIB/101 and MH-03"),
-          reason: expect.stringMatching(/^can't be: .*marks/),
-        },
-        {
-          record: expect.stringContaining("between MH-03 and SCI/B01"),
-          reason: expect.stringMatching(/^can't be: .*marks/),
-        },
-      ],
-    });
-    expect((await notes(plant, text, { tell: [1] })).lines[0]?.fate).toBe("told");
   });
 });
 
