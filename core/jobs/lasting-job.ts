@@ -15,6 +15,8 @@ import { say } from "../words/say.ts";
 import { type Bypassed, type LiesAgain, liesAgain } from "./bypassed.ts";
 import { planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
+import { coilSteps } from "./lasting-coils.ts";
+import { chosenAt, closingWords, overCoils } from "./lasting-gap.ts";
 import { type PieceEnd, pieceEnds } from "./lasting-glass.ts";
 import { type EndCase, lastingSteps } from "./lasting-steps.ts";
 import { unsealedAlong } from "./lasting-ways.ts";
@@ -22,6 +24,7 @@ import { deadTakenOut, deadThere } from "./mend-dead.ts";
 import type { MendJob } from "./mend-job.ts";
 import { planPiece } from "./mend-piece.ts";
 import type { Situation } from "./situation.ts";
+import type { PlannedStep } from "./step.ts";
 import { draftJob, draftSteps, type Job, jobNamed } from "./stored.ts";
 
 export interface LastingJobAsked {
@@ -32,6 +35,8 @@ export interface LastingJobAsked {
   readonly piece?: string | undefined;
   /** For strands that were left dark: a case at each end, a new one or one on record; else those of the temporary mend. */
   readonly cases?: readonly string[] | undefined;
+  /** In place of a new piece: the place of the temporary mend at which the cable is spliced to itself over its coils. */
+  readonly splice_at?: string | undefined;
   readonly tray_capacity: number;
   readonly people?: string | undefined;
   readonly starts_on?: string | undefined;
@@ -81,6 +86,31 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     follows_id: before.ref.id,
   });
   const units = await glassUnits(reader, mended?.cable_id ?? piece.id, today);
+  const closings = await overCoils(reader, { ends, lies });
+  if (asked.splice_at !== undefined) {
+    const dead = await deadTakenOut(reader, steps_before);
+    const chosen = chosenAt(asked.splice_at, closings, before.ref.tag);
+    const at = chosen.meet === "left" ? 0 : 1;
+    const own = ends.map((end, index) => (index === at ? end : { ...end, waiting: new Set<number>() }));
+    const steps = await coilSteps(reader, {
+      ...{ before: before.ref, old: piece, ends, places, lies, units, way: chosen, dead, doubts },
+      case: (await casesAt(draft, asked, own, units, job_id))[at] ?? null,
+      old_legs: await legsOf(context, piece.id),
+      seals: await sealsIn(context, lies),
+      unsealed: await unsealedAlong(reader, lies),
+      metal: await metalOf(context, piece.id),
+    });
+    for (const words of chosen.to_prove) draft.notice(say`It rests on what nobody has proven: ${words}.`);
+    return jobOf(draft, {
+      asked,
+      before,
+      job_id,
+      steps,
+      situation: situation && { ...situation, new_cable_m: 0 },
+      lies,
+    });
+  }
+  for (const words of closingWords(closings)) draft.notice(words);
   const cases = await casesAt(draft, asked, ends, units, job_id);
   const made = await planPiece(draft, {
     ...{ tag, job_id, cable_id: piece.id, stops: lies.stops, mends: mended?.tag ?? piece.tag },
@@ -104,6 +134,22 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     unsealed: await unsealedAlong(reader, lies),
     metal: await metalOf(context, piece.id),
   });
+  return jobOf(draft, { asked, before, job_id, steps, situation, lies });
+}
+
+interface Drafted {
+  readonly asked: LastingJobAsked;
+  readonly before: Job;
+  readonly job_id: number;
+  readonly steps: readonly PlannedStep[];
+  readonly situation: Situation | null;
+  readonly lies: LiesAgain;
+}
+
+async function jobOf(
+  draft: PlanDraft,
+  { asked, before, job_id, steps, situation, lies }: Drafted,
+): Promise<Plan<MendJob>> {
   const own = situation && {
     ...situation,
     // What was measured and drawn then is done; what waits is told by the steps.

@@ -61,7 +61,8 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
   return { plans: plans.sort(betterBy(policy.ranking)), refused, not_to_end };
 }
 
-function reachOf(course: Course, cut: Cut): Reach {
+/** What either remain of a cut has for a splice at a point, by coils that are read before those that are guessed. */
+export function reachOf(course: Course, cut: Cut): Reach {
   const reach = reachBy(course, cut);
   const sure = course.stops.some(({ doubtful }) => doubtful) ? reachBy(undoubted(course), cut) : reach;
   return (side, point, hole_m, surely = false) => (surely ? sure : reach)(side, point, hole_m, surely);

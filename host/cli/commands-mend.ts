@@ -20,7 +20,7 @@ function placesOf(text: string): [string, string] {
 }
 
 /** What belongs to a job alone. */
-const OF_JOB = ["way", "hole", "cases", "piece", "people", "replace-by", "follows"];
+const OF_JOB = ["way", "hole", "cases", "piece", "people", "replace-by", "follows", "splice-at"];
 
 /** An option of jobs that was given and isn't among those that go. */
 const oddOf = (given: Given, go: readonly string[]): string | undefined =>
@@ -36,14 +36,19 @@ function lasting(given: Given, follows: string): Promise<number> {
   const job = given.option("job");
   if (job === undefined) throw new UsageError(say`--lasting belongs to --job.`);
   const odd =
-    oddOf(given, ["cases", "piece", "people", "rehearse"]) ??
+    oddOf(given, ["cases", "piece", "people", "rehearse", "splice-at"]) ??
     OF_CUT.find((option) => given.option(option) !== undefined) ??
     ["all", "sever"].find((option) => given.on(option));
   if (odd) throw new UsageError(say`--${odd} doesn't go with --lasting.`);
   const cases = casesOf(given);
   return planned(given, "job.plan_lasting", {
     ...{ follows, job },
-    ...known({ cases, piece: given.option("piece"), people: given.option("people") }),
+    ...known({
+      cases,
+      piece: given.option("piece"),
+      people: given.option("people"),
+      splice_at: given.option("splice-at"),
+    }),
   });
 }
 
@@ -109,6 +114,10 @@ export const mendCommand: Command = {
     follows: { value: "JOB", help: say`with --job: the temporary job that this one makes permanent` },
     lasting: {
       help: say`OF is a temporary job that is done: with --job, the job of the lasting mend, a new piece onto which strands are moved a unit at a time`,
+    },
+    "splice-at": {
+      value: "PLACE",
+      help: say`with --lasting: no new piece, but one splice at this place of the temporary mend, where coils reach`,
     },
     rehearse: { help: say`with --job: shows what would be written and writes nothing` },
   },

@@ -9,7 +9,8 @@ const duplex = (numbers: string) => [{ numbers, connector: "lc_duplex" }];
 export const CROSSING_M = 3;
 export const COILS_M = { "H-1": 30, "H-2": 44, "H-3": 40 } as const;
 
-export async function line(): Promise<CheckedPlant> {
+/** @param coils_m what is coiled in each hole */
+export async function line(coils_m: Readonly<Record<keyof typeof COILS_M, number>> = COILS_M): Promise<CheckedPlant> {
   const plant = await checkedPlant();
   const { add, edit, run } = plant;
   await edit("plant", 1, { label_due: "none", port_labels: "none" });
@@ -52,7 +53,7 @@ export async function line(): Promise<CheckedPlant> {
   let mark = 1000;
   const way = (leg: number) => ({ way: { conduit: `DB-${leg}/1`, held: "loose", slides: "yes" } });
   const stops: object[] = [{ space: "LIB/101", mark_out: mark, ...way(1) }];
-  for (const [index, [space, coil_m]] of Object.entries(COILS_M).entries()) {
+  for (const [index, [space, coil_m]] of Object.entries(coils_m).entries()) {
     mark += 100;
     const mark_in = mark;
     mark += CROSSING_M + coil_m;

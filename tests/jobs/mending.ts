@@ -48,6 +48,7 @@ export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"
   if (asked.length === 0) return {};
   if ("became" in (input as object)) return { otherwise: { became: "left" } };
   const { kind, id } = input as { readonly kind: string; readonly id: string };
+  if (asked.includes("life")) return { otherwise: { values: { life: "in_stock" } } };
   if (kind === "cable") return { otherwise: { values: { mark_unit: "m" } } };
   const [cable = "", ordinal] = id.split("@");
   const [stop] = await plant.store.read((reader) =>

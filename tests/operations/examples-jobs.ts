@@ -27,6 +27,18 @@ export const JOBS_PLANT: readonly (readonly [name: string, input: unknown])[] = 
     "cable.enter",
     { tag: "F-081", units: tube, stops: [{ space: "WST/1", way: { pathway: "TR-10" } }, { space: "YRD/1" }] },
   ],
+  [
+    "cable.enter",
+    {
+      tag: "F-082",
+      stops: [
+        { space: "WST/1", way: { pathway: "TR-11" } },
+        { space: "MH-04", kind: "severed", way: null },
+        { space: "MH-04", kind: "severed", way: { pathway: "TR-12" } },
+        { space: "YRD/1" },
+      ],
+    },
+  ],
   ["circuit.enter", { tag: "K-80", strands: 1, state: "in_service" }],
   ["circuit.assign", { circuit: "K-80", what: ["F-080:1"] }],
   ["cable.sever", { cable: "F-080", after: 1 }],
@@ -72,6 +84,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     input: { cable: "F-080", stop: 2, left_to: 3, right_to: 3 },
     refused: { input: { cable: "F-080", stop: 3, left_to: 2 }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ answer: { left: "F-080@2", right: "F-080@2" } }),
+  },
+  {
+    name: "cable.close_gap",
+    input: { cable: "F-082", left: 2, right: 3, meet: "left" },
+    refused: { input: { cable: "F-080", left: 2, right: 3, meet: "left" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { stop: "F-082@2", joints: 0, freed: [] } }),
   },
   {
     name: "cable.replace",

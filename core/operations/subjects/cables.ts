@@ -3,6 +3,7 @@
 import { cableCarryInput, planCableCarry } from "../../act/cable-carry.ts";
 import { cableDeadInput, planCableDead } from "../../act/cable-dead.ts";
 import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
+import { cableCloseGapInput, planCableCloseGap } from "../../act/cable-close-gap.ts";
 import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
 import { cableReplaceInput, planCableReplace } from "../../act/cable-replace.ts";
@@ -58,6 +59,13 @@ export const cableMoveCut = defineWrite({
   help: say`Records that the ends of a cut cable were pulled or cut back to another place, or each to its own, with what slid marks and coils now say.`,
   input: cableMoveCutInput,
   plan: planCableMoveCut,
+});
+
+export const cableCloseGap = defineWrite({
+  name: "cable.close_gap",
+  help: say`Records that the two ends beside a gap were brought together at one of the two places: what they were joined to is taken off, and the cable lies between the two again; it is spliced there after that.`,
+  input: cableCloseGapInput,
+  plan: planCableCloseGap,
 });
 
 export const cableReplace = defineWrite({

@@ -31,6 +31,7 @@ import {
   cableCarry,
   cableDeadLength,
   cableEnter,
+  cableCloseGap,
   cableMoveCut,
   cableOpen,
   cableRemoveStop,
@@ -48,6 +49,7 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
   cableRemoveStop,
   cableOpen,
   cableSever,
+  cableCloseGap,
   cableMoveCut,
   cableReplace,
   cableReplaceEnd,
@@ -202,7 +204,7 @@ export const jobPlanMends = defineWrite({
 
 export const jobPlanLasting = defineWrite({
   name: "job.plan_lasting",
-  help: say`Plans the lasting mend after a temporary one as a job: a new piece where the dead stretch lay, strands moved onto it from the piece over the ground, the dark ones first and the others a unit at a time, the most urgent last; then that piece is taken away.`,
+  help: say`Plans the lasting mend after a temporary one as a job: a new piece where the dead stretch lay, strands moved onto it from the piece over the ground, the dark ones first and the others a unit at a time, the most urgent last; then that piece is taken away. Or, where coils reach, the gap closed with one splice.`,
   input: z.strictObject({
     follows: job.describe(say`The temporary job, by its number or id.`),
     job: ofJob.job,
@@ -212,6 +214,11 @@ export const jobPlanLasting = defineWrite({
       .length(2, say`are for both ends: two`)
       .optional()
       .describe(say`For strands that were left dark: a case at each end; else those of the temporary mend.`),
+    splice_at: address
+      .optional()
+      .describe(
+        say`In place of a new piece: the place of the temporary mend at which the cable is spliced to itself again, where its coils reach. All that runs over it is down meanwhile.`,
+      ),
     tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
     people: ofJob.people,
     starts_on: ofJob.starts_on,

@@ -182,6 +182,12 @@ export const planLasting = defineAct("job.plan_lasting", {
       help: say`For strands that were left dark, a case at each end, with a comma between; left out, those of the temporary repair.`,
       example: "CL-40, CL-41",
     },
+    splice_at: record(
+      "space",
+      say`spliced at`,
+      say`No new piece, but one splice at this place of the temporary repair, where the cable's coils reach; what runs over it is down meanwhile.`,
+      { example: "MH-03" },
+    ),
     tray_capacity: {
       as: "whole",
       min: 1,
@@ -192,10 +198,7 @@ export const planLasting = defineAct("job.plan_lasting", {
     people: { as: "text", label: say`people`, help: say`Who does it.` },
     starts_on: { as: "day", label: say`begins on`, help: say`The day it begins.` },
   },
-  more: [
-    ["cases", "tray_capacity"],
-    ["people", "starts_on"],
-  ],
+  more: [["splice_at"], ["cases", "tray_capacity"], ["people", "starts_on"]],
   button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
   leadsTo: jobPage,
   cautions: [
