@@ -30,7 +30,13 @@ interface StepFacts {
 }
 
 const isGlass = (act: string): boolean => /^(splice|cable)\./.test(act) || act === "strand.land";
-const CUTS: ReadonlySet<string> = new Set(["cable.sever", "cable.open", "cable.move_cut", "cable.close_gap", "cable.replace"]);
+const CUTS: ReadonlySet<string> = new Set([
+  "cable.sever",
+  "cable.open",
+  "cable.move_cut",
+  "cable.close_gap",
+  "cable.replace",
+]);
 
 /** What a step has to mind. @param kind of the space it is done in, where one is on record */
 export function mindsOf({ act, input, words }: StepFacts, kind: string | null): ReadonlySet<Mind> {

@@ -64,7 +64,7 @@ function deadOn(
   const given_up = somewhere !== null && plan.kind !== "one_point";
   if (!whole && !given_up && dead_m <= LEAST_M) return null;
   const to = whole ? (left ? 0 : stops.length - 1) : point.at;
-  const leg = left ? before : (inside ?? before);
+  const leg = brokenLeg(stops, left, left ? before : (inside ?? before), tip_m);
   const { legs, length_m } = legsOfDead(stops, { left, leg, to, tip_m, dead_m: whole ? null : dead_m });
   if (legs.length === 0 || (length_m <= LEAST_M && !given_up)) return null;
   const [first, last] = [legs[0] ?? 0, (legs.at(-1) ?? 0) + 1];
@@ -81,7 +81,10 @@ function deadOn(
     const marks = { mark_in: stop?.in?.mark ?? null, mark_out: stop?.out?.mark ?? null };
     return { space: spaceOf(index), ...marks, way: wayOf(index) };
   });
-  const tip = given_up ? null : printed(tip_m, 0);
+  // Where a place is destroyed in part, what is whole begins at its mouth.
+  const [near, far] = [stops[leg], stops[leg + 1]];
+  const mouth_m = left ? (near ? near.left_m + near.through_m : tip_m) : (far?.left_m ?? tip_m);
+  const tip = given_up ? null : printed(left ? Math.max(tip_m, mouth_m) : Math.min(tip_m, mouth_m), 0);
   const outer =
     whole || (given_up && dead_m <= LEAST_M)
       ? ((left ? on.stops[first]?.out?.mark : on.stops[last]?.in?.mark) ?? null)
@@ -104,6 +107,13 @@ function deadOn(
     place: on.stops[left ? first : last]?.place ?? null,
     lies: [...new Set(lies)],
   };
+}
+
+/** The leg in which what is whole begins: past each place that is destroyed with all that lies in it. */
+function brokenLeg(stops: CourseOnRecord["course"]["stops"], left: boolean, leg: number, tip_m: number): number {
+  const outward = stops.map(({ left_m, through_m }, index) => ({ index, first_m: left_m, last_m: left_m + through_m }));
+  if (left) return outward.findLast(({ index, first_m }) => index <= leg && first_m < tip_m)?.index ?? leg;
+  return outward.findLast(({ index, last_m }) => index > leg && last_m <= tip_m)?.index ?? leg;
 }
 
 /** The same pipe, or the same way, in the part beyond a hole. */

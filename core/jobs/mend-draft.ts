@@ -221,7 +221,7 @@ export async function draftMend(
         });
   const ways = await waysFrom(draft, ids);
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
-  const marks = marksOf({ reckoned, plan, printed, breaks });
+  const marks = marksOf({ reckoned, before, plan, printed, breaks });
   const facts = {
     reckoned,
     plan,

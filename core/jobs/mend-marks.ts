@@ -17,10 +17,11 @@ export interface Marks {
 
 export function marksOf({
   reckoned: { on, cut, inside, somewhere },
+  before,
   plan,
   printed,
   breaks,
-}: Pick<MendFacts, "reckoned" | "plan" | "printed" | "breaks">): Marks {
+}: Pick<MendFacts, "reckoned" | "before" | "plan" | "printed" | "breaks">): Marks {
   const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
   const { unit } = on;
   const print = (along_m: number | null): number | null =>
@@ -39,10 +40,11 @@ export function marksOf({
       if (somewhere !== null) return {};
       const { lost_left_m, lost_right_m } = cut;
       const found_m = inside?.found_m ?? null;
+      const leg = { in_m: at[before]?.out_m ?? null, out_m: at[before + 1]?.in_m ?? null };
       // What was found is what is recorded: in a coil the way doesn't say where along the sheath it is cut.
       const [from_m, to_m] =
         found_m === null
-          ? [along(cut.at_m - lost_left_m), along(cut.at_m + lost_right_m)]
+          ? within(leg, along(cut.at_m - lost_left_m), along(cut.at_m + lost_right_m))
           : within(at[inside?.stop ?? -1], found_m - lost_left_m, found_m + lost_right_m);
       const [from, to] = inside && found_m === null ? [null, null] : [print(from_m), print(to_m)];
       return from === null || to === null ? {} : { mark_open_from: from, mark_open_to: to, marks_basis: "computed" };
@@ -56,12 +58,15 @@ export function marksOf({
   };
 }
 
-/** Edges no farther out than the mouths of the place: what is destroyed beyond is told by the ends that are brought back. */
+/** Edges no farther out than the mouths of the place, or of the leg, the cut lies in: what is destroyed beyond is told by the ends that are brought back. */
 const within = (
   mouths: { readonly in_m: number | null; readonly out_m: number | null } | undefined,
-  from_m: number,
-  to_m: number,
-): [number, number] => [Math.max(mouths?.in_m ?? from_m, from_m), Math.min(mouths?.out_m ?? to_m, to_m)];
+  from_m: number | null,
+  to_m: number | null,
+): [number | null, number | null] => [
+  from_m === null ? null : Math.max(mouths?.in_m ?? from_m, from_m),
+  to_m === null ? null : Math.min(mouths?.out_m ?? to_m, to_m),
+];
 
 /** Where the cut goes on record: at the place's own stop, or as a further one between two. */
 export const cutStop = ({

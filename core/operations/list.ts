@@ -27,9 +27,9 @@ import { cableShow } from "./subjects/cable-show.ts";
 import {
   cableAddStop,
   cableCarry,
+  cableCloseGap,
   cableDeadLength,
   cableEnter,
-  cableCloseGap,
   cableMoveCut,
   cableOpen,
   cableRemoveStop,

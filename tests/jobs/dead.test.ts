@@ -228,3 +228,32 @@ describe("a cut that nobody has found", () => {
     expect((await pipe(plant)).cables).toEqual(["F-050-D1", "F-050-D2"]);
   });
 });
+
+describe("metres lost past a hole", () => {
+  it("leave dead sheath that begins beyond a hole that is destroyed with all that lies in it, and such a cut is carried out and recorded too", async () => {
+    const plant = await line();
+    // 95 m beyond H-1 and 8 m more: H-2, 100 m beyond H-1 and crossed in 3 m, goes with its coil.
+    const wide = { ...CUT, metres: 95, lost_right_m: 8 };
+    const plan = await planOf(
+      plant,
+      ({ kind, points }) => kind === "two_points" && points[0]?.words === "H-1" && points[1]?.words === "H-3",
+      wide,
+    );
+    await plant.run("job.plan_mend", { ...wide, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const beyond = dead(job).at(-1)?.input as { stops: { space: string | null; mark_out?: number; way?: unknown }[] };
+    expect(beyond.stops).toEqual([
+      { space: null, kind: "severed", mark_out: 1280, way: { conduit: "DB-3/1" } },
+      { space: "H-3", kind: "end", mark_in: 1380 },
+    ]);
+    const sever = job.steps.find(({ act }) => act === "cable.sever");
+    expect(sever?.input).toMatchObject({ mark_open_from: 1227, mark_open_to: 1233 });
+    for (const step of job.steps) {
+      if (step.act === "cable.dead_length")
+        await plant.run("job.do", { job: "J-1", step: step.ordinal, otherwise: { became: "left" } });
+      else await doStep(plant, step);
+    }
+    expect(await reaches(plant)).toBe(true);
+    expect((await plant.check({ families: ["truth"] })).findings.map(({ sentence }) => sentence)).toEqual([]);
+  });
+});

@@ -1,9 +1,9 @@
 /** Cables as built: entering one whole, its stops, opening it and recording a cut. */
 
 import { cableCarryInput, planCableCarry } from "../../act/cable-carry.ts";
+import { cableCloseGapInput, planCableCloseGap } from "../../act/cable-close-gap.ts";
 import { cableDeadInput, planCableDead } from "../../act/cable-dead.ts";
 import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
-import { cableCloseGapInput, planCableCloseGap } from "../../act/cable-close-gap.ts";
 import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
 import { cableReplaceInput, planCableReplace } from "../../act/cable-replace.ts";

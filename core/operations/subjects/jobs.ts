@@ -29,9 +29,9 @@ import { cordPatch, cordUnplug } from "./acts-patching.ts";
 import {
   cableAddStop,
   cableCarry,
+  cableCloseGap,
   cableDeadLength,
   cableEnter,
-  cableCloseGap,
   cableMoveCut,
   cableOpen,
   cableRemoveStop,

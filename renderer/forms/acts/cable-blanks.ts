@@ -41,3 +41,20 @@ export const wayBlanks = (before: string) =>
     }),
     [`${before}.held`]: field("leg", "held"),
   }) as const;
+
+/** Marks that contradict each other are taken all the same. */
+export const marksDisagree: Blank = {
+  as: "flag",
+  label: say`record it although its marks run backwards`,
+  help: say`It becomes a finding until they are put right.`,
+};
+
+export const cable = record("cable", say`cable`, say`The cable.`, { required: true, example: "F-012" });
+/** A stop of that cable. */
+export const stop = (label: string, required: boolean): Blank => ({
+  as: "text",
+  label,
+  help: say`The stop: its order along the cable, its address, or the space it is in.`,
+  example: "MH-03",
+  required,
+});

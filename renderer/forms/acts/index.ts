@@ -3,14 +3,13 @@
 import { say } from "../../../core/words/say.ts";
 import type { Act } from "../act.ts";
 import { planBreakout, planClosing } from "./breakout.ts";
+import { closeGap, moveCut } from "./cable-cuts.ts";
 import {
   addStop,
   carryCable,
   deadLength,
   dividePathway,
   enterCable,
-  closeGap,
-  moveCut,
   openCable,
   removeStop,
   replaceCable,
