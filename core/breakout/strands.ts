@@ -234,7 +234,7 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     kept,
     proven: first.condition === "good",
     ready: through === null,
-    short: wanted.map((one) => (one ? SHORT[one.far.reach] : 0)).reduce((a, b) => (a > b ? a : b), 0),
+    short: wanted.map((one) => (one ? SHORT[one.far.reach] : 0)).reduce((most, one) => Math.max(most, one), 0),
     promised: asked.promised.get(first.strand_id) ?? null,
     doubts: [
       ...(first.condition === "good" ? [] : [say`its condition is not proven`]),
