@@ -9,7 +9,7 @@ export interface Offered {
   /** Kept for repair by the plant's policy: taken last. */
   readonly kept: boolean;
   /** On the side wanted it ends at no port (1), or was cut on its way (2): it serves nobody before it is joined on. */
-  readonly short?: 0 | 1 | 2;
+  readonly short?: number;
   /** Another job wants it: taken only where nothing else is left. */
   readonly promised?: unknown;
   readonly proven: boolean;

@@ -47,7 +47,7 @@ export interface StrandHere {
   /** It has been cut here, so that nothing more is cut for it. */
   readonly ready: boolean;
   /** Whether it ends at a port on the side wanted (0), open where a cable ends (1), or at a cut (2). */
-  readonly short: 0 | 1 | 2;
+  readonly short: number;
   /** Another job that is open wants it too. */
   readonly promised: RecordRef | null;
   /** Doubts about it, in words. */
@@ -234,7 +234,7 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     kept,
     proven: first.condition === "good",
     ready: through === null,
-    short: wanted.map((one) => (one ? SHORT[one.far.reach] : 0)).reduce((most, one) => Math.max(most, one), 0),
+    short: wanted.map((one) => (one ? SHORT[one.far.reach] : 0)).reduce<number>((most, one) => Math.max(most, one), 0),
     promised: asked.promised.get(first.strand_id) ?? null,
     doubts: [
       ...(first.condition === "good" ? [] : [say`its condition is not proven`]),
