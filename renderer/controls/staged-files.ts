@@ -54,6 +54,8 @@ export interface Kept {
 }
 
 let count = 0;
+/** Tells one staged file from every other of this window. */
+export const freshKey = (): number => ++count;
 
 export const subjectOf = (subjects: Subjects, { subject }: Staged): Subject =>
   subjects.find(({ name }) => name === subject) ?? subjects[0];
@@ -82,7 +84,7 @@ export function useStagedFiles(held?: Staging): StagedFiles {
     for (const file of files) {
       const reason = await unfit(file);
       if (reason) reasons.push(reason);
-      else fit.push({ key: ++count, file, caption: "", taken_on: null, readable: true, subject: null });
+      else fit.push({ key: freshKey(), file, caption: "", taken_on: null, readable: true, subject: null });
     }
     setWhy(reasons);
     setStaged((before) => [...before, ...fit]);

@@ -46,7 +46,7 @@ describe("photos dropped on the page of a new run", () => {
     await page.getByText("2 files wait for the entry: lid.png, drum.png.").waitFor();
     await field("tag").fill("F-301");
     await page.getByText("Kept unfinished in the plant file.").waitFor();
-    await page.getByText("They wait in this window and are kept as soon as F-301 is entered.").waitFor();
+    await page.getByText("They wait in the plant file and are kept as soon as F-301 is entered.").waitFor();
     expect(await staged().allTextContents()).toEqual(["lid.png", "drum.png"]);
   });
 
@@ -60,6 +60,24 @@ describe("photos dropped on the page of a new run", () => {
     await ask(page, address);
     await expect.poll(() => field("tag").inputValue()).toBe("F-301");
     await expect.poll(() => staged().allTextContents()).toEqual(["lid.png", "drum.png"]);
+  });
+
+  it("are there again with their captions after the page was read anew, and in another window", async () => {
+    const { page, plant } = journey;
+    const onDesk = async (text: string) =>
+      (await plant.run<{ items: object[] }>("desk.list", { form: "run_files", whole: true })).items.some((item) =>
+        JSON.stringify(item).includes(text),
+      );
+    await page.getByLabel("what it shows").first().fill("the lid before opening");
+    await expect.poll(() => onDesk("the lid before opening")).toBe(true);
+    const address = new URL(page.url()).hash;
+    await page.reload();
+    await expect.poll(() => staged().allTextContents()).toEqual(["lid.png", "drum.png"]);
+    expect(await page.getByLabel("what it shows").first().inputValue()).toBe("the lid before opening");
+    const other = await journey.open.another();
+    await ask(other, address);
+    await expect.poll(() => other.locator(".keep-staged b").allTextContents()).toEqual(["lid.png", "drum.png"]);
+    await other.close();
   });
 
   it("tell at once which of them is no picture", async () => {
@@ -97,6 +115,10 @@ describe("photos dropped on the page of a new run", () => {
     expect(await kept("F-301")).toMatchObject([{ name: "drum.png", there: true }]);
     await page.getByRole("heading", { name: "Photos of F-301" }).waitFor();
     expect(await staged().count()).toBe(0);
+    for (const form of ["run_files", "run_file"])
+      await expect
+        .poll(async () => (await journey.plant.run<{ items: object[] }>("desk.list", { form })).items)
+        .toEqual([]);
   });
 
   it("after the entry belong to the cable that was entered", async () => {

@@ -6,18 +6,26 @@ import { say } from "../../words/say.ts";
 import { defineLong, defineRead } from "../define.ts";
 
 const form = z
-  .enum(["run", "sheet", "source", "typed"])
+  .enum(["run", "run_files", "run_file", "sheet", "source", "typed"])
   .describe(
-    say`What it belongs to: a new cable run, how sheets of a source are read, a sheet that is being taken over, or cells of tables that aren't written.`,
+    say`What it belongs to: a new cable run, what is typed of its photos, one of them, how sheets of a source are read, a sheet that is being taken over, or cells of tables that aren't written.`,
   );
 const id = z.int().min(1).describe(say`Which, by its number on the desk.`);
 
 /**
  * Characters of what one of a form may hold. A run with every strand spliced by itself is a tenth of it; cells that were
  * pasted and refused have a reason each, and ten thousand of them are a block a clerk may well paste. A sheet being taken
- * over lies there as its bytes, twelve million of them: a bigger one is chosen again.
+ * over lies there as its bytes, twelve million of them: a bigger one is chosen again. A photo is as large as a file that is
+ * kept with a record may be, four characters for three of its bytes.
  */
-const MOST = { run: 1_000_000, sheet: 1_000_000, source: 16_000_000, typed: 16_000_000 };
+const MOST = {
+  run: 1_000_000,
+  run_files: 1_000_000,
+  run_file: 28_500_000,
+  sheet: 1_000_000,
+  source: 16_000_000,
+  typed: 16_000_000,
+};
 
 export const deskList = defineRead({
   name: "desk.list",

@@ -2,6 +2,7 @@
 import { type DragEvent, type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
+import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
@@ -41,6 +42,7 @@ export function Run({ values }: ViewProps) {
   const [thrown, setThrown] = useState(0);
   /** The one that was entered last from this page. */
   const [entered, setEntered] = useState<EnteredRun | null>(null);
+  const client = useClient();
   const waiting = useWaiting(desk.id, desk.turn);
   const photos = useRef<HTMLInputElement>(null);
   /** Of the one entered last. */
@@ -52,7 +54,7 @@ export function Run({ values }: ViewProps) {
   const plan = empty ? null : tried.value;
   const told = useMemo(() => ({ problems: plan?.problems ?? [], doubts: plan?.doubts ?? [] }), [plan]);
   const pending = typed.next.trim();
-  const may = plan?.ready === true && !tried.busy && readOnly === null && pending === "";
+  const may = plan?.ready === true && !tried.busy && !waiting.reading && readOnly === null && pending === "";
 
   useEffect(() => {
     if (open === null) focusField("tag");
@@ -90,7 +92,7 @@ export function Run({ values }: ViewProps) {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     notify(say`${name || say`What was typed`} is thrown away.`);
-    throwWaiting(id);
+    throwWaiting(client, id);
     setThrown((before) => before + 1);
     if (id === desk.id) go("run");
   };
@@ -180,7 +182,11 @@ export function Run({ values }: ViewProps) {
                 <KeepFiles
                   subjects={enteredRun(typed, plan).things}
                   held={waiting}
-                  waiting={say`They wait in this window and are kept as soon as ${typed.tag.trim() || say`the cable`} is entered.`}
+                  waiting={
+                    desk.id === null
+                      ? say`They wait in this window and are kept as soon as ${typed.tag.trim() || say`the cable`} is entered.`
+                      : say`They wait in the plant file and are kept as soon as ${typed.tag.trim() || say`the cable`} is entered.`
+                  }
                 />
               </section>
             ) : null}
