@@ -1,6 +1,7 @@
 /** Where labels are due by policy, what is on record of them, and which places somebody looked at whole. */
 import { type NeedsLabel, thingsNeedingLabels } from "../labels/due.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
+import { enteredIn } from "../store/entered.ts";
 import { type Ground, PRESENT } from "./rule.ts";
 
 export interface LabelRow
@@ -46,28 +47,58 @@ export interface Due extends Omit<NeedsLabel, "since"> {
 /** Every place where a label is due, with whether it is there. */
 export const labelsDue = (ground: Ground): Promise<Due[]> => ground.once("labels due", () => judged(ground));
 
+interface Visited {
+  readonly id: number;
+  readonly day: string;
+}
+
+/** The last visit that looked at the whole of each place and cable. */
+async function wholeVisits({ reader }: Ground): Promise<ReadonlyMap<string, Visited>> {
+  const whole = await reader.rows<Visited & { space_id: number | null; cable_id: number | null }>(
+    "select id, space_id, cable_id, made_on as day from visit where extent = 'all' order by made_on, id",
+  );
+  const visited = new Map<string, Visited>();
+  for (const { space_id, cable_id, id, day } of whole) {
+    if (space_id !== null) visited.set(keyOf("space", space_id), { id, day });
+    if (cable_id !== null) visited.set(keyOf("cable", cable_id), { id, day });
+  }
+  return visited;
+}
+
 async function judged(ground: Ground): Promise<Due[]> {
   const { reader } = ground;
   const labels = Map.groupBy(await labelRows(ground), (label) => keyOf(label.subject_kind, label.subject_id));
-  const whole = await reader.rows<{ space_id: number | null; cable_id: number | null; day: string }>(
-    "select space_id, cable_id, max(made_on) as day from visit where extent = 'all' group by space_id, cable_id",
-  );
-  const visited = new Map<string, string>();
-  for (const { space_id, cable_id, day } of whole) {
-    for (const key of [space_id && keyOf("space", space_id), cable_id && keyOf("cable", cable_id)]) {
-      if (key && day > (visited.get(key) ?? "")) visited.set(key, day);
-    }
-  }
-  return (await thingsNeedingLabels(reader, ground.plant)).map(({ since, ...thing }): Due => {
+  const visited = await wholeVisits(ground);
+  const visitsOf = ({ kind, id, space_id }: NeedsLabel): Visited[] =>
+    [visited.get(keyOf("space", space_id)), visited.get(keyOf(kind, id))].flatMap((one) => one ?? []);
+  const things = await thingsNeedingLabels(reader, ground.plant);
+  const lacking = things.map(({ since, ...thing }) => {
     const own = (labels.get(keyOf(thing.kind, thing.id)) ?? []).filter(
       ({ space_id }) => thing.kind !== "cable" || space_id === thing.space_id,
     );
     // A label that only waits to be written is told as due.
-    if (own.some((label) => isThere(label) || label.state === null)) return { ...thing, lacks: null };
-    if (own.length > 0) return { ...thing, lacks: "missing" };
-    const days = [visited.get(keyOf("space", thing.space_id)), visited.get(keyOf(thing.kind, thing.id))];
-    // A visit before the thing was there proves nothing; a thing whose day nobody knows is taken to be older.
-    const looked = days.some((day) => day !== undefined && (since === null || day >= since));
+    const there = own.some((label) => isThere(label) || label.state === null);
+    return { since, thing, there, gone: own.length > 0 };
+  });
+  // Of a thing whose day nobody knows the record itself says whether it was there for the visitor to look at.
+  const dayless = lacking.filter(
+    ({ since, thing, there, gone }) => !there && !gone && !since && visitsOf({ ...thing, since }).length > 0,
+  );
+  const entered = new Map<string, number>();
+  for (const [kind, own] of Map.groupBy(dayless, ({ thing }) => thing.kind))
+    for (const [id, change] of await enteredIn(reader, kind, [...new Set(own.map(({ thing }) => thing.id))]))
+      entered.set(keyOf(kind, id), change);
+  const visits = [...new Set(dayless.flatMap(({ since, thing }) => visitsOf({ ...thing, since }).map(({ id }) => id)))];
+  const recorded = visits.length > 0 ? await enteredIn(reader, "visit", visits) : new Map<number, number>();
+  return lacking.map(({ since, thing, there, gone }): Due => {
+    if (there) return { ...thing, lacks: null };
+    if (gone) return { ...thing, lacks: "missing" };
+    // A visit before the thing was there proves nothing, nor does one on record before it.
+    const looked = visitsOf({ ...thing, since }).some(({ id, day }) =>
+      since === null
+        ? (entered.get(keyOf(thing.kind, thing.id)) ?? 0) <= (recorded.get(id) ?? Number.POSITIVE_INFINITY)
+        : day >= since,
+    );
     return { ...thing, lacks: looked ? "missing" : "not_looked" };
   });
 }

@@ -39,6 +39,22 @@ describe("a label that nobody saw", () => {
     ]);
   });
 
+  it("is not missing where the thing came onto record after the last visit, and nobody knows since when it is there", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "access", port_labels: "panel" });
+    await plant.add("visit", { tag: "V-1", made_on: "2026-02-01", space_id: "LIB/101", extent: "all" });
+    await plant.run("panel.enter", { tag: "P9", space: "LIB/101", ports: [{ numbers: "01..04", connector: "lc" }] });
+    const missing = async () => (await plant.found("labels.missing")).map(({ key }) => key);
+    // The panel that was on record then is.
+    expect(await missing()).toEqual(["cable F-014", "panel LIB/101/A"]);
+    expect((await plant.found("labels.not_looked")).map(({ key, count }) => [key, count])).toContainEqual([
+      "space LIB/101",
+      1,
+    ]);
+    await plant.add("visit", { tag: "V-2", made_on: "2026-02-02", space_id: "LIB/101", extent: "all" });
+    expect(await missing()).toEqual(["cable F-014", "panel LIB/101/A", "panel LIB/101/P9"]);
+  });
+
   it("is missing when it was seen to be gone, visit or not", async () => {
     const plant = await campus();
     await plant.run("label.sight", { subject: "MH-03/CL-1", state: "missing" });
