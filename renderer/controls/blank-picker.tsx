@@ -28,7 +28,7 @@ export function BlankPicker({ blank, ...rest }: PickerProps<Blank>) {
       return <TextPicker blank={blank} {...rest} />;
     case "own": {
       const Own = blank.picker;
-      return <Own value={rest.value} typed={rest.typed} choose={rest.choose} />;
+      return <Own {...rest} />;
     }
   }
 }

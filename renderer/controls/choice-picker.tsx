@@ -9,7 +9,7 @@ export interface Choice extends Option {
   readonly words: string;
 }
 
-interface Props extends Pick<PickerProps, "typed" | "choose"> {
+interface Props extends Pick<PickerProps, "typed" | "choose" | "leave"> {
   readonly label: string;
   readonly options: readonly Choice[];
   /** Said where no option has what is typed in its words. */
@@ -17,7 +17,7 @@ interface Props extends Pick<PickerProps, "typed" | "choose"> {
   readonly hint?: string;
 }
 
-export function ChoicePicker({ typed, choose, label, options, nothing, hint }: Props) {
+export function ChoicePicker({ typed, choose, leave, label, options, nothing, hint }: Props) {
   const [text, setText] = useState(typed);
   const asked = text.trim().toLowerCase();
   return (
@@ -28,6 +28,7 @@ export function ChoicePicker({ typed, choose, label, options, nothing, hint }: P
       options={options.filter(({ words }) => words.toLowerCase().includes(asked))}
       open
       onChoose={(option) => choose(option.value)}
+      onLeave={leave}
       nothing={nothing}
       {...(hint === undefined ? {} : { hint })}
       className="picker"

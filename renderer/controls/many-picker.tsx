@@ -22,7 +22,7 @@ export interface ManyPickerProps extends PickerProps {
   readonly placeholder: string;
 }
 
-export function ManyPicker({ value, typed, choose, kinds, label, labelMore, placeholder }: ManyPickerProps) {
+export function ManyPicker({ value, typed, choose, leave, kinds, label, labelMore, placeholder }: ManyPickerProps) {
   const [text, setText] = useState(typed);
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => {
@@ -66,6 +66,7 @@ export function ManyPicker({ value, typed, choose, kinds, label, labelMore, plac
         pending={found.pending}
         open={text.trim() !== ""}
         onChoose={({ tag }) => choose(withOne(value, tag))}
+        onLeave={leave}
         // What is no record of its own, such as a stretch between marks, no list offers.
         onTextTaken={(given) => choose(withOne(value, given))}
         inputRef={field}

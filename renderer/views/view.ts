@@ -26,6 +26,8 @@ export interface PickerProps {
   /** What the person typed to open it; begins the search. */
   readonly typed: string;
   readonly choose: (value: string) => void;
+  /** Escape: the blank stays as it was. */
+  readonly leave: () => void;
 }
 
 /** A place in the sentence to be filled. */

@@ -10,7 +10,7 @@ import { byWords } from "./rules.ts";
 
 export const ruleWords = byWords;
 
-export function RulePicker({ value, typed, choose }: PickerProps) {
+export function RulePicker({ value, typed, choose, leave }: PickerProps) {
   const { value: known } = useAnswer("check.rules", {}, { kinds: [] });
   const options = useMemo(() => {
     const rules = known?.rules ?? [];
@@ -41,6 +41,7 @@ export function RulePicker({ value, typed, choose }: PickerProps) {
       label={say`By which rules`}
       typed={typed}
       choose={choose}
+      leave={leave}
       options={options}
       nothing={say`No rule has this in its name.`}
     />

@@ -19,7 +19,7 @@ export const orderWords = (value: string): string =>
     .map((part) => sortedBy(labelOf(part.replace(/^-/, "")), part.startsWith("-")))
     .join(say`, then `);
 
-export function OrderPicker({ value, typed, choose }: PickerProps) {
+export function OrderPicker({ value, typed, choose, leave }: PickerProps) {
   const route = useRoute();
   const kind = kindAsked(route.values);
   const options = useMemo(() => {
@@ -42,6 +42,7 @@ export function OrderPicker({ value, typed, choose }: PickerProps) {
       label={say`Sort by`}
       typed={typed}
       choose={choose}
+      leave={leave}
       options={options}
       nothing={say`No column has this in its name.`}
       hint={say`Press a column's head to sort by it; with Shift after another.`}

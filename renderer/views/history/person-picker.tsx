@@ -6,7 +6,7 @@ import { type Choice, ChoicePicker } from "../../controls/choice-picker.tsx";
 import { counted } from "../../controls/figures.ts";
 import type { PickerProps } from "../view.ts";
 
-export function PersonPicker({ value, typed, choose }: PickerProps) {
+export function PersonPicker({ value, typed, choose, leave }: PickerProps) {
   const { value: known } = useAnswer("history.people", {});
   const options = useMemo(() => {
     const all: Choice[] = [{ key: "", value: "", words: say`anyone`, show: say`anyone` }];
@@ -29,6 +29,7 @@ export function PersonPicker({ value, typed, choose }: PickerProps) {
       label={say`Who changed it`}
       typed={typed}
       choose={choose}
+      leave={leave}
       options={options}
       nothing={say`Nobody of this name has made a change.`}
     />

@@ -33,7 +33,7 @@ const measures = ({ label_width_mm: width, label_height_mm: height, per_page }: 
     ? say`${tenths(height)} mm wide, as long as its text`
     : say`${tenths(width)} × ${tenths(height)} mm, ${per_page} a page`;
 
-export function SheetPicker({ typed, choose }: PickerProps) {
+export function SheetPicker({ typed, choose, leave }: PickerProps) {
   const [text, setText] = useState(typed);
   const field = useRef<HTMLInputElement>(null);
   useEffect(() => field.current?.focus(), []);
@@ -71,6 +71,7 @@ export function SheetPicker({ typed, choose }: PickerProps) {
       onText={setText}
       options={options}
       onChoose={({ name }) => choose(name)}
+      onLeave={leave}
       nothing={sheets ? say`No sheet of that name. Add it under Enter, label sheets.` : null}
     />
   );

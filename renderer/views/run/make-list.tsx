@@ -34,14 +34,15 @@ export function MakeList({ typed, type, missing }: Props) {
             leave={() => put(make.filter((_, index) => index !== at))}
           />
         ))}
-        {lacking.map(({ kind, address }) => (
+        {lacking.map(({ kind, address, at }) => (
           <li key={`${kind} ${address}`}>
             <label>
               <input
                 type="checkbox"
                 checked={false}
                 onChange={() => {
-                  const made = { kind, address, numbers: "", connector: "", capacity: "" };
+                  const numbers = kind === "panel" ? portsTyped(typed, at) : "";
+                  const made = { kind, address, numbers, connector: "", capacity: "" };
                   thenFocus(() => put([...make, made]), `make.${make.length}.numbers`);
                 }}
               />
@@ -53,6 +54,13 @@ export function MakeList({ typed, type, missing }: Props) {
     </section>
   );
 }
+
+/** The ports on which strands are landed where the panel is named, as they are typed there. */
+const portsTyped = ({ landings }: TypedRun, at: readonly string[]): string =>
+  landings
+    .filter(({ ports }, row) => at.includes(`landings.${row}.panel`) && ports.trim() !== "")
+    .map(({ ports }) => ports.trim())
+    .join(", ");
 
 interface MadeProps {
   readonly row: MakeRow;
