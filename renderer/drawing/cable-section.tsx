@@ -1,9 +1,10 @@
 /** A cable cut across: sheath, armour, tubes in order of number, strands in their colours. */
+
 import type { ReactNode } from "react";
 import { type Disc, ringsOf, spreadOver } from "../../core/paper/packing.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 import type { CableUnit } from "../../core/trace/cable-answer.ts";
-import { paintOf } from "./colours.ts";
+import { paintOf, plainWord } from "./colours.ts";
 
 const JACKET = 0.86;
 
@@ -202,7 +203,7 @@ function TubeName({
   const anchor = Math.abs(x) < 12 ? "middle" : x > 0 ? "start" : "end";
   return (
     <text className="section-words" x={x} y={y + (Math.abs(x) < 12 ? (y > 0 ? 12 : -2) : 4)} textAnchor={anchor}>
-      {[layer.position, layer.name].filter((part) => part !== null).join(" ")}
+      {plainWord(layer)}
     </text>
   );
 }

@@ -1,5 +1,5 @@
 /** Strand colours on screen: the colour value, the hairline that parts a strand from its tube, and what has no colour. */
-import { colourWords } from "../../core/standards/colours.ts";
+import { colourSaid, colourWords } from "../../core/standards/colours.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 
 const CODES = ["BL", "OR", "GR", "BR", "SL", "WH", "RD", "BK", "YL", "VI", "RS", "AQ"] as const;
@@ -64,6 +64,13 @@ export function paintedLayers(layers: readonly ColourLayer[]): { tubes: PaintedL
   const tubes = layers.filter((layer) => layer !== strand && layer.name !== null).slice(-2);
   return { tubes: tubes.map(painted), strand: strand ? painted(strand) : null };
 }
+
+/** "3 green", of a layer whose stripes or rings are drawn beside it. */
+export const plainWord = ({ position, name }: ColourLayer): string =>
+  [String(position), nameWord(name)].filter(Boolean).join(" ");
+
+/** A colour's name as it is said; nothing where none is known. */
+export const nameWord = (name: string | null): string => (name === null ? "" : colourSaid(name));
 
 /** "3 green": a layer without what it is, which everybody sees. */
 export const shortWord = (layer: ColourLayer): string =>

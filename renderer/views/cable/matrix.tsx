@@ -1,4 +1,5 @@
 /** Every strand in its tube and position, by what it is doing. The arrows move; Enter asks where it goes. */
+
 import { type KeyboardEvent, useMemo, useRef } from "react";
 import { UNIT_KINDS } from "../../../core/model/lists.ts";
 import type { ColourLayer } from "../../../core/trace/answer.ts";
@@ -7,6 +8,7 @@ import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { WALKED } from "../../controls/row-keys.ts";
 import { sayWith } from "../../controls/say-with.tsx";
+import { nameWord } from "../../drawing/colours.ts";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -183,12 +185,12 @@ function Position({
 }) {
   const own = strand.colours.find(({ what }) => what === "strand");
   // The swatch shows its stripe or ring, the number tells it apart.
-  const code = own?.code ?? (own?.name ?? "").slice(0, 2);
+  const code = own?.code ?? nameWord(own?.name ?? null).slice(0, 2);
   return (
     <span title={own?.words}>
       {own?.position ?? place}
       {own ? <Swatch colours={[own]} width={narrow ? 16 : 20} height={17} /> : null}
-      <span className="matrix-colour">{narrow ? code : (own?.name ?? "")}</span>
+      <span className="matrix-colour">{narrow ? code : nameWord(own?.name ?? null)}</span>
     </span>
   );
 }

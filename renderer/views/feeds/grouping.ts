@@ -2,6 +2,7 @@
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { ColourLayer, Place } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
+import { plainWord } from "../../drawing/colours.ts";
 
 export interface UnitGroup {
   readonly key: string;
@@ -33,8 +34,7 @@ export function unitGroups(cable: FeedCable): readonly UnitGroup[] {
 }
 
 /** "6 white"; of nested units both: "2 orange, 6 white". */
-const unitWords = (layers: readonly ColourLayer[]): string =>
-  layers.map(({ position, name }) => [position, name].filter((part) => part !== null).join(" ")).join(", ");
+const unitWords = (layers: readonly ColourLayer[]): string => layers.map(plainWord).join(", ");
 
 const rangeWords = (strands: readonly FeedStrand[]): string => {
   const [first, last] = [strands[0]?.number, strands.at(-1)?.number];

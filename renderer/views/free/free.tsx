@@ -101,7 +101,7 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   },
   { key: "splices", head: say`splices`, className: "figure", show: ({ splices }) => count(splices) },
   { key: "cords", head: say`cords`, className: "figure", show: ({ cords }) => count(cords) },
-  { key: "neighbours", head: say`neighbours`, show: ({ adjacent }) => (adjacent ? "yes" : "no") },
+  { key: "neighbours", head: say`neighbours`, show: ({ adjacent }) => (adjacent ? say`yes` : say`no`) },
   { key: "length", head: say`length`, className: "figure", show: (way) => <Length way={way} /> },
   { key: "loss", head: say`loss at worst`, className: "figure", show: ({ loss }) => <Loss loss={loss} /> },
 ];

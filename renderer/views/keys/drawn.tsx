@@ -169,10 +169,10 @@ export function JointKey() {
 export function SheathKey() {
   const sheath = <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} />;
   const items = [
-    one("sheath", say`measured by its marks`, sheath),
+    one(say`sheath`, say`measured by its marks`, sheath),
     one(say`by pathway`, say`no marks: dotted`, <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} unmarked />),
     one(
-      "coil",
+      say`coil`,
       say`as long as it is, to scale`,
       <>
         {sheath}
@@ -180,7 +180,7 @@ export function SheathKey() {
       </>,
     ),
     one(
-      "opened",
+      say`opened`,
       say`a closure on the sheath`,
       <>
         {sheath}
@@ -189,7 +189,7 @@ export function SheathKey() {
     ),
     one(
       say`cut`,
-      "severed",
+      say`severed`,
       <>
         {sheath}
         {middle(<CutMark />)}

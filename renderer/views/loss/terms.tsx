@@ -105,5 +105,5 @@ function Foot({ loss }: { readonly loss: WavelengthLoss }) {
 const byBasis = ({ by_basis: by }: WavelengthLoss): string =>
   (["measured", "typical", "limit"] as const)
     .filter((basis) => by[basis] > 0)
-    .map((basis) => `${decibels(by[basis])} ${basis === "limit" ? say`by limits` : basis}`)
+    .map((basis) => `${decibels(by[basis])} ${basis === "limit" ? say`by limits` : BASIS_WORDS[basis]}`)
     .join(", ");

@@ -1,5 +1,6 @@
 /** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
 import { useRef } from "react";
+import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendTheirs, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { cautionsOf } from "../../../core/repair/cautions.ts";
 import { NO_WAY } from "../../../core/repair/ways.ts";
@@ -367,7 +368,7 @@ function Where({
             {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
               <span key={circuit.id}>
                 {index > 0 ? ", " : ""}
-                <TagLink record={circuit} /> ({state})
+                <TagLink record={circuit} /> ({choiceWords("circuit", "state", state ?? "in_service")})
               </span>
             ))}
             {not_in_service.length > 8 ? say` and ${count(not_in_service.length - 8)} more` : ""}

@@ -11,7 +11,7 @@ export function Narrowed({ answer: { cable, cut, narrowed } }: { readonly answer
   const length = useLength();
   if (cut.stretch_m === null) return null;
   const range = ([least, most]: readonly [number, number]): string =>
-    length(least) === length(most) ? (most === 0 ? "none" : length(most)) : say`${length(least)} to ${length(most)}`;
+    length(least) === length(most) ? (most === 0 ? say`none` : length(most)) : say`${length(least)} to ${length(most)}`;
   /** The ways of a cut in the middle of a part. */
   const there = ({ from_m, to_m }: MendNarrowed): string =>
     addressOf("mend", {

@@ -11,13 +11,13 @@ const MOST = 24;
 
 export function OneJob({ answer: { one_job: job, together } }: { readonly answer: MendSeveralAnswer }) {
   const length = useLength();
-  const metres = (of: number): string => (of === 0 ? "none" : length(of));
+  const metres = (of: number): string => (of === 0 ? say`none` : length(of));
   const why = together.flatMap(({ cable, why: words }) => (words === null ? [] : [{ cable, words }]));
   const rows = [
     [say`From coils`, metres(job.pulled_m)],
     [say`New cable`, metres(job.new_cable_m)],
-    [say`Holes to dig`, job.new_holes === 0 ? "none" : count(job.new_holes)],
-    ["Cases", job.cases === 0 ? "none" : count(job.cases)],
+    [say`Holes to dig`, job.new_holes === 0 ? say`none` : count(job.new_holes)],
+    [say`Cases`, job.cases === 0 ? say`none` : count(job.cases)],
     [
       say`Hours of work`,
       job.hours === null ? say`not known` : say`${count(job.hours)}, what cables share set up and dug once`,

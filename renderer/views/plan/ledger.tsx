@@ -43,7 +43,7 @@ export function PlanLedger({ plan, things, selected, onSelect, onOpen }: PlanLed
       key: "cables",
       head: say`cables`,
       className: "figure",
-      show: ({ way }) => (way ? (way.cables === 0 ? "none" : count(way.cables)) : ""),
+      show: ({ way }) => (way ? (way.cables === 0 ? say`none` : count(way.cables)) : ""),
     },
     {
       key: "where",

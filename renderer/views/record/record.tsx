@@ -1,6 +1,7 @@
 /** "What is F-012?": a record's fields, what it rests on and what rests on it, its labels and history. */
 import { useMemo, useState } from "react";
 import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { choiceWords } from "../../../core/model/wording.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordPage } from "../../../core/store/record-page.ts";
 import { say } from "../../../core/words/say.ts";
@@ -253,7 +254,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
                   words={String(label.values.text ?? say`without a text`)}
                 />
                 <span className="soft">
-                  {[label.shown.space_id && say`at ${label.shown.space_id}`, label.values.state ?? say`not seen yet`]
+                  {[label.shown.space_id && say`at ${label.shown.space_id}`, stateOf(label.values.state)]
                     .filter(Boolean)
                     .join(", ")}
                 </span>
@@ -285,3 +286,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
     </>
   );
 }
+
+/** What was last seen of a label. */
+const stateOf = (state: unknown): string =>
+  typeof state === "string" ? choiceWords("label", "state", state) : say`not seen yet`;
