@@ -107,7 +107,7 @@ function OneFile({ one }: { readonly one: One }) {
           <a
             className="button"
             href={addressOf("record", { kind: "attachment", id: String(one.id) })}
-            aria-label={say`Edit what is said of ${one.name}`}
+            aria-label={say`Edit details of ${one.name}`}
           >
             {say`Edit details`}
           </a>

@@ -85,7 +85,7 @@ describe("photos on a record's page", () => {
   it("are looked at by keyboard and saved again byte for byte; markup is never drawn", async () => {
     const { page: on } = journey;
     await ask(on, page("HH-11"));
-    const look = on.getByRole("button", { name: "Look at the lid, cracked" });
+    const look = on.getByRole("button", { name: "Enlarge the lid, cracked" });
     await look.focus();
     await on.keyboard.press("Enter");
     await on.getByRole("button", { name: "Make smaller the lid, cracked" }).waitFor();

@@ -64,6 +64,8 @@ describe("a break-out", () => {
   });
 
   it("becomes a job by the act it leads to, with what was asked filled in", async () => {
+    // What the job wants is no longer free for another, so the answer is asked before.
+    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
     await ask(journey.page, `${address}&set=2`);
     await journey.page.locator('.breakout-sets tr[aria-selected="true"]', { hasText: "2" }).waitFor();
     const link = journey.page.getByRole("link", { name: "As a job" });
@@ -77,7 +79,6 @@ describe("a break-out", () => {
     await journey.page.keyboard.press("Enter");
     await expect.poll(async () => (await journey.plant.call("job.show", { job: "J-77" })).ok).toBe(true);
     const { reason } = await journey.plant.run<{ reason: string }>("job.show", { job: "J-77" });
-    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
     expect(reason).toContain(answer.plans[1]?.strands);
     await journey.plant.run("history.undo", {});
   });

@@ -52,10 +52,10 @@ describe("a folder", () => {
     await page.getByRole("textbox", { name: /path/ }).fill(folder);
     await page.getByRole("button", { name: "Rehearse it" }).click();
     await page.getByText(/1 new, 1 changed/).waitFor();
-    const refused = page.getByRole("region", { name: "Rows refused" });
+    const refused = page.getByRole("region", { name: "Refused rows" });
     await refused.getByText("building.csv").waitFor();
     await refused.getByText(/tag/).first().waitFor();
-    const changed = page.getByRole("region", { name: "Rows changed" });
+    const changed = page.getByRole("region", { name: "Changed rows" });
     await changed.getByText("Kiln Hall").waitFor();
     await changed.getByText("The Kilns").waitFor();
     expect(await page.getByRole("button", { name: "Write 2 rows" }).isDisabled()).toBe(true);
