@@ -46,6 +46,9 @@ const lastChange = async (): Promise<number> => {
 async function dropSheet(name: string, bytes: Uint8Array): Promise<void> {
   const { page } = journey;
   await ask(page, "#/sheet");
+  // The sheet of the test before lies there still.
+  const another = page.getByRole("button", { name: "Another sheet" });
+  if ((await another.count()) > 0) await another.click();
   await page.reload();
   await page.locator(".sheet-source").waitFor();
   const data = await page.evaluateHandle(

@@ -160,6 +160,10 @@ describe("a crew's notes", () => {
 describe.each(["", "200%"])("both pages before anything is typed, letters %s", (letters) => {
   let open: OpenWindow;
   beforeAll(async () => {
+    await ask(journey.page, "#/sheet");
+    const another = journey.page.getByRole("button", { name: "Another sheet" });
+    if ((await another.count()) > 0) await another.click();
+    await ask(journey.page, "#/notes");
     open = await openWindow(journey.plant, { letters });
   });
   afterAll(() => open.close());

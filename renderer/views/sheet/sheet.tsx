@@ -54,7 +54,11 @@ export function Sheet() {
   const input = open ? inputOf(open.source, open.read, open.reading, open.mapping, leaveOut, create) : null;
   const tried = useTried("sheet.rehearse", readOnly === null ? input : null, "change");
 
+  /** What is chosen last is what lies there, whatever was asked before it is answered. */
+  const turn = useRef(0);
   const readSheet = async ({ source, reading, sheet, shape, profile }: Asked) => {
+    turn.current += 1;
+    const mine = turn.current;
     setRefused(null);
     const said = profile?.mapping.shape || shape;
     const reply = await client.call("sheet.read", {
@@ -63,6 +67,7 @@ export function Sheet() {
       ...(sheet ? { sheet } : {}),
       ...(said ? { shape: said as never } : {}),
     });
+    if (mine !== turn.current) return;
     if (!reply.ok) return setRefused(reply.error);
     const read = reply.value;
     const known = profile === undefined && !shape ? fittingProfile(profiles, read) : (profile ?? null);
@@ -72,12 +77,15 @@ export function Sheet() {
   /** What was said of it before the window was left holds for it still. */
   const readLeft = async (was: Left, source: Source) => {
     const { reading, mapping } = was;
+    turn.current += 1;
+    const mine = turn.current;
     const reply = await client.call("sheet.read", {
       ...source,
       ...readingSaid(reading),
       ...(mapping.sheet ? { sheet: mapping.sheet } : {}),
       ...(mapping.shape ? { shape: mapping.shape as never } : {}),
     });
+    if (mine !== turn.current) return;
     if (reply.ok) layLeft(client, was, source, reply.value);
     else setRefused(reply.error);
   };
@@ -88,7 +96,9 @@ export function Sheet() {
   useEffect(() => {
     if (!left || taken.current === left) return;
     taken.current = left;
+    const before = turn.current;
     void sourceOf(client, left).then((source) => {
+      if (before !== turn.current) return;
       if (source) return readLeft(left, source);
       setChooseAgain(true);
     });
