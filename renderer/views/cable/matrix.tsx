@@ -8,7 +8,7 @@ import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { WALKED } from "../../controls/row-keys.ts";
 import { sayWith } from "../../controls/say-with.tsx";
-import { nameWord } from "../../drawing/colours.ts";
+import { nameWord, plainWord } from "../../drawing/colours.ts";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -28,9 +28,7 @@ const DOZEN = 12;
 function rowsOf(units: readonly CableUnit[]): MatrixRow[] {
   return units.flatMap((unit, index): MatrixRow[] => {
     const own = unit.layers.at(-1);
-    const words = unit.layers
-      .map(({ position, name }) => [position, name].filter((part) => part !== null).join(" "))
-      .join(", ");
+    const words = unit.layers.map(plainWord).join(", ");
     const step = unit.strands.length > WIDEST ? DOZEN : WIDEST;
     const parts = Array.from({ length: Math.ceil(unit.strands.length / step) }, (_, part) =>
       unit.strands.slice(part * step, (part + 1) * step),
