@@ -94,7 +94,7 @@ describe("strandbook mend", () => {
   it("makes a job of such a way, and one that follows it", async () => {
     const file = await plantFile();
     const asked = ["mend", file, "F-100", "--between", "H-1..H-2", "--author", "Test Person"];
-    const first = await cli([...asked, "--job", "J-1", "--replace-by", "2026-06-01"]);
+    const first = await cli([...asked, "--job", "J-1", "--replace-by", "2126-06-01"]);
     expect(first.out).toContain("Plan job J-1, a mend of F-100");
     const second = await cli([...asked, "--job", "J-2", "--way", "2", "--follows", "J-1"]);
     expect([second.code, second.out]).toEqual([0, expect.stringContaining("Plan job J-2")]);
@@ -144,7 +144,7 @@ describe("strandbook mend", () => {
     const cut = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
     const { plans } = await plant.run<{ plans: { kind: string }[] }>("mend.plans", cut);
     const plan = plans.findIndex(({ kind }) => kind === "two_points") + 1;
-    await plant.run("job.plan_mend", { ...cut, plan, job: "J-1", piece: "F-051", replace_by: "2026-06-01" });
+    await plant.run("job.plan_mend", { ...cut, plan, job: "J-1", piece: "F-051", replace_by: "2126-06-01" });
     const asked = ["mend", plant.path, "J-1", "--lasting", "--job", "J-2", "--piece", "F-052", "--author", "Ana"];
     const early = await cli([...asked, "--rehearse"]);
     expect([early.code, early.notes]).toEqual([1, expect.stringContaining("it is not done")]);

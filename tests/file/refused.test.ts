@@ -162,7 +162,7 @@ describe("a garbled file is refused", () => {
       "INSERT INTO space (id, rev, tag, kind, building_id, life) VALUES (1, 0, 'X', 'telecom_room', 9999, 'in_place')",
     );
     connection.close();
-    expect((await refused(path)).message).toContain("a reference leads nowhere, the first in space 1 to building");
+    expect((await refused(path)).message).toContain("a reference leads nowhere, in space 1 to building");
   });
 
   it("with its backups offered by name", async () => {
