@@ -127,7 +127,7 @@ describe("a large file", () => {
     const application = await openApplication(await large(true), { backupAtClose: false });
     await expect
       .poll(async () => (await application.file.status()).integrity, { timeout: 10_000 })
-      .toContain("a reference leads nowhere, the first in space 1 to building");
+      .toContain("a reference leads nowhere, in space 1 to building");
     await expect(application.store.write(async () => {})).rejects.toThrow(/The file is damaged .* Open a backup/);
     expect(await application.store.read((reader) => reader.rows("SELECT count(*) AS n FROM space"))).toEqual([
       { n: 10 },
