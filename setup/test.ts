@@ -6,6 +6,7 @@ import { spawn } from "node:child_process";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { failures, notRun, type Report } from "./results.ts";
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
 const RESULTS = join(ROOT, ".vitest", "results.json");
@@ -15,19 +16,16 @@ interface Counts {
   passed: number;
   failed: number;
   skipped: number;
-  /** Names of the tests that were not run; each says why. */
-  notRun: readonly string[];
+  /** What was not run, and after it what failed, a line each. */
+  told: readonly string[];
 }
 
-/** The part of vitest's report that is read. */
-interface Report {
+/** What vitest counts, beside what each file did. */
+interface Totals {
   readonly numPassedTests: number;
   readonly numFailedTests: number;
   readonly numPendingTests: number;
   readonly numTodoTests?: number;
-  readonly testResults: readonly {
-    readonly assertionResults: readonly { readonly status: string; readonly fullName: string }[];
-  }[];
 }
 
 /** Runs a program of ours; what it says is kept to be told at once where `said` asks for it, else told as it comes. */
@@ -73,22 +71,21 @@ async function looked(): Promise<string[]> {
 
 /** What vitest counted; a run that died before it could count is one failure. */
 function counted(passed: boolean): Counts {
-  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0, notRun: [] };
-  const report: Report = JSON.parse(readFileSync(RESULTS, "utf8"));
-  const tests = report.testResults.flatMap(({ assertionResults }) => assertionResults);
+  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0, told: [] };
+  const report: Report & Totals = JSON.parse(readFileSync(RESULTS, "utf8"));
   return {
     passed: report.numPassedTests,
     failed: passed ? report.numFailedTests : Math.max(1, report.numFailedTests),
     skipped: report.numPendingTests + (report.numTodoTests ?? 0),
-    notRun: tests.filter(({ status }) => status !== "passed" && status !== "failed").map(({ fullName }) => fullName),
+    // A filter by name leaves most tests out; then they are no news.
+    told: [...(words.length === 0 ? notRun(report, ROOT) : []), ...failures(report, ROOT)],
   };
 }
 
 const words = process.argv.slice(2);
 const [passed, broken] = await Promise.all([vitest(words), words.length === 0 ? looked() : []]);
 const counts = counted(passed);
-// A filter by name leaves most tests out; then they are no news.
-if (words.length === 0) for (const name of counts.notRun) process.stdout.write(`Not run: ${name}\n`);
+for (const line of counts.told) process.stdout.write(`${line}\n`);
 if (broken.length > 0) process.stdout.write(`\nDoes not hold: ${broken.join("; ")}\n`);
 process.stdout.write(
   `\ntests: ${counts.passed} passed, ${counts.failed + broken.length} failed, ${counts.skipped} skipped\n`,
