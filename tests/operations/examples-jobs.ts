@@ -44,7 +44,7 @@ export const JOBS_PLANT: readonly (readonly [name: string, input: unknown])[] = 
   ["cable.sever", { cable: "F-080", after: 1 }],
   ["job.enter", { job: "J-1", steps: [{ words: "Look at MH-03" }, { words: "Measure" }] }],
   // A temporary job that is done, with the piece it laid over the ground.
-  ["job.enter", { job: "J-90", replace_by: "2026-06-01", steps: [{ words: "Lay it" }] }],
+  ["job.enter", { job: "J-90", replace_by: "2126-06-01", steps: [{ words: "Lay it" }] }],
   ["job.do", { job: "J-90", step: 1 }],
   [
     "cable.enter",
