@@ -8,7 +8,7 @@ import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
 import type { SectionRow } from "./cable-facing.ts";
 import { pairOf } from "./cable-pair.ts";
-import { cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
+import { type CableStretch, cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address } from "./inputs.ts";
@@ -89,14 +89,8 @@ export async function planCableCarry(
   const draft = new PlanDraft(context);
   const { old, by } = await pairOf(context, input, input.onto !== undefined);
   const numbers = await numbersOf(context, old.cable.tag, input.strands);
-  const onto = await numbersOf(context, by.cable.tag, input.onto, "onto");
-  if (onto !== null && numbers?.size !== onto.size) {
-    const reason = say`are ${onto.size}, and of ${old.cable.tag} ${numbers === null ? say`none are named` : numbers.size}: as many are needed`;
-    refuse("bad_input", say`The strands of ${by.cable.tag} ${reason}.`, [
-      { field: "onto", record: by.cable.tag, reason },
-    ]);
-  }
-  const from = onto === null ? null : new Map([...onto].map((number, index) => [number, [...(numbers ?? [])][index]]));
+  const onto = await pairedNumbers(context, numbers, { old, by, onto: input.onto });
+  const from = onto === null ? null : new Map([...onto].map(([one, other]) => [other, one]));
   const beside = new Map(
     [...by.sections].flatMap(([number, sections]) => {
       const own = from === null ? number : from.get(number);
@@ -119,6 +113,27 @@ export async function planCableCarry(
       : say`Give ${by.cable.tag}:${input.onto} the circuits of ${old.cable.tag}:${input.strands}`,
     { circuits },
   );
+}
+
+/**
+ * By the numbers of one cable's strands those of another's that go on for them, in the order in which both are named; null
+ * where they are the same. Refuses `bad_input` where they aren't as many.
+ */
+export async function pairedNumbers(
+  context: ActContext,
+  numbers: ReadonlySet<number> | null,
+  { old, by, onto }: { readonly old: CableStretch; readonly by: CableStretch; readonly onto: string | undefined },
+): Promise<ReadonlyMap<number, number> | null> {
+  const others = await numbersOf(context, by.cable.tag, onto, "onto");
+  if (others === null) return null;
+  if (numbers?.size !== others.size) {
+    const reason = say`are ${others.size}, and of ${old.cable.tag} ${numbers === null ? say`none are named` : numbers.size}: as many are needed`;
+    refuse("bad_input", say`The strands of ${by.cable.tag} ${reason}.`, [
+      { field: "onto", record: by.cable.tag, reason },
+    ]);
+  }
+  const into = [...others];
+  return new Map([...numbers].map((number, index) => [number, into[index] ?? Number.NaN]));
 }
 
 /** The numbers of a list of strands of a cable; null where none is given. */

@@ -85,10 +85,14 @@ function endAt(sections: readonly SectionRow[], stops: readonly Stop[], index: n
   return outer && (side === "A" ? outer.a_stop_id : outer.b_stop_id) === null ? outer.id : null;
 }
 
-/** Ends that face each other, in order of the stops, the numbers, and before the stop ahead of beyond it. */
+/**
+ * Ends that face each other, in order of the stops, the numbers, and before the stop ahead of beyond it.
+ * @param onto the strand of the new cable that takes the place of each of the old one's; the same number where left out
+ */
 export function facingEnds(
   old: { readonly stops: readonly Stop[]; readonly sections: Sections },
   by: { readonly stops: readonly Stop[]; readonly sections: Sections },
+  onto: (number: number) => number = (number) => number,
 ): FacingEnds[] {
   const faces = facing(old.stops, by.stops);
   return by.stops.flatMap((stop, index) => {
@@ -97,7 +101,7 @@ export function facingEnds(
     return [...old.sections].flatMap(([number, sections]) =>
       (["B", "A"] as const).flatMap((side): FacingEnds[] => {
         const from = endAt(sections, old.stops, place, side);
-        const to = endAt(by.sections.get(number) ?? [], by.stops, index, side);
+        const to = endAt(by.sections.get(onto(number)) ?? [], by.stops, index, side);
         return from === null || to === null
           ? []
           : [{ number, stop_id: stop.id, old: { id: from, side }, by: { id: to, side } }];
@@ -106,10 +110,14 @@ export function facingEnds(
   });
 }
 
-/** For each section of the new cable, the sections of the old one's same strand that lie beside it. */
+/**
+ * For each section of the new cable, the sections of the old one's same strand that lie beside it.
+ * @param from_number the strand of the old cable whose place each of the new one's takes; the same number where left out
+ */
 export function besides(
   old: { readonly stops: readonly Stop[]; readonly sections: Sections },
   by: { readonly stops: readonly Stop[]; readonly sections: Sections },
+  from_number: (number: number) => number = (number) => number,
 ): Map<number, SectionRow[]> {
   const faces = facing(old.stops, by.stops);
   const order = new Map(old.stops.map(({ id }, index) => [id, index]));
@@ -120,7 +128,7 @@ export function besides(
       const to = faces.get(section.b_stop_id ?? 0) ?? Number.POSITIVE_INFINITY;
       beside.set(
         section.id,
-        (old.sections.get(number) ?? []).filter((one) => {
+        (old.sections.get(from_number(number)) ?? []).filter((one) => {
           const begin = order.get(one.a_stop_id ?? 0) ?? Number.NEGATIVE_INFINITY;
           const end = order.get(one.b_stop_id ?? 0) ?? Number.POSITIVE_INFINITY;
           return begin < to && from < end;

@@ -9,7 +9,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import { giveServices, numbersOf } from "./cable-carry.ts";
+import { giveServices, numbersOf, pairedNumbers } from "./cable-carry.ts";
 import { besides, type FacingEnds, facingEnds, keyOf } from "./cable-facing.ts";
 import { pairOf } from "./cable-pair.ts";
 import { cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
@@ -34,6 +34,15 @@ export const cableReplaceInput = z.strictObject({
     .max(400)
     .optional()
     .describe(say`Only these numbers, such as 1-12,20; all where left out.`),
+  onto: z
+    .string()
+    .trim()
+    .min(1, say`is empty`)
+    .max(400)
+    .optional()
+    .describe(
+      say`The strands of the new cable that take their place, as many and in the same order; the same numbers where left out.`,
+    ),
   loss_db: z
     .union([z.number(), z.array(z.number().nullable()).max(40_000)])
     .nullable()
@@ -55,11 +64,16 @@ export interface CableReplaced {
 /** Refuses a cable by itself, one with fewer strands, one whose ends are joined already, and a place or strands that lack. */
 export async function planCableReplace(context: ActContext, input: Input): Promise<Plan<CableReplaced>> {
   const draft = new PlanDraft(context);
-  const { old, by } = await pairOf(context, input);
+  const { old, by } = await pairOf(context, input, input.onto !== undefined);
   const at = input.at === undefined ? null : await stopNamed(context.reader, by, input.at, "at");
   const numbers = await numbersOf(context, old.cable.tag, input.strands);
   const own = (number: number): boolean => numbers === null || numbers.has(number);
-  const ends = facingEnds(old, by).filter(({ number, stop_id }) => own(number) && (at === null || stop_id === at.id));
+  const onto = await pairedNumbers(context, numbers, { old, by, onto: input.onto });
+  const from = new Map([...(onto ?? [])].map(([one, other]) => [other, one]));
+  const fromOf = (number: number): number => (onto === null ? number : (from.get(number) ?? Number.NaN));
+  const ends = facingEnds(old, by, (number) => (onto === null ? number : (onto.get(number) ?? Number.NaN))).filter(
+    ({ number, stop_id }) => own(number) && (at === null || stop_id === at.id),
+  );
   await refuseJoined(draft, ends, by.cable.tag);
   const sections = [...old.sections].flatMap(([number, all]) => (own(number) ? all.map(({ id }) => id) : []));
   const joints = await jointsOf(
@@ -82,8 +96,8 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
     );
   }
   const beside = new Map(
-    [...besides(old, by)].filter(([id]) =>
-      [...by.sections].some(([number, all]) => own(number) && all.some((one) => one.id === id)),
+    [...besides(old, by, fromOf)].filter(([id]) =>
+      [...by.sections].some(([number, all]) => own(fromOf(number)) && all.some((one) => one.id === id)),
     ),
   );
   const circuits = await giveServices(draft, beside, "move");

@@ -2,10 +2,13 @@
  * Steps at the two places at which dark strands alone are cut: the loop brought out with what neighbours lend, the window
  * opened in it, and what the sheath says there afterwards. Nothing of the sheath is parted, pulled past the cut or cut off.
  */
+
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import type { Lent } from "../repair/lend.ts";
 import { type MovedStop, movedStops, windowMarks } from "../repair/lent-marks.ts";
 import type { MendPoint } from "../repair/plans.ts";
+import { comesOut } from "../repair/point-loop.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -18,7 +21,9 @@ type PlaceOf = (at: Point) => RecordRef | null;
 export function openSteps(facts: MendFacts, orderOf: OrderOf, placeOf: PlaceOf): PlannedStep[] {
   return facts.plan.points.flatMap((point, index) => [
     ...lentSteps(facts, point, orderOf, placeOf),
-    openStep(facts, point, index, orderOf, placeOf),
+    ...(point.loop?.reaches === "opened"
+      ? caseSteps(facts, point, index, orderOf, placeOf)
+      : [openStep(facts, point, index, orderOf, placeOf)]),
     ...edgeSteps(facts, point, orderOf, placeOf),
   ]);
 }
@@ -117,15 +122,13 @@ function openStep(
 ): PlannedStep {
   const place = placeOf(at);
   const where = place?.tag ?? say`the place`;
-  const out = loop?.reaches === "yes" || loop?.reaches === "to_prove";
+  const out = loop !== undefined && comesOut(loop);
   const how =
     loop && out
       ? say`Bring the loop of ${cable.tag} out at ${where} and open ${metres(loop.window_m)}`
       : say`Open ${cable.tag} where it lies at ${where}, ${loop?.lies_m == null ? say`as much as can be` : say`no more than ${metres(loop.window_m)}`}`;
-  // Cut at the edge of the window towards the break: the window's glass is the stub of the half that shines on.
   const enough =
     loop && (loop.lies_m !== null || out) && loop.window_m >= (limits.get("repair.preparation_m")?.value ?? 0);
-  const [stub_a, stub_b] = index === 0 ? [enough ? "yes" : null, "no"] : ["no", enough ? "yes" : null];
   return {
     act: "cable.open",
     input: {
@@ -133,12 +136,78 @@ function openStep(
       stop: orderOf(at),
       closure: cases[index]?.tag,
       cut: dark?.range,
-      stub_a,
-      stub_b,
+      ...stubs(plan, index, enough === true),
     },
-    words: say`${how}; cut strands ${dark?.range}, which are measured dark, at the edge towards ${placeOf(plan.points[1 - index]?.at ?? "cut")?.tag ?? say`the break`}, so that the window’s glass is left to splice; the others shine and run on uncut`,
+    words: say`${how}; cut strands ${dark?.range}, which are measured dark, at the edge towards ${otherEnd(plan, index, placeOf)}, so that the window’s glass is left to splice; the others shine and run on uncut`,
     place,
   };
+}
+
+/** Cut at the edge of the window towards the break: the window's glass is the stub of the half that shines on. */
+function stubs({ landed }: MendFacts["plan"], index: number, enough: boolean) {
+  const kept = enough ? "yes" : null;
+  return isNear({ landed }, index) ? { stub_a: kept, stub_b: "no" } : { stub_a: "no", stub_b: kept };
+}
+
+/** Whether a point lies before the cut. */
+const isNear = ({ landed }: Pick<MendFacts["plan"], "landed">, index: number): boolean =>
+  landed === null ? index === 0 : landed === "right";
+
+const otherEnd = ({ points, landed }: MendFacts["plan"], index: number, placeOf: PlaceOf): string =>
+  (landed === null ? placeOf(points[1 - index]?.at ?? "cut")?.tag : undefined) ?? say`the break`;
+
+/** In a case in which it is opened already: what runs on there is cut, and what is spliced to itself is taken apart. */
+function caseSteps(
+  { plan, reckoned: { cable, limits }, cases, in_cases }: MendFacts,
+  { at, loop }: MendPoint,
+  index: number,
+  orderOf: OrderOf,
+  placeOf: PlaceOf,
+): PlannedStep[] {
+  const glass = at === "cut" ? undefined : in_cases.get(at);
+  if (!glass || !loop) return [];
+  const place = placeOf(at);
+  const where = place?.tag ?? say`the place`;
+  const held = cases[index]?.tag ?? say`the case`;
+  const rangeOf = (numbers: Iterable<number>): string => shortRange([...numbers].sort((a, b) => a - b));
+  const [cut, apart, bare] = [rangeOf(glass.uncut), rangeOf(glass.own.keys()), rangeOf(glass.bare)];
+  const enough = loop.window_m >= (limits.get("repair.preparation_m")?.value ?? 0) && loop.window_m > 0;
+  const towards = otherEnd(plan, index, placeOf);
+  return [
+    ...(glass.uncut.size > 0
+      ? [
+          {
+            act: "cable.open",
+            input: {
+              cable: escapeName(cable.tag, ""),
+              stop: orderOf(at),
+              cut,
+              ...stubs(plan, index, enough),
+            },
+            words: say`In the opening of ${cable.tag} at ${where}, in ${held}, cut strands ${cut}, which are measured dark, at the edge towards ${towards}, so that the window’s glass is left to splice; the others shine and run on uncut`,
+            place,
+          },
+        ]
+      : []),
+    ...(glass.own.size > 0
+      ? [
+          {
+            act: "splice.reopen",
+            input: { strands: `${escapeName(cable.tag, "")}:${apart}`, stop: orderOf(at) },
+            words: say`In the opening of ${cable.tag} at ${where}, in ${held}, take strands ${apart} apart, which are spliced to themselves there and measured dark; their halves from the break stay dark`,
+            place,
+          },
+        ]
+      : []),
+    ...(glass.bare.size > 0
+      ? [
+          byHand(
+            say`Strands ${bare} of ${cable.tag} end at ${where} towards the break and are joined to nothing there: they are given no splice, and the strands of the piece that face them are stored`,
+            place,
+          ),
+        ]
+      : []),
+  ];
 }
 
 /** The edges of the window, and what the mouths say by then: worked out, and then read. */
@@ -148,12 +217,12 @@ function edgeSteps(
   orderOf: OrderOf,
   placeOf: PlaceOf,
 ): PlannedStep[] {
-  if (at === "cut" || !loop) return [];
+  // Nothing of a window that is there was moved.
+  if (at === "cut" || !loop || loop.reaches === "opened") return [];
   const place = placeOf(at);
   const id = `${escapeName(cable.tag, "")}@${orderOf(at)}`;
   const read = say`Read the marks of ${cable.tag} at ${place?.tag ?? say`the place`}, mouths and edges of the window, and enter them`;
-  const out = loop.reaches === "yes" || loop.reaches === "to_prove";
-  const marks = out ? windowMarks(on, at, loop.lent, loop.window_m, { printed, breaks }) : null;
+  const marks = comesOut(loop) ? windowMarks(on, at, loop.lent, loop.window_m, { printed, breaks }) : null;
   if (!marks) return [byHand(read, place)];
   return [
     {

@@ -5,22 +5,22 @@ import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { type Layings, laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
-import { fitsOverGround, laidAnew, pieceBetween, seversAll } from "../repair/plan.ts";
+import { fitsOverGround, laidAnew, pieceBetween } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
-import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
+import { caseGlass, casesOf, darkLanding } from "./case-glass.ts";
 import { fetchSteps } from "./fetch-step.ts";
-import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
+import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { deadLengths } from "./mend-dead.ts";
-import { listed, type MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { marksOf } from "./mend-marks.ts";
 import { type PiecePlanned, planPiece, type Stretch, smallestMake } from "./mend-piece.ts";
+import { aloneWords, darkOf, notPast, refuseUnchosen } from "./mend-shining.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, unsealedRooms, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts, throughFacts } from "./replace-facts.ts";
@@ -173,11 +173,14 @@ export async function draftMend(
   });
   const hole =
     plan.new_holes > 0 && asked.hole ? (asked.shared_hole ?? (await plannedHole(draft, asked.hole, job_id))) : null;
+  const alone_dark = whole ?? new Set<number>();
+  const in_cases = await caseGlass(reader, reckoned, plan, alone_dark);
+  const named = asked.cases ?? (await casesOf(reader, reckoned, plan, (index) => `${asked.job}-C${index + 1}`));
   const cases: PlannedCase[] = [];
   for (const [index, { at }] of plan.points.entries()) {
     const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
     const space = at === "cut" ? hole : place && (await spaceAt(reader, place.id));
-    const tag = asked.cases?.[index];
+    const tag = named[index];
     if (!space || !tag) {
       const words = at === "cut" ? say`the cut` : (on.stops[at]?.name ?? say`a stop`);
       return refuse("not_possible", say`No case can hang at ${words}: its place is not on record.`, [
@@ -185,7 +188,12 @@ export async function draftMend(
       ]);
     }
     const { tray_capacity } = asked;
-    cases.push(await planCase(draft, { tag, tray_capacity, job_id, later }, space, units.map(placesOf)));
+    // What is taken over, or taken apart to be spliced again, has its places there.
+    const uncut = in_cases.get(at === "cut" ? -1 : at)?.uncut;
+    const groups = units.map((unit) =>
+      placesOf(uncut ? { ...unit, numbers: unit.numbers.filter((one) => uncut.has(one)) } : unit),
+    );
+    cases.push(await planCase(draft, { tag, tray_capacity, job_id, later }, space, groups));
   }
   const way = reckoned.inside ? null : await wayCut(draft, ids[before] ?? 0);
   const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
@@ -199,7 +207,9 @@ export async function draftMend(
     over_ground: overGround(asked, reckoned, plan),
     hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided, asked.shared_hole !== undefined) } : null,
   };
-  const through = await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
+  const through = plan.dark_only
+    ? null
+    : await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
   for (const words of await aloneWords(draft, reckoned, plan, { through, all, between })) draft.notice(words);
   // For the time being whatever is at hand is laid, and the lasting mend goes by its numbers.
   const alone = plan.dark_only && !stretch.over_ground ? [...(reckoned.dark ?? [])].sort((a, b) => a - b) : [];
@@ -238,6 +248,8 @@ export async function draftMend(
     hole,
     passes: hole || !asked.shared_hole ? null : { hole: asked.shared_hole.tag, early: !asked.divided_late },
     dark,
+    in_cases,
+    lands: await darkLanding(reader, reckoned, plan, alone_dark),
     over_ground: overGround(asked, reckoned, plan),
     ways,
     seals: overGround(asked, reckoned, plan) ? [] : await sealsAlong(draft, ids, plan, before),
@@ -297,93 +309,5 @@ export async function draftMend(
   };
 }
 
-/** All strands but those that go past the cut over other cable already; null where none does. */
-async function notPast(
-  { context: { reader } }: PlanDraft,
-  { cable, waiting }: MendReckoned,
-): Promise<ReadonlySet<number> | null> {
-  const past = waiting?.strands.past;
-  if (!past || past.size === 0) return null;
-  return new Set((await numbersOf(reader, cable.id)).filter((number) => !past.has(number)));
-}
-
-async function numbersOf(reader: Reader, cable_id: number): Promise<number[]> {
-  const rows = await reader.rows<{ number: number }>("select number from strand where cable_id = ? order by number", [
-    cable_id,
-  ]);
-  return rows.map(({ number }) => number);
-}
-
 const placeOfStop = ({ on }: MendReckoned, id: number): RecordRef | null =>
   on.stops.find(({ stop }) => stop.id === id)?.place ?? null;
-
-/** The dark strands, where others still shine; null where all are dark. */
-async function darkOf(
-  { context: { reader, today } }: PlanDraft,
-  { cable, dark, waiting }: MendReckoned,
-  plan: MendPlan,
-  between: CutBetween,
-): Promise<MendFacts["dark"]> {
-  if (dark === null) return null;
-  const past = waiting?.strands.past;
-  const all = await numbersOf(reader, cable.id);
-  const shining = new Set(all.filter((number) => !dark.has(number) && !past?.has(number)));
-  const lit = await glassUnits(reader, cable.id, today, shining, between);
-  return {
-    numbers: dark,
-    whole: [...shining],
-    range: numberRuns([...dark].sort((a, b) => a - b)),
-    severs: plan.kind !== "new_cable" && seversAll(plan),
-    shining: numberRuns([...shining].sort((a, b) => a - b)),
-    takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
-  };
-}
-
-/** To take down what still shines is for somebody to choose, and what that is is said before. */
-function refuseUnchosen(
-  cable: string,
-  dark: MendFacts["dark"],
-  { plan: nth, sever }: MendJobAsked,
-  plan: MendPlan,
-): void {
-  if (sever) return;
-  const alone = (plan.also_down ?? []).map(({ circuit }) => circuit.tag);
-  if (alone.length > 0 && (!dark || !seversAll(plan))) {
-    const reason = say`is to be chosen: way ${nth} takes down ${listed(alone)}, which the cut left alone`;
-    refuse(
-      "not_possible",
-      say`Way ${nth} of ${cable} takes down ${listed(alone)}, which the cut left alone, while strands are moved over: choose that, or a way that spares it.`,
-      [{ field: "sever", record: cable, reason }],
-    );
-  }
-  if (!dark || !seversAll(plan)) return;
-  const all = [...new Set([...dark.takes_down, ...alone])];
-  const down = all.length === 0 ? say`no circuit on record` : listed(all);
-  const does = plan.kind === "new_cable" ? say`takes off` : "severs";
-  const reason = say`is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
-  refuse(
-    "not_possible",
-    say`Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
-    [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
-  );
-}
-
-/** Circuits on other glass of the cable, which the cut left alone and new cable is joined in the place of all the same. */
-async function aloneWords(
-  { context }: PlanDraft,
-  { cable }: MendReckoned,
-  { kind }: MendPlan,
-  { through, all, between }: { through: MendFacts["through"]; all: readonly GlassUnit[]; between: CutBetween },
-): Promise<string[]> {
-  const tagsOf = (units: readonly GlassUnit[]) => units.flatMap(({ circuits }) => circuits.map(({ tag }) => tag));
-  const over =
-    kind === "new_cable" ? tagsOf(await glassUnits(context.reader, cable.id, context.today, null, between)) : [];
-  const alone =
-    kind === "new_cable"
-      ? tagsOf(all).filter((tag) => !over.includes(tag))
-      : [...(through?.alone ?? new Set<string>())];
-  if (alone.length === 0) return [];
-  return [
-    say`The cut left ${listed([...new Set(alone)])} alone, and this way takes that down while its strands are moved over: choose it only when whoever answers for it has said so.`,
-  ];
-}

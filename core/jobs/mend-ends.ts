@@ -1,11 +1,13 @@
 /** Steps of a mend where the cable is held: a stop of its own beside a case or panel, and a piece landed at an end. */
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import type { DarkLanding } from "./case-glass.ts";
 import { legsOfDead } from "./mend-dead.ts";
-import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { listed, type MendFacts, metres, ontoOf } from "./mend-facts.ts";
 import type { Marks } from "./mend-marks.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -114,10 +116,13 @@ export function deadSteps(
 
 /** The dead piece up to an end is taken out, and the new one is landed on what the old one was landed on. */
 export function landSteps(
-  { plan, piece, through, over_ground, reckoned: { cable, on } }: MendFacts,
+  facts: MendFacts,
   orderOf: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
+  if (facts.lands) return darkLandSteps(facts, facts.lands);
+  const { plan, piece, through, over_ground, reckoned } = facts;
+  const { cable, on } = reckoned;
   const [point] = plan.points;
   if (plan.landed === null || !piece || !point) return [];
   const end = plan.landed === "left" ? on.stops[0] : on.stops.at(-1);
@@ -143,6 +148,42 @@ export function landSteps(
             ? say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; the dead piece stays where it lies until the lasting mend`
             : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
       place: end?.place ?? null,
+    },
+  ];
+}
+
+/** A piece for the dark strands alone is landed in their place: the sheath stays, and what shines in it stays landed. */
+function darkLandSteps(facts: MendFacts, { numbers, spliced }: DarkLanding): PlannedStep[] {
+  const { plan, piece, onto, reckoned } = facts;
+  const { cable, on } = reckoned;
+  const [place, at] =
+    plan.landed === "left" ? [on.stops[0]?.place ?? null, 1] : [on.stops.at(-1)?.place ?? null, piece?.stops ?? 1];
+  const where = place?.tag ?? say`the end`;
+  const range = shortRange(numbers);
+  if (numbers.length === 0)
+    return [
+      byHand(
+        say`Bring ${piece?.tag} to ${where} and store its strands there: those of ${cable.tag} that are dark are joined to nothing there`,
+        place,
+      ),
+    ];
+  const own = `${piece?.tag}:${onto === null ? range : ontoOf(facts, numbers)}`;
+  return [
+    {
+      act: "cable.replace",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        by: escapeName(piece?.tag ?? "", ""),
+        at,
+        strands: range,
+        ...(onto === null ? {} : { onto: ontoOf(facts, numbers) }),
+        made_on: DAY,
+        made_by: WHO,
+      },
+      words: spliced
+        ? say`At ${where} take strands ${range} of ${cable.tag}, which are measured dark, off and splice ${own} in their place; the others shine and stay as they are`
+        : say`At ${where} take strands ${range} of ${cable.tag}, which are measured dark, off and land ${own} in their place, spliced to the pigtails that stand there or with connectors anew; the others shine and stay as they are`,
+      place,
     },
   ];
 }

@@ -8,6 +8,7 @@ import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
+import type { CaseGlasses, DarkLanding } from "./case-glass.ts";
 import type { GlassUnit } from "./glass-units.ts";
 import type { Make } from "./mend-piece.ts";
 import type { ReplaceFacts, TakenOver } from "./replace-facts.ts";
@@ -76,6 +77,10 @@ export interface MendFacts {
     readonly shining: string;
     readonly takes_down: readonly string[];
   } | null;
+  /** Where the dark strands are taken out in a case in which the cable is opened already: what becomes of each there. */
+  readonly in_cases: CaseGlasses;
+  /** Where a piece for the dark strands alone is landed at an end of the cable: what it takes over there. */
+  readonly lands: DarkLanding | null;
   /**
    * The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond; metres of way to
    * the places before and behind the cut, null where the way's length is not on record.

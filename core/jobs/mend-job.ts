@@ -34,7 +34,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     const problem: Problem = { field: "plan", record: String(given.plan), reason: say`is not among the plans` };
     refuse("not_possible", say`There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
   }
-  const asked = await laidBefore(reader, numbered(given, plan), reckoned, plan);
+  const asked = await laidBefore(reader, numbered(given), reckoned, plan);
   refuseCases(asked, plan);
   refuseCircuitsOnly(asked, plan);
   refuseNotForNow(asked, reckoned, plan);
@@ -100,19 +100,18 @@ async function laidBefore(
 }
 
 /** Numbers that were left out follow from the job's: at night one number is enough. */
-function numbered(asked: MendJobAsked, plan: MendPlan): MendJobAsked {
+function numbered(asked: MendJobAsked): MendJobAsked {
   return {
     ...asked,
     hole: asked.hole ?? `${asked.job}-H`,
     piece: asked.piece ?? `${asked.job}-P`,
-    cases: asked.cases ?? plan.points.map((_, index) => `${asked.job}-C${index + 1}`),
   };
 }
 
 function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
-  if (cases?.length === points.length) return;
+  if (cases === undefined || cases.length === points.length) return;
   const wanted = points.length === 1 ? say`one splice point` : say`${points.length} splice points`;
-  const reason = say`are ${cases?.length ?? 0}: this plan has ${wanted}, with one case each`;
+  const reason = say`are ${cases.length}: this plan has ${wanted}, with one case each`;
   refuse("bad_input", say`The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 

@@ -15,6 +15,7 @@ import { resolveOne } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { casesOf } from "./case-glass.ts";
 import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
 import { legUnknown, type MendJob } from "./mend-job.ts";
 import type { LeftOut } from "./situation.ts";
@@ -161,7 +162,7 @@ async function draftAll(
         divided_late: late,
         // Where strands can run on, they do.
         sever: sever === true && seversAll(plan),
-        cases: plan.points.map((_, point) => `${job}-C${cases + point + 1}`),
+        cases: await casesOf(draft.context.reader, told.reckoned, plan, (point) => `${job}-C${cases + point + 1}`),
         piece: `${job}-P${index + 1}`,
         tray_capacity,
         beside,

@@ -24,9 +24,10 @@ export function metalSteps(
     ];
   }
   if (!metal) return [];
-  const own = plan.points.map(({ at }): PlannedStep => {
+  // In a case that is there the metal of the cable is as it was.
+  const own = plan.points.flatMap(({ at, loop }): PlannedStep[] => {
     const id = `${escapeName(cable.tag, "")}@${settled(facts, orderOf, at)}`;
-    return metalStep(cable.tag, id, placeOf(at));
+    return loop?.reaches === "opened" ? [] : [metalStep(cable.tag, id, placeOf(at))];
   });
   // The piece is of the same make, unless another is laid and entered; its ends are stops of its own.
   const ofPiece = piece

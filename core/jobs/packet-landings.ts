@@ -28,6 +28,8 @@ interface Landing {
   readonly step: JobStep;
   readonly joint: OuterJoint;
   readonly by: CableStretch["cable"];
+  /** The strand of the new cable. */
+  readonly number: number;
 }
 
 /** One sheet a place, in the order of the steps and of the strands' numbers; strands joined to nothing are left out. */
@@ -69,31 +71,33 @@ async function landingsOf(
   step: JobStep,
   sideOf: (text: string) => Promise<Side>,
 ): Promise<{ readonly words: string; readonly landings: Landing[] } | null> {
-  const { cable, by, at, strands } = step.input as Readonly<Record<string, unknown>>;
+  const { cable, by, at, strands, onto } = step.input as Readonly<Record<string, unknown>>;
   if (typeof cable !== "string" || typeof by !== "string") return null;
   try {
     const [old, other] = [await sideOf(cable), await sideOf(by)];
     const stop =
       typeof at === "number" || typeof at === "string" ? await stopNamed(reader, other.stretch, at, "at") : null;
-    const numbers =
-      typeof strands === "string"
-        ? new Set(
-            (await resolveStrands(reader, `${cable}:${strands}`, { field: "strands" })).strands.map(
-              ({ number }) => number,
-            ),
-          )
-        : null;
+    const named = async (tag: string, list: string): Promise<number[]> =>
+      (await resolveStrands(reader, `${tag}:${list}`, { field: "strands" })).strands.map(({ number }) => number);
+    const numbers = typeof strands === "string" ? await named(cable, strands) : null;
+    // Where they go on in others, in the same order.
+    const others = typeof onto === "string" ? await named(by, onto) : numbers;
+    const into = new Map((numbers ?? []).map((number, nth) => [number, others?.[nth] ?? number]));
     const faced = facing(old.stretch.stops, other.stretch.stops);
     const done = step.state === "done";
     const own = done ? other : old;
     const index = stop && (done ? other.stretch.stops.indexOf(stop) : faced.get(stop.id));
+    const meant = done ? others : numbers;
     const joints = own.joints.filter(
-      (joint) => (stop === null || joint.at === index) && (numbers === null || numbers.has(joint.number)),
+      (joint) => (stop === null || joint.at === index) && (meant === null || meant.includes(joint.number)),
     );
     const where = stop === null ? "" : `${stop.place}: `;
     return {
       words: say`${where}${other.stretch.cable.tag} in the place of ${old.stretch.cable.tag}`,
-      landings: joints.map((joint) => ({ step, joint, by: other.stretch.cable })),
+      landings: joints.map((joint) => ({
+        ...{ step, joint, by: other.stretch.cable },
+        number: done ? joint.number : (into.get(joint.number) ?? joint.number),
+      })),
     };
   } catch (error) {
     if (error instanceof Refusal) return null;
@@ -148,13 +152,13 @@ async function rowsTold(
     const strand = { kind: "section" as const, id: section_id, tag: names.get(section_id) ?? "…" };
     return { strand, colours: `${words(others.get(section_id))}${kept}` };
   };
-  return ({ step, joint, by }) => {
-    const [to, id] = [toOf(joint), newOf.get(`${by.id} ${joint.number}`)];
+  return ({ step, joint, by, number }) => {
+    const [to, id] = [toOf(joint), newOf.get(`${by.id} ${number}`)];
     if (!to || id === undefined) return null;
     return {
       step: step.ordinal,
       done: step.state === "done",
-      from: { strand: { kind: "strand", id, tag: `${by.tag}:${joint.number}` }, colours: words(colours.get(id)) },
+      from: { strand: { kind: "strand", id, tag: `${by.tag}:${number}` }, colours: words(colours.get(id)) },
       to,
       circuits: lit.get(joint.strand_id) ?? [],
     };

@@ -76,7 +76,7 @@ export function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
           },
         ]
       : []),
-    { word: say`Mended by`, value: situation.loops ? DARK_ALONE : KINDS[kind] },
+    { word: say`Mended by`, value: situation.loops ? (kind === "to_end" ? DARK_TO_END : DARK_ALONE) : KINDS[kind] },
     ...points.map(
       ({ words, work_m }, index): Value => ({
         word: say`Splice point`,
@@ -108,6 +108,7 @@ const KINDS = {
 } as const;
 
 const DARK_ALONE = say`the dark strands alone, cut in a window of the sheath at two places, and a piece of new cable between them`;
+const DARK_TO_END = say`the dark strands alone, cut in a window of the sheath at one place, and new cable from there to the end, landed in their place`;
 
 const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
 

@@ -1,10 +1,12 @@
 /** Steps of a mend at the splice points: what is cut there, spliced in which order, and read anew afterwards. */
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { urgency } from "./glass-units.ts";
+import type { CaseGlass } from "./case-glass.ts";
+import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts, markWords, ontoOf } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -36,8 +38,9 @@ export function spliceSteps(
   const { plan, units, cases, piece, reckoned } = facts;
   const cable = escapeName(reckoned.cable.tag, "");
   const most = Math.min(...units.map(urgency));
-  return plan.points.flatMap(({ at, held }, point) =>
-    units.map((unit, index): PlannedStep => {
+  return plan.points.flatMap(({ at, held }, point) => {
+    const there = at === "cut" ? undefined : facts.in_cases.get(at);
+    const splice = (unit: GlassUnit, tray: string | undefined): PlannedStep => {
       // At two points the first is spliced whole; only at the second does order decide who comes back when.
       const rank = point === plan.points.length - 1 ? urgency(unit) : most;
       const back =
@@ -46,7 +49,6 @@ export function spliceSteps(
           : unit.later
             ? say`; nothing in service waits for it, so it may be done on a later day`
             : "";
-      const tray = cases[point]?.trays[index];
       const strands = `${cable}:${unit.range}`;
       // What is temporary may be spliced by hand: how it was done is said when it is.
       const method = facts.over_ground ? {} : { method: "fusion" };
@@ -86,8 +88,69 @@ export function spliceSteps(
         place,
         rank,
       };
-    }),
+    };
+    return units.flatMap((unit, index): PlannedStep[] => {
+      const tray = cases[point]?.trays[index];
+      if (there === undefined) return [splice(unit, tray)];
+      const rank = point === plan.points.length - 1 ? urgency(unit) : most;
+      return [
+        ...inCase(unit, there, tray).map((one) => splice(one.unit, one.tray)),
+        ...takenOver(facts, unit, there, { index: point, place: placeOf(at), rank }),
+      ];
+    });
+  });
+}
+
+/** What of a unit is spliced in a case that is there, by its tray: what was taken apart lies again where it lay. */
+function inCase(
+  unit: GlassUnit,
+  { uncut, own }: CaseGlass,
+  tray: string | undefined,
+): { readonly unit: GlassUnit; readonly tray: string | undefined }[] {
+  const trays = Map.groupBy(
+    unit.numbers.filter((number) => uncut.has(number) || own.has(number)),
+    (number) => own.get(number) ?? tray,
   );
+  return [...trays].map(([into, numbers]) => ({
+    unit:
+      numbers.length === unit.numbers.length
+        ? unit
+        : { ...unit, numbers, range: shortRange(numbers), ribbon: unit.ribbon && numbers.length > 1 },
+    tray: into,
+  }));
+}
+
+/** What is joined to other glass in a case that is there: the piece is joined to that in its place. */
+function takenOver(
+  { plan, piece, onto, reckoned: { cable } }: MendFacts,
+  unit: GlassUnit,
+  { others }: CaseGlass,
+  { index, place, rank }: { index: number; place: RecordRef | null; rank: number },
+): PlannedStep[] {
+  const numbers = unit.numbers.filter((number) => others.has(number));
+  if (numbers.length === 0 || !piece) return [];
+  const range = shortRange(numbers);
+  const where = place?.tag ?? say`the place`;
+  const first = plan.landed === null ? index === 0 : plan.landed === "right";
+  const on = onto === null ? range : ontoOf({ onto }, numbers);
+  return [
+    {
+      act: "cable.replace",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        by: escapeName(piece.tag, ""),
+        at: first ? 1 : piece.stops,
+        strands: range,
+        ...(onto === null ? {} : { onto: on }),
+        method: "fusion",
+        made_on: DAY,
+        made_by: WHO,
+      },
+      words: say`At ${where} take ${unit.words}, strands ${range} of ${cable.tag}, which are measured dark, off what they are spliced to in the case there, and splice ${piece.tag}:${on} in their place`,
+      place,
+      rank,
+    },
+  ];
 }
 
 /** The mark that was read at a mouth past which nothing slid, as it stands on record; null where it must be read again. */

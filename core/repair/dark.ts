@@ -127,11 +127,11 @@ export async function circuitsOnCable(
  */
 export function alsoMoved(
   all: readonly OnCable[],
-  { kind, landed }: Pick<MendPlan, "kind" | "landed">,
+  { kind, landed, dark_only }: Pick<MendPlan, "kind" | "landed" | "dark_only">,
   cut_at: number,
   down: readonly MendCircuit[],
 ): MendCircuit[] {
-  if (kind !== "new_cable" && landed === null) return [];
+  if (dark_only || (kind !== "new_cable" && landed === null)) return [];
   const gone = new Set(down.map(({ circuit }) => circuit.id));
   const moved = all.filter(
     ({ from, to }) => kind === "new_cable" || (landed === "right" ? to > cut_at : from < cut_at),
@@ -151,7 +151,7 @@ export function shiningOf(order: readonly MendStrand[], down: readonly MendCircu
     strands,
     units: [...new Set(shining.flatMap(({ unit }) => unit ?? []))],
     circuits,
-    words: say`Strands ${strands} still shine, so the sheath stays whole: none of it is cut off or drawn out of its way, and what is strained at the cut is not moved. The dark strands alone are cut, each time in a loop that is opened at a place it passes and to which coils on its side of the cut lend; every other way severs the rest, which takes down ${namesOf(
+    words: say`Strands ${strands} still shine, so the sheath stays whole: none of it is cut off or drawn out of its way, and what is strained at the cut is not moved. The dark strands alone are cut: at a place it passes in a loop that is opened there and to which coils on its side of the cut lend, where it is opened already in the case there, and at its end new cable is landed in their place; every other way severs the rest, which takes down ${namesOf(
       circuits,
     )}: that is for somebody to decide.`,
     beside: besideDark(order, down, tag),

@@ -11,7 +11,7 @@ const millimetre = (value: number): number => Math.round(value * 1000) / 1000;
 const nameOf = ({ stops }: HeldCourse, at: MendPoint["at"]): string =>
   (at === "cut" ? undefined : stops[at]?.name) ?? say`a place not known`;
 
-/** One for each point of a plan that parts no sheath; empty for any other. */
+/** One for each point of a plan that parts no sheath; empty for any other. At an end no sheath is opened, and there is none. */
 export function loopsOf({ points }: MendPlan, on: HeldCourse): MendLoop[] {
   return points.flatMap(({ at, loop }): MendLoop[] => {
     const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
@@ -26,13 +26,15 @@ export function loopsOf({ points }: MendPlan, on: HeldCourse): MendLoop[] {
         ? say`neighbours on its side of the cut can lend nothing`
         : say`neighbours on its side of the cut can lend no more than ${metres(lends_m)}`;
     const words =
-      reaches === "in_place" || reaches === "unknown"
-        ? say`In place only at ${name}: ${takes}, ${lies}, and ${lends}.`
-        : pulled_m < 0.05
-          ? say`The loop comes out at ${name}: ${takes}, and ${lies}.`
-          : reaches === "to_prove"
-            ? say`The loop comes out at ${name} if ${metres(pulled_m)} can be pulled from its neighbours, which nobody has proven: ${takes}, and ${lies}.`
-            : say`The loop comes out at ${name} with ${metres(pulled_m)} pulled from its neighbours: ${takes}, and ${lies}.`;
+      reaches === "opened"
+        ? say`Opened already at ${name}: the dark strands are taken out in the case there, in the window that is there, and the others run on in it.`
+        : reaches === "in_place" || reaches === "unknown"
+          ? say`In place only at ${name}: ${takes}, ${lies}, and ${lends}.`
+          : pulled_m < 0.05
+            ? say`The loop comes out at ${name}: ${takes}, and ${lies}.`
+            : reaches === "to_prove"
+              ? say`The loop comes out at ${name} if ${metres(pulled_m)} can be pulled from its neighbours, which nobody has proven: ${takes}, and ${lies}.`
+              : say`The loop comes out at ${name} with ${metres(pulled_m)} pulled from its neighbours: ${takes}, and ${lies}.`;
     return [
       {
         place,

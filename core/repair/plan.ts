@@ -58,6 +58,8 @@ export interface MendPlan {
   readonly proven: boolean;
   /** How many things it rests on that nobody has proven: legs that must slide, coils nobody read, sizes of its places. */
   readonly unlooked: number;
+  /** Of those the places at which the sheath can be opened in place only, if at all; left out where there is none. */
+  readonly in_place?: number;
   /** Sheath is pulled across the break: that waits for the pipe. */
   readonly waits_for_pipe: boolean;
   /** Circuits that the cut left alone and that it takes down while their glass is moved over; left out where none was asked for. */

@@ -21,8 +21,11 @@ export interface PointLoop {
   readonly lent: readonly Lent[];
   /** What it lacks with all that is lent; 0 where it comes out. */
   readonly lack_m: number;
-  /** `to_prove`: by pulls that nobody has proven; `in_place`: it stays where it lies, and is opened there if at all. */
-  readonly reaches: "yes" | "to_prove" | "unknown" | "in_place";
+  /**
+   * `to_prove`: by pulls that nobody has proven; `in_place`: it stays where it lies, and is opened there if at all; `opened`:
+   * in the window that is there, in its case.
+   */
+  readonly reaches: "yes" | "to_prove" | "unknown" | "in_place" | "opened";
   /** Legs that must slide and are not proven to, and coils that may help and that nobody knows. */
   readonly unproven: readonly number[];
   readonly unknown: readonly number[];
@@ -51,3 +54,13 @@ export function loopAt(course: Course, at: number, { window_m, preparation_m }: 
     unknown: out ? [] : lending.unknown,
   };
 }
+
+/** A place where the sheath is opened already: the dark strands are taken out in that window, and nothing of it is moved. */
+export const openedAlready = ({ window_m = 0 }: CourseStop): PointLoop => ({
+  ...{ needs_m: 0, window_m, lies_m: null, lends_m: 0, lent: [], lack_m: 0 },
+  ...{ reaches: "opened", unproven: [], unknown: [] },
+});
+
+/** The dark strands come out there, by what is proven or may be: the sheath isn't opened where it lies. */
+export const comesOut = ({ reaches }: Pick<PointLoop, "reaches">): boolean =>
+  reaches === "yes" || reaches === "to_prove" || reaches === "opened";

@@ -2,6 +2,7 @@
  * Which of two ways comes first. All a way needs is put into metres of new cable: what is ordered, and so many for each place
  * where it is spliced, each end landed anew and each hole dug. What is still to be looked at counts as so many more, but
  * never as more than two places: so a way that needs three times as much as another is never put before it for its proof.
+ * A sheath that can be opened in place only, if at all, counts as so many more by itself, whatever else is unproven.
  */
 import { POINT_AS_M, UNPROVEN_AS_M } from "../standards/limits/repair.ts";
 import type { MendKind, MendPlan, Ranking } from "./plan.ts";
@@ -20,9 +21,10 @@ export function needsOf(
 }
 
 /** The same with what is still to be looked at, to the millimetre. */
-export function weightOf(plan: Needs & Pick<MendPlan, "unlooked">, ranking: Ranking = USUAL): number {
-  const unproven_m = Math.min(plan.unlooked * ranking.unproven_m, 2 * ranking.point_m);
-  return Math.round((needsOf(plan, ranking) + unproven_m) * 1000) / 1000;
+export function weightOf(plan: Needs & Pick<MendPlan, "unlooked" | "in_place">, ranking: Ranking = USUAL): number {
+  const { unlooked, in_place = 0 } = plan;
+  const unproven_m = Math.min((unlooked - in_place) * ranking.unproven_m, 2 * ranking.point_m);
+  return Math.round((needsOf(plan, ranking) + unproven_m + in_place * ranking.unproven_m) * 1000) / 1000;
 }
 
 const RANK: Readonly<Record<MendKind, number>> = { one_point: 0, two_points: 1, to_end: 2, new_cable: 3 };

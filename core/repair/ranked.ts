@@ -16,7 +16,8 @@ export function rankedOf(
   const [best, ...others] = found;
   const first = told[0];
   if (!best || !first || others.length === 0) return null;
-  const sure = found.findIndex(({ unlooked }) => unlooked === 0);
+  // What severs what shines is for somebody to choose, and no way out of a doubt.
+  const sure = found.findIndex((plan) => plan.unlooked === 0 && plan.dark_only === best.dark_only);
   const look_first = unlookedOf(first);
   const needs = needWords(best);
   if (best.unlooked === 0) {
@@ -39,7 +40,9 @@ export function rankedOf(
   const look = say`Look first: ${restsWords(first)}.`;
   const words =
     against === undefined
-      ? say`Way 1 comes first because it needs least, ${needs}; every way rests on something unproven. ${look}`
+      ? best.dark_only
+        ? say`Way 1 comes first because it needs least of those that leave whole what shines, ${needs}; every one of them rests on something unproven. ${look}`
+        : say`Way 1 comes first because it needs least, ${needs}; every way rests on something unproven. ${look}`
       : against.kind === "new_cable"
         ? say`Way 1 comes first because a new cable is laid at last, and every other way rests on something unproven. ${look} Where that doesn't hold, way ${sure + 1}: ${needWords(against)}.`
         : say`Way 1 comes first because it needs ${needs}; way ${sure + 1}, the first that rests on nothing unproven, needs ${needWords(against)}. ${look} Where that doesn't hold, way ${sure + 1}.`;

@@ -235,6 +235,8 @@ function placesOf({ reckoned }: MendTold, { points }: MendPlan) {
   const { on } = reckoned;
   return points.flatMap((point) => {
     const { at } = point;
+    // A case that is there takes no more room.
+    if (point.loop?.reaches === "opened") return [];
     const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
     return place && at !== "cut" ? [{ ...place, long_m: longOf(on, at), own: inHole(reckoned, point) }] : [];
   });

@@ -8,14 +8,7 @@ import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import type {
-  MendAnswer,
-  MendCircuit,
-  MendSeveralAnswer,
-  MendSeveralTheirs,
-  MendTheirs,
-  MendTogether,
-} from "./answer.ts";
+import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { type Doubtful, doubtedSentence } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import { crowdedOf, type LaidFacts, laidOf, layingsOf, readLaid } from "./laid.ts";
@@ -24,6 +17,7 @@ import type { MendReckoned } from "./mend.ts";
 import type { MendAsked } from "./place-cut.ts";
 import { laidAnew } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
+import type { MendSeveralAnswer, MendSeveralTheirs, MendTogether } from "./several-answer.ts";
 import { type Chosen, choosePlans, type Wanting } from "./several-choose.ts";
 import { readStock } from "./stock.ts";
 import { theirsOf } from "./theirs.ts";

@@ -1,12 +1,13 @@
 /** What one job for several cut cables takes: each cable's way, the holes they share, and the order in which they come back. */
 
 import { say } from "../words/say.ts";
-import type { MendCircuit, MendOneJob, MendShared, MendStrand, MendTogether, MendTurn } from "./answer.ts";
+import type { MendCircuit, MendStrand } from "./answer.ts";
 import { shiningOf } from "./dark.ts";
 import { hoursTogether } from "./hours.ts";
 import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendTold } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
+import type { MendOneJob, MendShared, MendTogether, MendTurn } from "./several-answer.ts";
 import type { Chosen } from "./several-choose.ts";
 import type { Stock } from "./stock.ts";
 import { metres, millimetre, told } from "./told.ts";
@@ -44,7 +45,7 @@ export function oneJob(chosen: readonly Chosen[], together: readonly MendTogethe
     pulled_m: sum(({ way }) => way.pulled_m),
     new_cable_m: sum(({ way }) => way.new_cable_m),
     new_holes: dug.size,
-    cases: sum(({ way }) => way.points.length),
+    cases: sum(({ way }) => way.points.length - way.loops.filter(({ reaches }) => reaches === "opened").length),
     hours: limits
       ? hoursTogether(
           together.map(({ way }) => way.hours.hours),
@@ -109,15 +110,18 @@ function rangeOf(numbers: readonly number[]): string {
 
 /** Holes in which mends of more than one cable put a case, and whether all have room there. */
 export function sharedHoles(used: readonly Used[], case_m: number): MendShared[] {
+  // A case that is there is no further one.
   const uses = used.flatMap(({ told: { reckoned }, plan, way }) =>
-    plan.points.map((point) => {
-      const { on, cable } = reckoned;
-      const place = point.at === "cut" ? null : (on.stops[point.at]?.place ?? null);
-      const inner_m = point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null);
-      // A hole that is dug is of the way it is dug in.
-      const hole = place ? say`place ${place.id}` : say`way ${way}`;
-      return { cable, place, hole, inner_m, long_m: longOf(on, point.at), ...inHole(reckoned, point) };
-    }),
+    plan.points
+      .filter(({ loop }) => loop?.reaches !== "opened")
+      .map((point) => {
+        const { on, cable } = reckoned;
+        const place = point.at === "cut" ? null : (on.stops[point.at]?.place ?? null);
+        const inner_m = point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null);
+        // A hole that is dug is of the way it is dug in.
+        const hole = place ? say`place ${place.id}` : say`way ${way}`;
+        return { cable, place, hole, inner_m, long_m: longOf(on, point.at), ...inHole(reckoned, point) };
+      }),
   );
   const holes = [...Map.groupBy(uses, ({ hole }) => hole).values()].filter((own) => own.length > 1);
   return holes.map((own): MendShared => {

@@ -170,8 +170,14 @@ function planSentence(
   const pulled = plan.pulled_m >= 0.05 ? say`${metres(plan.pulled_m)} pulled from coils` : say`nothing pulled`;
   const after = plan.waits_for_pipe ? wait : "";
   const where = points.map(({ words, held }, index) =>
-    held ? say`${words} beside the ${ends[index] ? say`panel` : say`case`} there` : words,
+    plan.points[index]?.loop?.reaches === "opened"
+      ? say`${words} in the case there`
+      : held
+        ? say`${words} beside the ${ends[index] ? say`panel` : say`case`} there`
+        : words,
   );
+  if (plan.dark_only && landed)
+    return say`The dark strands alone cut and spliced, at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed.words}, landed there in their place; the others run on whole, ${pulled}${after}.`;
   if (plan.dark_only)
     return say`The dark strands alone cut and spliced, at ${where.join(say` and `)}, with ${metres(millimetre(plan.new_cable_m))} of new cable between; the others run on whole, ${pulled}${after}.`;
   if (plan.kind === "one_point") return say`One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
@@ -217,6 +223,8 @@ export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
       : name;
   });
   if (plan.kind === "one_point") return say`One splice at ${where[0]}`;
+  if (plan.dark_only && plan.landed !== null)
+    return say`The dark strands alone, at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;
   if (plan.dark_only) return say`The dark strands alone, at ${where.join(say` and `)}, with new cable between`;
   if (plan.kind === "two_points") return say`Two splices, at ${where.join(say` and `)}, with new cable between`;
   return say`One splice at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;

@@ -177,7 +177,8 @@ export function wholePlan(
       strands: spliced.length,
       splices: spliced.length,
       fibre_class,
-      cases: plan.points.length,
+      // One that is there is taken.
+      cases: plan.points.length - plan.loops.filter(({ reaches }) => reaches === "opened").length,
     }),
     losses: null,
     fails: [],
@@ -303,6 +304,7 @@ export function changeOf(
     const coils = stops.reduce((sum, stop) => sum + besideWay(stop), 0);
     return { more_m: millimetre(bare - way_m - coils), splices: 0, method };
   }
+  if (plan.dark_only) return { more_m: millimetre(bare - darkBetween(on.course, plan)), splices: plan.joints, method };
   if (plan.kind === "to_end") {
     const remain = plan.landed === "right" ? plan.left : plan.right;
     const lost_m = plan.landed === "right" ? cut.lost_left_m : cut.lost_right_m;
@@ -312,14 +314,15 @@ export function changeOf(
       method,
     };
   }
-  if (plan.dark_only) return { more_m: millimetre(bare - darkBetween(on.course, plan)), splices: plan.joints, method };
   const gone = cut.lost_left_m + cut.lost_right_m + plan.left.trimmed_m + plan.right.trimmed_m;
   return { more_m: millimetre(bare - gone), splices: plan.joints, method };
 }
 
 /** Sheath up to the outer edges of the windows in which dark strands are cut: their glass in it stays dark, or is stub and worked off. */
-function darkBetween({ stops }: MendReckoned["on"]["course"], { points }: MendPlan): number {
-  const [near, far] = points.map(({ at, loop }) => ({ at: at === "cut" ? 0 : at, loop }));
+function darkBetween({ stops }: MendReckoned["on"]["course"], { points, landed }: MendPlan): number {
+  const at = (one: "left" | "right") => ({ at: one === "left" ? 0 : stops.length - 1, loop: undefined });
+  const own = points.map(({ at, loop }) => ({ at: at === "cut" ? 0 : at, loop }));
+  const [near, far] = landed === "left" ? [at("left"), ...own] : landed === "right" ? [...own, at("right")] : own;
   if (!near || !far) return 0;
   const [a, b] = [stops[near.at], stops[far.at]];
   if (!a || !b) return 0;
@@ -328,6 +331,13 @@ function darkBetween({ stops }: MendReckoned["on"]["course"], { points }: MendPl
   const lent = [near, far].flatMap(({ loop }) => loop?.lent ?? []);
   const lent_m = lent.reduce((sum, one) => (near.at < one.stop && one.stop < far.at ? sum + one.pulled_m : sum), 0);
   const beyond_m = [near, far].reduce((sum, { at, loop }) => {
+    const stop = stops[at];
+    // At an end all that is coiled there; in a window that is there all of that, and the coil on the side of the break.
+    if (stop?.kind === "end") return sum + besideWay(stop);
+    if (stop?.kind === "opened")
+      return (
+        sum + stop.through_m / 2 + (stop.window_m ?? 0) + ((at === near.at ? stop.coil_right_m : stop.coil_left_m) ?? 0)
+      );
     const pulled_m = (loop?.lent ?? []).reduce((all, one) => all + one.pulled_m, 0);
     const lies_m = (loop?.lies_m ?? stops[at]?.through_m ?? 0) + pulled_m;
     return sum + (lies_m + (loop?.window_m ?? 0)) / 2;

@@ -1,14 +1,9 @@
 /** A mend, as text. */
 
 import { choiceWords } from "../../core/model/wording.ts";
-import type {
-  MendAnswerPlan,
-  MendCircuit,
-  MendSeveralAnswer,
-  MendWhole,
-  MendWholePlan,
-} from "../../core/repair/answer.ts";
+import type { MendAnswerPlan, MendCircuit, MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
 import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { numberRuns } from "../../core/store/addresses.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";

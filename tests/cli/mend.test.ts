@@ -1,7 +1,8 @@
 /** `strandbook mend`: one cable, all that lies in a way, and a cut that left some strands whole. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import type { MendWhole } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { line as jobsLine } from "../jobs/line.ts";
 import { carryOut } from "../jobs/mending.ts";
 import { line } from "../repair/line.ts";

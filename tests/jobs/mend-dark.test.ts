@@ -69,7 +69,11 @@ describe("a cut that left strands shining", () => {
   it.each([
     ["a new hole", at("a new hole at the cut"), "severs"],
     ["one at a place it passes", at("H-1"), "severs"],
-    ["new cable up to an end", ({ kind }: { kind: string }) => kind === "to_end", "severs"],
+    [
+      "new cable up to an end",
+      ({ kind, loops }: { kind: string; loops: readonly object[] }) => kind === "to_end" && loops.length === 0,
+      "severs",
+    ],
     ["a whole new cable", ({ kind }: { kind: string }) => kind === "new_cable", "takes off"],
   ] as const)(
     "isn't mended by %s unless that is chosen, and the choice lists what it takes down",

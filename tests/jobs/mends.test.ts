@@ -5,7 +5,7 @@
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { contentOf } from "../act/campus.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { COILS_M, CROSSING_M, line } from "./line.ts";

@@ -1,6 +1,7 @@
 /** From "someone cut the duct between these holes" to a plan: the way, its cables, one cable's ways, and what if more is gone. */
 import { describe, expect, it } from "vitest";
-import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import type { MendWhole } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { line } from "../repair/line.ts";
 import { journeyOn } from "./support/journey.ts";
 import { flat, shown } from "./support/look.ts";

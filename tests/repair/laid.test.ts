@@ -5,7 +5,8 @@
  */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendSeveralAnswer, MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
+import type { MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 

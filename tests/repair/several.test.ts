@@ -1,8 +1,9 @@
 /** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
 import { describe, expect, it } from "vitest";
-import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import type { MendWhole } from "../../core/repair/answer.ts";
 import { type InHole, roomTogether } from "../../core/repair/in-hole.ts";
 import { byStake } from "../../core/repair/several.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { newSample } from "../support/made.ts";
 import { line } from "./line.ts";

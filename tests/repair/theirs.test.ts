@@ -2,7 +2,8 @@
  * A digger cuts what isn't ours too. In W-2 of `line.ts` F-101 belongs to the Outer Isles Exchange; F-100 is the plant's own.
  */
 import { describe, expect, it } from "vitest";
-import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import type { MendWhole } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 

@@ -302,7 +302,9 @@ describe("a cut that left some strands whole", () => {
       const { plans, temporary } = await mend(plant, { dark: "OR" });
       const two = plans.filter(({ kind, severs, new_holes }) => kind === "two_points" && severs && new_holes === 0);
       expect(two.some(({ to_prove }) => to_prove.length < plan.to_prove.length)).toBe(true);
-      expect([temporary.plan?.severs, temporary.followed_by]).toEqual([false, 1]);
+      // The lasting one leaves them whole as well, and rests on nothing: new cable from H-2 to the panel at LIB/101.
+      const lasting = plans[(temporary.followed_by ?? 0) - 1];
+      expect([temporary.plan?.severs, lasting?.severs, lasting?.landed?.words]).toEqual([false, false, "LIB/101"]);
     });
   });
 

@@ -210,6 +210,12 @@ export const replaceCable = defineAct("cable.replace", {
       help: say`Only these numbers; all where left out.`,
       example: "1-12,20",
     },
+    onto: {
+      as: "text",
+      label: say`onto strands`,
+      help: say`The strands of the new cable that take their place, in the same order; the same numbers where left out.`,
+      example: "1-13",
+    },
     loss_db: field("termination", "loss_db", {
       list: true,
       help: say`Loss of the new joints in decibels: one for all, or one a joint in the order of the strands.`,
@@ -220,7 +226,7 @@ export const replaceCable = defineAct("cable.replace", {
     made_by: field("splice", "made_by"),
   },
   more: [
-    ["at", "strands"],
+    ["at", "strands", "onto"],
     ["loss_db", "loss_basis", "method"],
     ["made_on", "made_by"],
   ],

@@ -1,5 +1,5 @@
 /** What one job for all cables takes: its figures, why a cable is mended otherwise than alone, and who comes back when. */
-import type { MendSeveralAnswer } from "../../../core/repair/answer.ts";
+import type { MendSeveralAnswer } from "../../../core/repair/several-answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";

@@ -33,7 +33,9 @@ export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonl
             <div key={loop.name}>
               <p>{loop.words}</p>
               <Pulls of={loop.pulls} />
-              <p className="small faint">{say`${length(loop.window_m)} are opened; nothing is cut off.`}</p>
+              {loop.reaches === "opened" ? null : (
+                <p className="small faint">{say`${length(loop.window_m)} are opened; nothing is cut off.`}</p>
+              )}
             </div>
           ))}
         </div>
@@ -117,7 +119,9 @@ export function PlanMore({
           <h2 id="mend-splices">{say`Way ${plan.number}: splices, the most urgent unit first`}</h2>
           {plan.landed ? (
             <p>
-              {say`${plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to the pigtails that stand there or with connectors anew.`}
+              {plan.loops.length > 0
+                ? say`${plan.landed.words}: the new piece is landed in the place of the dark strands, spliced to the pigtails that stand there or with connectors anew.`
+                : say`${plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to the pigtails that stand there or with connectors anew.`}
             </p>
           ) : null}
           {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (

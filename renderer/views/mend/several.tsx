@@ -1,5 +1,6 @@
 /** A way is cut with all that lies in it: each cable, the one with the most at stake first, and its best way. */
-import type { MendSeveralAnswer, MendTogether, MendWhole } from "../../../core/repair/answer.ts";
+import type { MendWhole } from "../../../core/repair/answer.ts";
+import type { MendSeveralAnswer, MendTogether } from "../../../core/repair/several-answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
