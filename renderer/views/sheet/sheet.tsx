@@ -107,6 +107,9 @@ export function Sheet() {
     void (left && chooseAgain && source.name === left.name
       ? readLeft(left, source)
       : readSheet({ source, reading: FOUND_OUT }));
+  const begin = () => {
+    turn.current += 1;
+  };
   /** Decimals and days stay as they were said while the sheet is read anew. */
   const readAnew = (change: Partial<Asked>) => {
     if (!open) return;
@@ -154,7 +157,7 @@ export function Sheet() {
           {left && chooseAgain ? (
             <p>{say`${left.name} was being taken over. Choose it again: how its columns are read is kept.`}</p>
           ) : null}
-          <SourceChoice pasted={pasted} choose={choose} />
+          <SourceChoice {...{ pasted, begin, choose }} />
         </Region>
       </Page>
     );

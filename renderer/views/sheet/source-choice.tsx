@@ -24,16 +24,19 @@ export const usePasted = (): KeptForm<string> => useKeptForm("pasted rows", say`
 
 interface Props {
   readonly pasted: KeptForm<string>;
+  /** A file was chosen and is being read: what is asked for from before comes too late. */
+  readonly begin: () => void;
   readonly choose: (source: Source) => void;
 }
 
-export function SourceChoice({ pasted, choose }: Props) {
+export function SourceChoice({ pasted, begin, choose }: Props) {
   const text = pasted.value;
   const [why, setWhy] = useState("");
   const take = async (file: File | undefined) => {
     if (!file) return;
     if (file.size > MOST_BYTES)
       return setWhy(say`${file.name} is too big for a sheet: at most 64 million bytes are read.`);
+    begin();
     try {
       choose({ content: await contentOf(file), name: file.name });
     } catch {
