@@ -206,7 +206,7 @@ describe("an auditor", () => {
     await page.keyboard.type("bonded at the pole, order 12");
     await page.keyboard.press("Tab");
     await page.keyboard.press("Control+a");
-    await page.keyboard.type("3 Apr 2031");
+    await page.keyboard.type("3 Apr 2126");
     await page.keyboard.press("Enter");
     await until("one hazard less", async () => (await report()).counts.hazard === open - 1);
   });

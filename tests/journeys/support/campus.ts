@@ -228,7 +228,7 @@ export async function enterCampus(run: Run): Promise<void> {
     name: "foundry data",
     strands: 2,
     state: "reserved",
-    reserved_until: "2031-09-30",
+    reserved_until: "2126-09-30",
   });
   await run("circuit.assign", { circuit: "K-131", what: ["KLN/0E/P1:02"] });
   await run("circuit.enter", { tag: "K-088", name: "door access", strands: 1, state: "in_service" });
