@@ -47,7 +47,7 @@ describe("strandbook locate", () => {
     expect(text).toContain("scale of the marks of F-2");
     expect(text).toMatch(/stub of F-1:1 in its tray at H1 1\.3 m/);
     expect(text).toContain("Note: Only the first break is seen from this end");
-    expect(text).toContain("Caution: Before anybody digs");
+    expect(text).toContain("Caution: Before digging have all owners mark the ground");
   });
   it("takes time, launch cord, front panel, spacing, wavelength, known events and further readings", async () => {
     const launched = String(shownAt(415 + 100, 3) + 150);

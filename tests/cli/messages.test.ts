@@ -38,7 +38,7 @@ describe("strandbook messages", () => {
     const checked = await cli(["messages", "--check", one]);
     expect(checked.code).toBe(1);
     expect(checked.out).toContain("1 that can't be used, 1 the program no longer has");
-    expect(checked.out).toContain("must have {0}");
+    expect(checked.out).toContain("has no holes in its form other where the source has {0}");
   });
 
   it("refuses a name that is no language, a file that is there already, and what is no JSON", async () => {
