@@ -18,12 +18,12 @@ const waits = (count: number, longest: number): number[] =>
   Array.from({ length: count }, (_, n) => ((n * 0.618_034) % 1) * longest);
 
 describe("edits killed at many moments", () => {
-  it("leave the last edit that was reported, or the one after it, whole", { timeout: 240_000 }, async () => {
+  it("leave the last edit that was reported, or the one after it, whole", { timeout: 600_000 }, async () => {
     const plant = await newPlant();
     await plant.close();
     const { path } = plant;
     let reported = 0;
-    for (const wait of waits(16, 250)) {
+    for (const wait of waits(12, 250)) {
       const child = start("edit", [path, "400"]);
       // After a kill the file must be writable at once.
       expect(await child.next()).toEqual({ read_only: null });
@@ -52,7 +52,7 @@ describe("edits killed at many moments", () => {
 });
 
 describe("an upgrade killed at many moments", () => {
-  it("leaves the old file byte for byte, or the new one whole", { timeout: 240_000 }, async () => {
+  it("leaves the old file byte for byte, or the new one whole", { timeout: 600_000 }, async () => {
     const old = await oldPlant(6000);
     const whole = placed(old);
     const timed = start("upgrade", [whole]);
@@ -64,7 +64,7 @@ describe("an upgrade killed at many moments", () => {
     const schema = schemaOf(whole);
 
     const outcomes = { old: 0, new: 0 };
-    for (const wait of waits(16, duration * 1.1)) {
+    for (const wait of waits(12, duration * 1.1)) {
       const path = placed(old);
       const child = start("upgrade", [path]);
       await child.next();
@@ -98,7 +98,7 @@ describe("an import killed at many moments", () => {
   const stateOf = (path: string) =>
     query(path, `${tables} UNION ALL SELECT 'change sets', count(*) FROM change_set`) as { kind: string; n: number }[];
 
-  it("leaves the plant as before or with all of the folder, never between", { timeout: 240_000 }, async () => {
+  it("leaves the plant as before or with all of the folder, never between", { timeout: 600_000 }, async () => {
     const source = join(newFolder(), "source.strandbook");
     // More than the engine keeps in memory, so that part of it is in the file before the commit, as is seen below.
     await generatePlant(source, { strands: STRANDS, seed: 7 });
@@ -214,7 +214,7 @@ describe("a worthless journal", () => {
 });
 
 describe("backups killed at many moments", () => {
-  it("leave only whole backups under a backup's name", { timeout: 240_000 }, async () => {
+  it("leave only whole backups under a backup's name", { timeout: 600_000 }, async () => {
     const path = placed(await oldPlant(6000));
     let whole = 0;
     for (const wait of waits(8, 300)) {

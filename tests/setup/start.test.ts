@@ -57,7 +57,7 @@ function start({ words, env = {}, folder = newFolder() }: Setting): Started {
     err: () => err,
     code,
     async address() {
-      await Promise.race([code, expect.poll(() => out, { timeout: 30_000 }).toMatch(/#token=\S+\n/)]);
+      await Promise.race([code, expect.poll(() => out, { timeout: 110_000 }).toMatch(/#token=\S+\n/)]);
       const found = out.match(/http:\S+/);
       if (!found) throw new Error(`no address; it said: ${out}${err}`);
       return new URL(found[0]);
