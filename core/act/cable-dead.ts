@@ -5,6 +5,7 @@
  */
 import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
+import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
@@ -109,7 +110,7 @@ async function onRecord(
       { field, record: known.tag, reason },
     ]);
   if (known.strands > 0) refused("tag", say`has ${known.strands} strands on record`);
-  if (known.life !== "out_of_use") refused("tag", say`is ${known.life ?? "of a state nobody knows"}, not out of use`);
+  if (known.life !== "out_of_use") refused("tag", say`is ${lifeWords(known.life)}, not out of use`);
   if (stops !== undefined) refused("stops", say`is on record, and so is where it lies`);
   const draft = new PlanDraft(context);
   const legs = await context.reader.rows<{ id: number }>(

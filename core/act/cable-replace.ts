@@ -84,8 +84,7 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
   const moves = movesOf(joints, ends);
   const whole = at === null && numbers === null;
   if (moves.length === 0 && !whole) {
-    const where = at === null ? "" : say` at ${at.place}`;
-    const reason = say`has nothing joined to ${numbers === null ? say`it` : say`strands ${shortRange([...numbers])}`}${where} that ${by.cable.tag} could take over`;
+    const reason = noneWords(by.cable.tag, numbers && shortRange([...numbers]), at?.place ?? null);
     refuse("not_possible", `${old.cable.tag} ${reason}.`, [{ field: "cable", record: old.cable.tag, reason }]);
   }
   await makeAnew(draft, moves, input);
@@ -179,6 +178,18 @@ export async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[]
   const reason = say`is joined already at ${already.length} ends`;
   const problem: Problem = { field: "by", record: tag, reason };
   refuse("not_possible", `${tag} ${reason}.`, [problem]);
+}
+
+/** Why nothing is moved over: of the whole cable or of some strands, everywhere or at one place. */
+function noneWords(by: string, strands: string | null, place: string | null): string {
+  if (strands === null) {
+    return place === null
+      ? say`has nothing joined to it that ${by} could take over`
+      : say`has nothing joined to it at ${place} that ${by} could take over`;
+  }
+  return place === null
+    ? say`has nothing joined to strands ${strands} that ${by} could take over`
+    : say`has nothing joined to strands ${strands} at ${place} that ${by} could take over`;
 }
 
 function lossesOf(loss: Input["loss_db"], count: number): (number | null)[] {

@@ -5,6 +5,7 @@ import { judgeAt } from "../labels/judge.ts";
 import { inOwnSpaces } from "../labels/what.ts";
 import { spacesIndoors } from "../labels/worded.ts";
 import { alsoRight, classOf, readWordings } from "../labels/wordings.ts";
+import { kindOf } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
@@ -93,8 +94,11 @@ async function doubtText(
       const at = classOf(kind, place.space_id !== null && indoors.has(place.space_id));
       const verdict = judgeAt(text, kind, at, known, wordings);
       if (verdict === "wrong")
-        draft.notice(say`The record would print something else on ${known.tag ?? say`it`} than ${text}.`);
-      if (verdict === "old_style") draft.notice(say`The label on ${known.tag ?? say`it`} follows an old wording.`);
+        draft.notice(
+          say`The record would print something else on ${known.tag ?? say`the ${kindOf(kind).one}`} than ${text}.`,
+        );
+      if (verdict === "old_style")
+        draft.notice(say`The label on ${known.tag ?? say`the ${kindOf(kind).one}`} follows an old wording.`);
     }
   }
 }

@@ -2,6 +2,7 @@
 import { formatLength } from "../model/units.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import { fits, noRoom, roomFor } from "../repair/room.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { CaseChoice, HoleRoom } from "./answer.ts";
 
@@ -50,7 +51,7 @@ export function roomHere(asked: RoomAsked): HoleRoom {
         ? stop.indoors
           ? say`${place} is a room: whether case and coils fit is not asked`
           : unknown(place)
-        : say`${place} has room: it is ${formatLength(room.has_m, "m", 2)} ${room.way}, and case and coils need ${known ? "" : say`at least `}${needs}`;
+        : say`${place} has room: it is ${formatLength(room.has_m, "m", 2)} ${room.way}, and case and coils need ${asKnown(needs, known)}`;
   return {
     fits: reason !== null ? "no" : known && fits(room) ? "yes" : null,
     needs_m: Math.round(room.needs_m * 1000) / 1000,

@@ -3,11 +3,11 @@
 import { type MarkField, markWords } from "../act/mark-words.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 
-export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+export { listed };
 
 /** Marks by their mouths, each as whoever reads it finds it; empty where there is none. */
 export function marksWords(

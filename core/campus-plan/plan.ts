@@ -3,6 +3,7 @@ import { formatLength, type LengthUnit } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
+import { few, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { AskedThing, PlanAnswer } from "./answer.ts";
 import { askedThing } from "./asked.ts";
@@ -66,19 +67,14 @@ function about(asked: readonly AskedThing[], shared: readonly RecordRef[], unit:
   if (asked.length > 1) {
     const names = shared.map(({ tag }) => tag);
     sentences.push(
-      names.length === 0 ? say`They share no place and no way that is on record.` : say`They share ${listed(names)}.`,
+      names.length === 0 ? say`They share no place and no way that is on record.` : say`They share ${named(names)}.`,
     );
   }
   return sentences.join(" ");
 }
 
 const MOST = 6;
-const listed = (names: readonly string[]): string =>
-  names.length > MOST
-    ? say`${names.slice(0, MOST).join(", ")} and ${names.length - MOST} more`
-    : names.length === 1
-      ? (names[0] as string)
-      : say`${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+const named = (names: readonly string[]): string => (names.length > MOST ? few(names, MOST) : listed(names));
 
 function aboutOne({ record, stops, legs, length_m, lacks }: AskedThing, unit: LengthUnit): string {
   if (record.kind === "pathway" || record.kind === "conduit")
@@ -91,7 +87,7 @@ function aboutOne({ record, stops, legs, length_m, lacks }: AskedThing, unit: Le
   const unknown = legs.filter(({ way }) => way === null).length;
   const straight = legs.filter(({ shape }) => shape === "straight").length;
   const length =
-    length_m === null ? say`, its length lacks ${listed(lacks)}` : say`, ${formatLength(length_m, unit)} of way`;
+    length_m === null ? say`, its length lacks ${named(lacks)}` : say`, ${formatLength(length_m, unit)} of way`;
   return [
     say`${record.tag} lies in ${counted(ways, "way", "ways")} by ${counted(stops.length, "stop", "stops")}${length}.`,
     unknown > 0 ? plural(unknown, "{0} stretch has no way on record.", "{0} stretches have no way on record.") : "",

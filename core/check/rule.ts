@@ -5,6 +5,7 @@
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { FindingAct, RuleDescription } from "./finding.ts";
 import type { Policies } from "./policies.ts";
@@ -66,15 +67,12 @@ export function quoted(tag: Names, records: readonly (readonly [KindName, number
   return more > 0 ? say`${shown.join(", ")} and ${more} more` : listed(shown);
 }
 
-/** "a", "a and b", "a, b and c". */
-export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
-
 /** A life as people say it. */
 export { lifeWords } from "../model/kind.ts";
 
 /** "1 strand", "3 strands". */
 export { counted } from "../words/counted.ts";
+export { listed } from "../words/phrase.ts";
 
 export interface Said {
   /** One sentence, naming the records between backquotes. */

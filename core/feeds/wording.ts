@@ -2,6 +2,7 @@
 import { formatNumber } from "../model/units.ts";
 import type { StrandState } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
+import { few, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { FeedCable, FeedsAnswer, StateCounts } from "./answer.ts";
 
@@ -23,9 +24,6 @@ const stateWords = (counts: StateCounts): string =>
     .map(([state, words]) => `${formatNumber(counts[state])} ${words}`)
     .join(", ");
 
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
-
 export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): string {
   const { name, cables, counts, total, inside, entrances, single_points: single } = answer;
   const feeding = cables.filter(({ passes_only, without_strands }) => !passes_only && !without_strands);
@@ -45,12 +43,12 @@ export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): 
   if (feeding.length === 0) return say`No strand on record feeds ${name}.${also}`;
   const ways = say`through ${counted(entrances.length, "entrance")}`;
   const what = `${counted(feeding.length, "cable")} ${ways}, ${counted(total, "strand")}: ${stateWords(counts)}.`;
-  const tags = single.slice(0, 3).map(({ tag }) => tag);
-  const others = single.length > 3 ? say` and ${single.length - 3} more` : "";
-  const shared =
-    single.length === 0 ? "" : say` Every way out shares ${others ? tags.join(", ") : listed(tags)}${others}.`;
+  const tags = tagsOf(single);
+  const shared = tags.length === 0 ? "" : say` Every way out shares ${tags.length > 3 ? few(tags, 3) : listed(tags)}.`;
   return `${what}${cutWords(answer)}${also}${shared}`;
 }
+
+const tagsOf = (records: readonly { readonly tag: string }[]): string[] => records.map(({ tag }) => tag);
 
 /** Circuits named when something is cut; of more the number. */
 const NAMED = 6;
@@ -58,12 +56,19 @@ const NAMED = 6;
 /** What is in service on record, and nothing comes over it. */
 function cutWords({ cut, cut_circuits: down }: Pick<FeedsAnswer, "cut" | "cut_circuits">): string {
   if (cut === 0) return "";
-  const named = down.slice(0, NAMED).map(({ tag }) => tag);
-  const tags = down.length > NAMED ? say`${named.join(", ")} and ${down.length - NAMED} more` : listed(named);
-  const over = say`${counted(cut, "strand")} in service on record ${cut === 1 ? say`ends` : say`end`} at a cut`;
+  const tags = down.length > NAMED ? few(tagsOf(down), NAMED) : listed(tagsOf(down));
   return down.length === 0
-    ? say` ${over}: nothing comes over ${cut === 1 ? say`it` : say`them`}.`
-    : say` ${over}: nothing comes over ${cut === 1 ? say`it` : say`them`} for ${tags}.`;
+    ? plural(
+        cut,
+        " {0} strand in service on record ends at a cut: nothing comes over it.",
+        " {0} strands in service on record end at a cut: nothing comes over them.",
+      )
+    : plural(
+        cut,
+        " {0} strand in service on record ends at a cut: nothing comes over it for {1}.",
+        " {0} strands in service on record end at a cut: nothing comes over them for {1}.",
+        tags,
+      );
 }
 
 export function cautionsOf(cables: readonly FeedCable[], spaceKinds: ReadonlySet<string | null>): string[] {

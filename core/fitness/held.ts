@@ -34,7 +34,7 @@ export function bendRadius(
     ...limit,
     value: round(times.value * sheet.outer_diameter_mm),
     unit: "mm",
-    source: `${times.value} outside diameters of ${sheet.outer_diameter_mm} mm: ${limit.source}`,
+    source: say`${times.value} outside diameters of ${sheet.outer_diameter_mm} mm: ${limit.source}`,
     rests_on: [...limit.rests_on, of],
   };
 }

@@ -40,9 +40,12 @@ export function isUnlisted({ sheet }: Pick<FitCable, "sheet">): boolean | null {
   return null;
 }
 
-/** What its marking says that doesn't agree, the word that decides first; null where it agrees with itself. */
+/**
+ * What its marking says that doesn't agree, the word that decides first; null where it agrees with itself. A fact, held
+ * against what was accepted: it is not said.
+ */
 const contradictionOf = ({ sheet }: Pick<FitCable, "sheet">): string | null =>
-  (sheet.fire_marking === null ? null : markingOf(sheet.fire_marking)?.contradicts?.join(say` and `)) ?? null;
+  (sheet.fire_marking === null ? null : markingOf(sheet.fire_marking)?.contradicts?.join(" and ")) ?? null;
 
 const markingLack = (cable: FitCable): Lack =>
   lacking(

@@ -3,6 +3,7 @@ import type { Limits as InUse, LimitInUse } from "../standards/limits/in-use.ts"
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import { PUBLISHED } from "../standards/limits/published.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 
 export interface Limits extends InUse {
   /** The plant's own record of a tag, where its value can't be and is not used. */
@@ -24,7 +25,7 @@ function inPlaceOf(own: LimitInUse): LimitInUse | undefined {
   return (
     known && {
       ...known,
-      source: `in place of the plant's own ${saidOf(own)}, which can't be: ${known.source}`,
+      source: say`in place of the plant's own ${saidOf(own)}, which can't be: ${known.source}`,
       own: false,
       record: own.record,
       published: null,

@@ -42,7 +42,7 @@ export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
     value: round(weightOf(across, density.value)),
     unit: "N/m",
     basis: "typical",
-    source: `${wrong ? `the plant's own ${saidOf(wrong)} can't be; ` : ""}${density.value} kg/m³ of its volume at ${across} mm: ${limit.source}`,
+    source: `${wrong ? say`the plant's own ${saidOf(wrong)} can't be; ` : ""}${say`${density.value} kg/m³ of its volume at ${across} mm: ${limit.source}`}`,
     rests_on: [...limit.rests_on, sheet],
   };
 }
@@ -59,7 +59,7 @@ export function tensionLimit(cable: Pulled, limits: Limits): Figure | Lack {
   const small = cable.strands !== null && SMALL.includes(cable.strands);
   if (environment === "indoor" && !small) {
     const known = limits.get("pull.tension.indoor");
-    const but = known ? say` (${saidOf(known)} is of indoor cable of two or four strands alone)` : "";
+    const but = known ? say` (${saidOf(known)} holds for indoor cable of two or four strands alone)` : "";
     return lacking(say`the greatest tension it bears${but}`, sheet);
   }
   const tag =
@@ -124,7 +124,7 @@ export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Li
   const shown = [
     ...figures,
     ...[weight, most].filter(isFigure),
-    ...(friction ? [limitFigure(friction, "friction")] : []),
+    ...(friction ? [limitFigure(friction, say`friction`)] : []),
   ];
   if (!isFigure(weight) || !friction || friction.value < 0 || parts.length === 0) {
     return { verdict: "cannot_tell", facts: {}, figures: shown, lacks: missing };

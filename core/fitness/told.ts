@@ -3,6 +3,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { FitnessFigure, FitnessVerdict, Verdict } from "./answer.ts";
 import type { About, Figure, Judgement } from "./judgement.ts";
@@ -76,12 +77,10 @@ export async function cautionOf(reader: Reader): Promise<string> {
   return plant?.authority ? say`${CAUTION} On record for this plant: ${plant.authority}` : CAUTION;
 }
 
-const many = (n: number, one: string, others: string): string => `${n} ${n === 1 ? one : others}`;
-
-/** "3 verdicts that it doesn't fit, 1 caution, 4 that can't be told, 12 that it fits". */
+/** "does not fit in 3 points, wants care in 1, can't be told in 4, fits in 12", of whatever stands before it. */
 export const countsTold = ({ does_not, caution, cannot_tell, fits }: Told["counts"]): string =>
   [
-    does_not > 0 && say`does not fit in ${many(does_not, "point", "points")}`,
+    does_not > 0 && say`does not fit in ${counted(does_not, "point")}`,
     caution > 0 && say`wants care in ${caution}`,
     cannot_tell > 0 && say`can't be told in ${cannot_tell}`,
     fits > 0 && say`fits in ${fits}`,

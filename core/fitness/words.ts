@@ -1,7 +1,8 @@
 /** The words of fitness: for each rule what it asks, where that comes from, and how a judgement is told. */
 import { KINDS, type KindName } from "../model/dictionary.ts";
-import { choiceWords } from "../model/wording.ts";
+import { choiceWords, shownDay } from "../model/wording.ts";
 import { counted, plural } from "../words/counted.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Judgement, RuleName } from "./judgement.ts";
 
@@ -23,6 +24,8 @@ export const metres = (value: unknown): string => `${value}\u2009m`;
 /** Of a depth a tenth counts, whatever the unit. */
 const depth = (value: unknown): string => metres(Number.isInteger(value) ? `${value}.0` : value);
 
+const day = (value: unknown): string => shownDay(String(value));
+
 const PRACTICE = say`Common practice, no source`;
 
 const PLACES = { ...KINDS.space.fields.kind.values, ...KINDS.pathway.fields.kind.values };
@@ -42,19 +45,27 @@ const unless = (one: Judgement, words: string): string | null =>
   is(one, "does_not") || is(one, "caution") ? words : null;
 const inPlaces = ({ facts: { places } }: Judgement): string => counted(Number(places), "place", "places");
 /** Both of what is printed, and which decides. */
-const contradiction = ({ facts: { contradicts } }: Judgement): string =>
-  contradicts
-    ? say` Its marking says ${String(contradicts)}, which contradict each other: ${String(contradicts).split(" and ")[0]}, which allows least, decides.`
-    : "";
-const least = (one: Judgement): string => (one.facts.at_least === "yes" ? say`at least ` : "");
+function contradiction({ facts: { contradicts } }: Judgement): string {
+  if (!contradicts) return "";
+  const printed = String(contradicts).split(" and ");
+  return say` Its marking says ${printed.join(say` and `)}, which contradict each other: ${printed[0]}, which allows least, decides.`;
+}
+const least = (one: Judgement, amount: string): string => asKnown(amount, one.facts.at_least !== "yes");
 
-const BOND: Readonly<Record<string, string>> = {
-  bonded: say`is bonded`,
-  isolated: say`is isolated where the cable comes in`,
-  unbonded: say`is unbonded`,
-  not_on_record: say`has no bond on record`,
-  planned: say`has to be bonded, or isolated where the cable comes in,`,
+/** What was done, or has to be done, about a cable's metal in a building or room. */
+const BOND: Readonly<Record<string, (place: string) => string>> = {
+  bonded: (place) => say`The cable's metal is bonded in ${place}.`,
+  isolated: (place) => say`The cable's metal is isolated where the cable comes into ${place}.`,
+  unbonded: (place) => say`The cable's metal is unbonded in ${place}.`,
+  not_on_record: (place) => say`The cable's metal has no bond on record in ${place}.`,
+  planned: (place) => say`The cable's metal has to be bonded in ${place}, or isolated where the cable comes in.`,
 };
+
+function bondWords(one: Judgement, q: (kind: KindName) => string): string {
+  const within = q("building") || q("space");
+  const place = q("stop") ? say`${within}, at ${q("stop")}` : within;
+  return BOND[one.facts.state as string]?.(place) ?? "";
+}
 
 export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
   outdoors: {
@@ -86,7 +97,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         ? say`The sun reaches ${lies(q)}, and the sheath does not stand sunlight.`
         : is(one, "fits")
           ? say`The sheath stands the sun in ${lies(q)}.`
-          : say`Whether sun harms it in ${lies(q)} can't be told.`,
+          : say`Whether the sheath stands the sun in ${lies(q)} can't be told.`,
     remedy: (one) => unless(one, say`Shade it, or replace it by cable whose sheath stands sunlight.`),
   },
   water: {
@@ -114,7 +125,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     remedy: (one) =>
       unless(
         one,
-        say`Close the pipe's mouths, and look at the sheath when somebody goes there; armoured cable when it is replaced.`,
+        say`Close the pipe's mouths, and look at the sheath when somebody goes there; when the cable is replaced, take armoured cable.`,
       ),
   },
   lightning: {
@@ -128,7 +139,10 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           ? say`Lightning strikes at ${q("pathway")}; the cable has no metal.`
           : say`Lightning strikes at ${q("pathway")}, and the cable has metallic members.`,
     remedy: (one) =>
-      unless(one, say`See that its metal is bonded at both ends; cable without metal when it is replaced.`),
+      unless(
+        one,
+        say`See that its metal is bonded at both ends; when the cable is replaced, take cable without metal.`,
+      ),
   },
   unlisted: {
     title: say`Unlisted outdoor cable far indoors`,
@@ -141,7 +155,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           : one.facts.marking
             ? say`Whether the marking ${String(one.facts.marking)} is a fire listing is not known here.`
             : say`Whether the cable has a fire marking is not on record.`
-        : say`The cable has no fire listing and runs ${least(one)}${metres(one.facts.metres)} in ${q("building") || q("stop") || q("space")}, of ${metres(one.facts.limit)} allowed.${contradiction(one)}`,
+        : say`The cable has no fire listing and runs ${least(one, metres(one.facts.metres))} in ${q("building") || q("stop") || q("space")}, of ${metres(one.facts.limit)} allowed.${contradiction(one)}`,
     remedy: (one) =>
       unless(one, say`End it nearer to the entrance, put it in rigid metal pipe, or go on with listed cable.`),
   },
@@ -158,7 +172,9 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           ? say`${place} is a ${space} space; the cable's fire marking is not on record.`
           : say`${place} is a ${space} space; how far the marking ${String(one.facts.marking)} goes there is not known here.`;
       }
-      return say`${place} is a ${space} space; the cable is ${one.facts.marking === null ? say`not marked` : say`marked ${String(one.facts.marking)}`}.${contradiction(one)}`;
+      return one.facts.marking === null
+        ? say`${place} is a ${space} space; the cable is not marked.`
+        : say`${place} is a ${space} space; the cable is marked ${String(one.facts.marking)}.${contradiction(one)}`;
     },
     remedy: (one) =>
       unless(one, say`Replace it by cable marked for that space, or record the marking that is printed on it.`),
@@ -188,7 +204,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one, q) =>
       is(one, "cannot_tell")
         ? say`Whether ${q("firestop")} was sealed after the cable was laid can't be told.`
-        : say`${q("firestop")} was last sealed on ${String(one.facts.closed_on)}; the cable was laid on ${String(one.facts.installed_on)}.`,
+        : say`${q("firestop")} was last sealed on ${day(one.facts.closed_on)}; the cable was laid on ${day(one.facts.installed_on)}.`,
     remedy: (one) =>
       unless(one, say`Look whether the seal is whole round the cable, have it made good, and record the day.`),
   },
@@ -201,7 +217,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         ? say`Whether the cable has metallic members is not on record.`
         : one.facts.state === "no_metal"
           ? say`The cable has no metallic members.`
-          : say`The cable's metal ${BOND[one.facts.state as string]} in ${q("building") || q("space")}${q("stop") ? say`, at ${q("stop")}` : ""}.`,
+          : bondWords(one, q),
     remedy: (one) =>
       one.facts.state === "unbonded"
         ? say`Have it bonded or isolated there at once, and treat it as live until then.`
@@ -231,16 +247,28 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       const how = method
         ? KINDS.termination.fields.method.values[method as keyof typeof KINDS.termination.fields.method.values]
         : null;
-      const n = q("panel")
-        ? say`${counted(Number(strands), "strand")} on ${q("panel")}`
-        : counted(Number(strands), "strand");
-      if (!how) return say`How ${n} are terminated is not on record.`;
-      const size = coating_um
-        ? say`of ${String(coating_um)} µm`
+      const [count, panel] = [Number(strands), q("panel")];
+      if (!how) {
+        return panel
+          ? plural(
+              count,
+              "How {0} strand on {1} is terminated is not on record.",
+              "How {0} strands on {1} are terminated is not on record.",
+              panel,
+            )
+          : plural(
+              count,
+              "How {0} strand is terminated is not on record.",
+              "How {0} strands are terminated is not on record.",
+            );
+      }
+      const n = counted(count, "strand");
+      const sized = coating_um
+        ? say`${n} of ${String(coating_um)} µm`
         : one.facts.construction
-          ? say`of ${choiceWords("cable_type", "construction", String(one.facts.construction))} cable`
-          : say`of a coating not on record`;
-      return `${n} ${size}: ${how}.`;
+          ? say`${n} of ${choiceWords("cable_type", "construction", String(one.facts.construction))} cable`
+          : say`${n} of a coating not on record`;
+      return panel ? say`${sized} on ${panel}: ${how}.` : say`${sized}: ${how}.`;
     },
     remedy: (one) => unless(one, say`Terminate them by pigtails or a furcation kit, or record how it was done.`),
   },
@@ -269,7 +297,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one, q) =>
       one.facts.percent == null
         ? say`How full ${q("conduit")} is can't be told.`
-        : say`${q("conduit")} is ${least(one)}${String(one.facts.percent)} % full; ${String(one.facts.limit_percent)} % is advised.`,
+        : say`${q("conduit")} is ${least(one, `${one.facts.percent} %`)} full; ${String(one.facts.limit_percent)} % is advised.`,
     remedy: (one) => unless(one, say`Use another pipe for what comes next.`),
   },
   jam: {
@@ -293,7 +321,11 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       const bends = one.facts.bends_over
         ? say` Its bends are ${String(one.facts.bends_deg)}° together, of ${String(one.facts.bends_over)}°.`
         : "";
-      return say`Pulling it through ${through} takes ${least(one)}${String(there_n)} N along the way and ${String(back_n)} N against it; it bears ${most_n === null ? say`a tension not on record` : `${most_n} N`}.${one.facts.hangs === "yes" ? say` In a riser it hangs by its own weight.` : ""}${bends}`;
+      const takes =
+        most_n === null
+          ? say`Pulling it through ${through} takes ${least(one, `${there_n} N`)} along the way and ${String(back_n)} N against it; what it bears is not on record.`
+          : say`Pulling it through ${through} takes ${least(one, `${there_n} N`)} along the way and ${String(back_n)} N against it; it bears ${String(most_n)} N.`;
+      return `${takes}${one.facts.hangs === "yes" ? say` In a riser it hangs by its own weight.` : ""}${bends}`;
     },
     remedy: (one) =>
       is(one, "caution")
@@ -337,9 +369,10 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one) => {
       const { until, conditions } = one.facts;
       if (until === null) return say`The warranty asks: ${String(conditions)}. When it ends is not on record.`;
-      return is(one, "fits")
-        ? say`The warranty ran out on ${String(until)}.`
-        : say`The warranty runs until ${String(until)} and ${conditions === null ? say`has no conditions on record` : say`asks: ${String(conditions)}`}`;
+      if (is(one, "fits")) return say`The warranty ran out on ${day(until)}.`;
+      return conditions === null
+        ? say`The warranty runs until ${day(until)}; what it asks is not on record.`
+        : say`The warranty runs until ${day(until)} and asks: ${String(conditions)}`;
     },
     remedy: (one) => unless(one, say`Read its conditions before the cable is opened, pulled or moved.`),
   },

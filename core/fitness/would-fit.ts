@@ -104,12 +104,20 @@ export async function wouldFit(
       lacks: order.lacks.map(({ what, of }) => say`${what}, of \`${name(of).tag}\``),
     },
     caution: await cautionOf(reader),
-    sentence: say`${type.tag} over ${chosen.map(({ ref }) => ref.tag).join(", ")} ${countsTold(answer.counts)}; ${
-      order.length_m === null
-        ? say`order more than ${metres(order.at_least_m)}, for not all lengths are on record`
-        : say`order ${metres(order.length_m)}`
-    }.`,
+    sentence: sentenceOf(type, chosen, countsTold(answer.counts), order),
   };
+}
+
+function sentenceOf(
+  { tag }: RecordRef,
+  chosen: readonly ChosenWay[],
+  fits: string,
+  { length_m, at_least_m }: Pick<WouldFitAnswer["order"], "length_m" | "at_least_m">,
+): string {
+  const over = chosen.map(({ ref }) => ref.tag).join(", ");
+  return length_m === null
+    ? say`${tag} over ${over} ${fits}; order more than ${metres(at_least_m)}, for not all lengths are on record.`
+    : say`${tag} over ${over} ${fits}; order ${metres(length_m)}.`;
 }
 
 async function chosenWays(reader: Reader, texts: readonly string[]): Promise<ChosenWay[]> {

@@ -3,6 +3,7 @@ import { type ActContext, PlanDraft } from "../act/context.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeWay } from "./answer.ts";
 
@@ -37,7 +38,10 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
   const { from, to, strands, ways, application } = found;
   const way = ways[input.way - 1];
   if (!way) {
-    const what = ways.length === 0 ? found.sentence : say`There are ${ways.length} ways, and no way ${input.way}.`;
+    const what =
+      ways.length === 0
+        ? found.sentence
+        : plural(ways.length, "There is one way, and no way {1}.", "There are {0} ways, and no way {1}.", input.way);
     const problem: Problem = { field: "way", record: String(input.way), reason: say`is not among the ways found` };
     return refuse("not_possible", what, [problem]);
   }

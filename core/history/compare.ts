@@ -6,6 +6,7 @@ import { viewsOfPast } from "../store/history.ts";
 import type { RawChange } from "../store/views.ts";
 import type { ChangeView } from "../store/written.ts";
 import { formatNumber } from "../words/number.ts";
+import { capital } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { type GivenMoment, type Moment, momentOf, presentMoment } from "./moments.ts";
 import { type Net, netChanges, valuesAt } from "./net.ts";
@@ -88,7 +89,6 @@ export async function compareMoments(reader: Reader, input: CompareInput): Promi
 }
 
 const order = (kind: KindName): number => KIND_NAMES.indexOf(kind);
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function countsOf(kind: KindName, nets: readonly Net[]): KindCounts {
   const of = (op: Net["op"]) => nets.filter((net) => net.op === op).length;

@@ -8,9 +8,7 @@ import { shownDay } from "../model/wording.ts";
 import { addressesOf } from "../store/describe.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
-import { counted } from "../words/counted.ts";
-import { formatNumber } from "../words/number.ts";
-import { say } from "../words/say.ts";
+import { counted, plural } from "../words/counted.ts";
 
 const NAMED = 3;
 
@@ -47,10 +45,14 @@ export async function toldEarlier(reader: Reader, changes: readonly Change[], da
   const such = named.join(", ");
   return {
     records,
-    notice:
-      records === 1
-        ? say`1 record is left out although it tells of a day by ${shownDay(day)}: ${such}. It was entered as a change of the plant that holds from a later day, not as a correction.`
-        : say`${formatNumber(records)} records are left out although they tell of a day by ${shownDay(day)}: ${counts.join(", ")}; such as ${such}. They were entered as changes of the plant that hold from a later day, not as corrections.`,
+    notice: plural(
+      records,
+      "{0} record is left out although it tells of {1} or a day before: {3}. It was entered as a change of the plant that holds from a later day, not as a correction.",
+      "{0} records are left out although they tell of {1} or a day before: {2}; such as {3}. They were entered as changes of the plant that hold from a later day, not as corrections.",
+      shownDay(day),
+      counts.join(", "),
+      such,
+    ),
   };
 }
 

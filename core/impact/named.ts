@@ -43,10 +43,15 @@ export class Named {
 
 export const byTag = (a: RecordRef, b: RecordRef): number => a.tag.localeCompare(b.tag, "en", { numeric: true });
 
-/** `a, b and 3 more`; with another joining word between the last two. */
-export function fewOf(tags: readonly string[], joined = "and", most = 4): string {
+/** `a, b and 3 more`. */
+export const fewOf = (tags: readonly string[]): string => listed(tags, say` and `, 4);
+
+/** `a, b or 3 more`. */
+export const anyOf = (tags: readonly string[]): string => listed(tags, say` or `, 6);
+
+function listed(tags: readonly string[], joined: string, most: number): string {
   if (tags.length <= 1) return tags.join("");
   const shown = tags.length > most ? tags.slice(0, most - 1) : tags.slice(0, -1);
   const rest = tags.length - shown.length;
-  return `${shown.join(", ")} ${joined} ${rest === 1 ? tags.at(-1) : say`${rest} more`}`;
+  return `${shown.join(", ")}${joined}${rest === 1 ? tags.at(-1) : say`${rest} more`}`;
 }

@@ -5,7 +5,6 @@
  */
 import { CARRIES } from "../glass/glass.ts";
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import { type Course, passedOn, readCourses } from "./courses.ts";
 import type { Net } from "./flow.ts";
 
@@ -116,7 +115,7 @@ export class WaysNet implements Net {
     const { cable, stops, hops } = course;
     const at = stops.map(({ id, space }) => {
       if (space > 0) return this.#node("space", space);
-      const node = this.#node("unknown", id, say`stop ${id}`);
+      const node = this.#node("unknown", id, `stop ${id}`);
       this.#doubt(node, cable);
       return node;
     });
@@ -151,7 +150,7 @@ export class WaysNet implements Net {
   }
 
   #unknownWay(a: number, b: number, cable: number): number {
-    const node = this.#node("unknown", 0, say`way ${Math.min(a, b)} ${Math.max(a, b)}`);
+    const node = this.#node("unknown", 0, `way ${Math.min(a, b)} ${Math.max(a, b)}`);
     this.#doubt(node, cable);
     return node;
   }

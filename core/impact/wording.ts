@@ -3,7 +3,7 @@ import { formatNumber } from "../model/units.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { ImpactAnswer, LostThing, WaysInBuilding } from "./answer.ts";
-import { fewOf } from "./named.ts";
+import { anyOf, fewOf } from "./named.ts";
 
 export { counted };
 
@@ -45,7 +45,7 @@ export function sentenceOf(answer: Omit<ImpactAnswer, "sentence" | "cautions">):
 
 export function waysSentence(buildings: readonly WaysInBuilding[]): string {
   const [only] = buildings;
-  if (!only) return say`No building on record.`;
+  if (!only) return say`No building is on record.`;
   if (buildings.length > 1) {
     const count = (test: (building: WaysInBuilding) => boolean) => buildings.filter(test).length;
     const few = count(({ ways, wanted }) => wanted !== null && ways < wanted);
@@ -57,17 +57,16 @@ export function waysSentence(buildings: readonly WaysInBuilding[]): string {
   if (ways === 0) return say`No way from ${building.tag} to another building is on record.`;
   const wants = wanted === null ? "" : ways < wanted ? say`, ${wanted} wanted` : say`, as many as wanted`;
   const tags = single_points.map(({ tag }) => tag);
-  const single = tags.length > 0 ? say` Losing ${fewOf(tags, "or", 6)} cuts it off.` : "";
+  const single = tags.length > 0 ? say` Losing ${anyOf(tags)} cuts it off.` : "";
   const more = (single_points_today ?? []).filter(
     ({ kind, id }) => !single_points.some((point) => point.kind === kind && point.id === id),
   );
+  const today = anyOf(more.map(({ tag }) => tag));
   const now =
-    more.length > 0
-      ? say` As its glass is joined today, losing ${fewOf(
-          more.map(({ tag }) => tag),
-          "or",
-          6,
-        )}${tags.length > 0 ? say` does too` : say` cuts it off`}.`
-      : "";
-  return say`${building.tag} has ${counted(ways, ways === 1 ? "way in" : "separate way in", ways === 1 ? "way in" : "separate ways in")}${wants}.${single}${now}`;
+    more.length === 0
+      ? ""
+      : tags.length > 0
+        ? say` As its glass is joined today, losing ${today} cuts it off too.`
+        : say` As its glass is joined today, losing ${today} cuts it off.`;
+  return say`${building.tag} has ${counted(ways, "way in", "separate ways in")}${wants}.${single}${now}`;
 }

@@ -9,6 +9,7 @@ import { lookWhichWay } from "../repair/doubtful.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { LiesAgain } from "./bypassed.ts";
 import { clearSteps } from "./clear-steps.ts";
@@ -117,7 +118,13 @@ export async function coilSteps(reader: Reader, facts: CoilFacts): Promise<Plann
       },
       words: say`Take every strand of ${near.tag} off ${old.tag} at ${from} and at ${meets}; cut off ${metres(way.trimmed_m)} of its end at ${from}, take ${pullsOf(way)}, and pull it to ${meets} (${metres(way.work_m)} to work with), through ${from}${passes.length > 0 ? say` and ${listed(passes.map(({ space }) => space ?? say`a place not known`))}` : ""}${
         down.length > 0
-          ? say`; ${listed([...new Set(down)])} ${new Set(down).size === 1 ? say`is` : say`are`} down from here until spliced at ${meets}: only when whoever answers for it has said so`
+          ? plural(
+              new Set(down).size,
+              "; {1} is down from here until spliced at {2}: only when whoever answers for it has said so",
+              "; {1} are down from here until spliced at {2}: only when whoever answers for them has said so",
+              listed([...new Set(down)]),
+              meets,
+            )
           : ""
       }`,
       place: there,

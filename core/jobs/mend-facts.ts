@@ -6,6 +6,7 @@ import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
 import type { CaseGlasses, DarkLanding } from "./case-glass.ts";
@@ -112,9 +113,7 @@ export const ontoOf = ({ onto }: Pick<MendFacts, "onto">, numbers: readonly numb
 
 export const metres = (value: number): string => formatLength(value, "m", 1);
 
-/** The words of a list, the last joined by "and". */
-export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+export { listed };
 
 /** What a crew looks at before new cable is pulled in where the old one still lies. */
 export function besideWords({ laid, reckoned: { cable } }: Pick<MendFacts, "laid" | "reckoned">, by: string): string {

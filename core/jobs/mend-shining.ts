@@ -69,11 +69,20 @@ export function refuseUnchosen(
   if (!dark || !seversAll(plan)) return;
   const all = [...new Set([...dark.takes_down, ...alone])];
   const down = all.length === 0 ? say`no circuit on record` : listed(all);
-  const does = plan.kind === "new_cable" ? say`takes off` : "severs";
-  const reason = say`is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
+  const { shining } = dark;
+  const [reason, sentence] =
+    plan.kind === "new_cable"
+      ? [
+          say`is to be chosen: way ${nth} takes off strands ${shining}, which still shine, and takes down ${down}`,
+          say`Way ${nth} takes off strands ${shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
+        ]
+      : [
+          say`is to be chosen: way ${nth} severs strands ${shining}, which still shine, and takes down ${down}`,
+          say`Way ${nth} severs strands ${shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
+        ];
   refuse(
     "not_possible",
-    say`Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
+    sentence,
     [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
   );
 }

@@ -163,7 +163,13 @@ function leftOutWords({ steps, down }: LeftOutSteps): string {
       : say`Steps ${steps.slice(0, -1).join(", ")} and ${String(steps.at(-1))} were left out`;
   if (down.length === 0) return ` ${what}.`;
   const tags = down.map(({ tag }) => tag).join(", ");
-  return say` ${what}, so that ${tags} ${down.length === 1 ? say`is` : say`are`} not brought back: the glass ends at a cut.`;
+  return plural(
+    down.length,
+    " {1}, so that {2} is not brought back: the glass ends at a cut.",
+    " {1}, so that {2} are not brought back: the glass ends at a cut.",
+    what,
+    tags,
+  );
 }
 
 interface Kept {

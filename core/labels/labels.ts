@@ -3,6 +3,7 @@
 import type { KindName, Row } from "../model/dictionary.ts";
 import type { LabelClass } from "../model/label-blanks.ts";
 import { fillPattern, judgeLabel, type LabelFacts, patternsFor } from "../model/label-text.ts";
+import { shownDay } from "../model/wording.ts";
 import { codeOf } from "../paper/document.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -146,7 +147,7 @@ const isWrong = (text: string, kind: KindName, facts: LabelFacts, wordings: Word
 
 function whyNeeded(found: LabelOnRecord | null, contradicts: (text: string) => boolean): string | null {
   if (!found) return say`none is on record`;
-  if (found.due_on !== null) return say`due since ${found.due_on}`;
+  if (found.due_on !== null) return say`due since ${shownDay(found.due_on)}`;
   if (found.state !== null && found.state !== "present") return SEEN[found.state];
   if (found.text !== null && contradicts(found.text)) return say`the record says something else now`;
   if (found.state === null && found.printed_on === null) return say`not printed yet`;

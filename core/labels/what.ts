@@ -12,7 +12,7 @@ import type { LabelPlace } from "./facts.ts";
 /** More labels than this are not made at once. */
 export const MOST_LABELS = 20_000;
 
-const THERE = (x: string) => say`${x}.life <> 'removed'`;
+const THERE = (x: string) => `${x}.life <> 'removed'`;
 const WANTED = "in (select value from json_each(?))";
 
 /** Of each kind the thing itself with the space where its label hangs: `id`, `space_id`. Ways have one at each end. */

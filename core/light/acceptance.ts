@@ -4,6 +4,7 @@
  */
 import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Acceptance, AcceptancePart, Compared } from "./answer.ts";
 import { REFERENCE_WORDS } from "./asked-words.ts";
@@ -21,16 +22,16 @@ export interface Rule {
   readonly reference_method: ReferenceMethod;
 }
 
-const NAMES: Readonly<Partial<Record<LossTerm["kind"], readonly [one: string, many: string]>>> = {
-  end_pair: [say`end joint`, say`end joints`],
-  pair: ["pair", "pairs"],
-  splice: ["splice", "splices"],
-  pigtail_splice: [say`pigtail splice`, say`pigtail splices`],
-  connector_splice: [say`splice in a connector`, say`splices in connectors`],
-  furcation: [say`furcation kit`, say`furcation kits`],
-  module: ["module", "modules"],
+const JOINTS: Readonly<Partial<Record<LossTerm["kind"], (count: number) => string>>> = {
+  end_pair: (count) => counted(count, "end joint"),
+  pair: (count) => counted(count, "pair"),
+  splice: (count) => counted(count, "splice"),
+  pigtail_splice: (count) => counted(count, "pigtail splice"),
+  connector_splice: (count) => counted(count, "splice in a connector", "splices in connectors"),
+  furcation: (count) => counted(count, "furcation kit"),
+  module: (count) => counted(count, "module"),
 };
-const ORDER = ["glass", ...Object.keys(NAMES)];
+const ORDER = ["glass", ...Object.keys(JOINTS)];
 
 const kindOf = ({ kind, glass }: LossTerm): string => (glass ? "glass" : kind);
 
@@ -59,9 +60,8 @@ function partWords(own: readonly LossTerm[]): string {
     const glass = lengths.includes(null) ? say`glass of unknown length` : say`${metres} m of glass`;
     return say`${glass} at ${first.glass.db_per_km === null ? say`an unknown loss` : `${first.glass.db_per_km} dB/km`}`;
   }
-  const [one, many] = NAMES[first.kind] ?? [first.kind, first.kind];
   const value = first.loss_db === null ? say`an unknown loss` : `${first.loss_db} dB`;
-  return say`${own.length} ${own.length === 1 ? one : many} at ${value}`;
+  return say`${JOINTS[first.kind]?.(own.length) ?? String(own.length)} at ${value}`;
 }
 
 function formulaOf(parts: readonly AcceptancePart[], { edition, reference_method }: Rule, unlike: boolean): string {

@@ -1,5 +1,6 @@
 /** Losses of joints as they are on record: readings both ways, one way, a splicer's estimate, or nothing usable. */
 
+import { shownDay } from "../model/wording.ts";
 import { say } from "../words/say.ts";
 import type { JoinLoss, LandingLoss, SpliceLoss } from "./facts.ts";
 import { twoWayMean } from "./mode-field.ts";
@@ -18,7 +19,7 @@ export interface SpliceOnRecord extends OnRecord {
   readonly holds_cores: boolean;
 }
 
-const NOTHING: OnRecord = { value: null, basis: "unknown", source: "not on record", note: null };
+const NOTHING: OnRecord = { value: null, basis: "unknown", source: say`not on record`, note: null };
 
 const words = (db: number): string => `${db} dB`;
 
@@ -41,7 +42,7 @@ export function spliceLoss(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | nu
 /** What is on record, and whether that is of the way light goes or of both. */
 function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [OnRecord, boolean] {
   const { loss_ab_db: ab, loss_ba_db: ba, loss_basis, made_on } = splice;
-  const when = made_on === null ? "" : `, ${made_on}`;
+  const when = made_on === null ? "" : `, ${shownDay(made_on)}`;
   const basis: Basis = loss_basis === "estimate" ? "typical" : "measured";
   const known = loss_basis === "estimate" ? say`the splicer's estimate` : say`measured`;
   const own = way === "ab" ? ab : way === "ba" ? ba : null;
@@ -55,7 +56,7 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
     const mean = twoWayMean(ab, ba);
     const source = say`mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
     if (mean >= 0) return [{ value: mean, basis, source, note: null }, true];
-    return [{ ...NOTHING, note: say`the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` }, true];
+    return [{ ...NOTHING, note: say`the mean of ${ab} and ${ba} dB is a gain, and no joint adds light` }, true];
   }
   const one = ab ?? ba;
   if (one === null) return [NOTHING, false];
@@ -72,12 +73,12 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
 /** Loss recorded for a termination: of its splice where it has one, else of its pair. */
 export function landingLoss({ loss_db, loss_basis, made_on }: LandingLoss): OnRecord {
   if (loss_db === null) return NOTHING;
-  if (loss_db < 0) return { ...NOTHING, note: say`${loss_db} dB is a gain, and a joint gives no light` };
+  if (loss_db < 0) return { ...NOTHING, note: say`${loss_db} dB is a gain, and no joint adds light` };
   const estimate = loss_basis === "estimate";
   return {
     value: loss_db,
     basis: estimate ? "typical" : "measured",
-    source: say`on record for the termination, ${estimate ? say`an estimate` : say`measured`}${made_on ? `, ${made_on}` : ""}`,
+    source: `${estimate ? say`on record for the termination, an estimate` : say`on record for the termination, measured`}${made_on ? `, ${shownDay(made_on)}` : ""}`,
     note: null,
   };
 }

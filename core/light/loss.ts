@@ -7,6 +7,7 @@ import type { TraceLine } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import type { What } from "../trace/target.ts";
 import { traced } from "../trace/trace.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { acceptanceOf } from "./acceptance.ts";
 import type { As, Direction, LineLoss, LossAnswer } from "./answer.ts";
@@ -241,8 +242,7 @@ function sentenceOf(
   const [first] = line?.losses ?? [];
   if (!line || !first) return say`${asked} has no glass to reckon.`;
   const at = line.losses.map(({ wavelength_nm, loss_db, complete }) => {
-    const what =
-      loss_db === null ? say`not known` : `${complete ? "" : say`at least `}${Math.round(loss_db * 100) / 100} dB`;
+    const what = loss_db === null ? say`not known` : asKnown(`${Math.round(loss_db * 100) / 100} dB`, complete);
     return say`${what} at ${wavelength_nm} nm`;
   });
   const how =

@@ -4,6 +4,7 @@
  */
 import type { Row } from "../model/dictionary.ts";
 import { KINDS } from "../model/dictionary.ts";
+import { shownDay } from "../model/wording.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { LightFacts, Reading } from "./facts.ts";
@@ -82,7 +83,7 @@ export const othersOn = (hops: readonly Hop[], facts: LightFacts): string[] =>
   facts.readings.flatMap(({ tag, subject_kind, subject_id }) => {
     const port = subject_kind === "port" && hops.find((hop) => isPort(hop) && hop.record.id === subject_id);
     return port && isFurther(port, facts)
-      ? [say`${tag} is of ${port.record.tag} and is taken as its first position's; this is another.`]
+      ? [say`${tag} is of ${port.record.tag} and counts for its first position; this is another.`]
       : [];
   });
 
@@ -149,13 +150,14 @@ export function daysOn(
 /** Why a reading can't be used on its stretch, or null. */
 export function whyNot({ tag, measured_on, loss_db }: Reading, hops: readonly Hop[], stretch: Span, facts: LightFacts) {
   if (loss_db !== null && loss_db < 0)
-    return say`${tag} says ${loss_db} dB: a stretch gives no light, so it isn't used.`;
+    return say`${tag} says ${loss_db} dB, a gain: no stretch of glass adds light, so it isn't used.`;
   const days = daysOn(hops, stretch, facts).sort((a, b) => (a.day < b.day ? 1 : -1));
   const [newest] = days;
   if (!newest) return null;
-  if (measured_on === null) return say`${tag} has no day, and ${newest.what} is of ${newest.day}: it isn't used.`;
+  if (measured_on === null)
+    return say`${tag} has no day, and ${newest.what} is of ${shownDay(newest.day)}: it isn't used.`;
   return newest.day > measured_on
-    ? say`${tag} of ${measured_on} is older than ${newest.what} of ${newest.day}: it isn't used.`
+    ? say`${tag} of ${shownDay(measured_on)} is older than ${newest.what} of ${shownDay(newest.day)}: it isn't used.`
     : null;
 }
 
@@ -282,7 +284,7 @@ function contradictions(reads: readonly Read[], tolerance_db: number): string[] 
       const difference = Math.abs(one.loss_db - other.loss_db);
       if (difference <= tolerance_db + 1e-9) continue;
       told.push(
-        say`${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${spokenDecibel(difference, tolerance_db)} dB over one stretch; the newer is used, of one day the greater.`,
+        say`${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${spokenDecibel(difference, tolerance_db)} dB over one stretch; the newer is used, or the greater of one day.`,
       );
     }
   }
@@ -297,7 +299,7 @@ export const readingWords = ({ tag, method, measured_on, reference_method, direc
   [
     tag,
     METHODS[method],
-    measured_on ?? say`day not on record`,
+    measured_on ? shownDay(measured_on) : say`day not on record`,
     reference_method
       ? say`reference by ${REFERENCES[reference_method]}`
       : method === "otdr"

@@ -37,9 +37,10 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
   }
   const arrives_dbm = toDecibel(launch_max_dbm - channel.least_db);
   const over_db = toDecibel(arrives_dbm - overload_dbm);
-  const arrives = say`up to ${spokenDecibel(arrives_dbm, overload_dbm)} dBm arrives (least loss ${spokenDecibel(channel.least_db)} dB, ${channel.measured ? say`measured` : say`worked out`})`;
+  const arrives = spokenDecibel(arrives_dbm, overload_dbm);
+  const least = say`least loss ${spokenDecibel(channel.least_db)} dB, ${channel.measured ? say`measured` : say`worked out`}`;
   if (over_db <= 0) {
-    const words = say`U${arrives.slice(1)}; the receiver bears ${overload_dbm} dBm.`;
+    const words = say`Up to ${arrives} dBm arrives (${least}); the receiver bears ${overload_dbm} dBm.`;
     return { severity: "none", arrives_dbm, over_db, attenuator_db: null, words };
   }
   const step = step_db > 0 ? step_db : 1;
@@ -51,12 +52,14 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
   const cure =
     reaches === false
       ? say`No attenuator fits: with ${wanted} dB the least launch no longer reaches the receiver.`
-      : say`An attenuator of ${wanted} dB brings it down${reaches === null ? say`; whether enough light is left can't be told` : ""}.`;
+      : reaches
+        ? say`An attenuator of ${wanted} dB brings it down.`
+        : say`An attenuator of ${wanted} dB brings it down; whether enough light is left can't be told.`;
   return {
     severity: channel.measured ? "error" : "warning",
     arrives_dbm,
     over_db,
     attenuator_db: reaches === false ? null : wanted,
-    words: say`Too much light: ${arrives}, and the receiver bears ${overload_dbm} dBm. ${cure}`,
+    words: say`Too much light: up to ${arrives} dBm arrives (${least}), and the receiver bears ${overload_dbm} dBm. ${cure}`,
   };
 }

@@ -82,7 +82,7 @@ class Builder {
 
   #index({ cable, fibre }: Glass): Found & { readonly key: string } {
     const found = this.#ground.values.index(fibre, this.#nm, cable);
-    const key = say`index ${cable ? say`cable ${cable.id}` : fibre ? coreOf(fibre) : "single_mode"}`;
+    const key = `index ${cable ? `cable ${cable.id}` : fibre ? coreOf(fibre) : "single_mode"}`;
     const words = say`group index ${found.value} of ${cable ? cable.tag : say`cords and pigtails`}`;
     this.#parameter({ ...found, kind: "index", key, words });
     return { ...found, key };
@@ -143,7 +143,7 @@ class Builder {
     const [module = hop.record] = hop.also;
     this.#point("module", hop, say`${hop.how} at ${module.tag}`);
     const glass = { cable: undefined, fibre: this.#fibreNear(at) };
-    const key = say`join ${hop.record.id}`;
+    const key = `join ${hop.record.id}`;
     const words = say`glass inside ${module.tag}`;
     this.#loose("module", key, this.#isForward(at), this.#ground.values.module(), hop, glass, words, module);
   }
@@ -192,8 +192,8 @@ class Builder {
   #sheath(hop: Hop, pieces: readonly Piece[], forward: boolean, row: CableRow, glass: Glass): void {
     const index = this.#index(glass);
     const excess = this.#ground.values.excess(row);
-    const excessKey = say`excess cable ${row.id}`;
-    const scaleKey = say`scale cable ${row.id}`;
+    const excessKey = `excess cable ${row.id}`;
+    const scaleKey = `scale cable ${row.id}`;
     const readM = this.#ground.values.number("locate.marks.read_m");
     const readSource = this.#ground.values.source("locate.marks.read_m");
     const percent = Math.round(excess.value * 10_000) / 100;
@@ -207,7 +207,7 @@ class Builder {
     /** A mark at an end of a run of marked pieces is read with an error of its own; those between cancel. */
     const markStep = (piece: Piece, at: 0 | 1): Slope => {
       const mark = piece.marks?.[at] ?? 0;
-      const key = say`mark ${mark} cable ${row.id} stop ${(at === 1 ? (piece.next ?? piece.stop) : piece.stop).id}`;
+      const key = `mark ${mark} cable ${row.id} stop ${(at === 1 ? (piece.next ?? piece.stop) : piece.stop).id}`;
       this.#parameter({
         kind: "mark_reading",
         key,
@@ -282,7 +282,7 @@ class Builder {
     const { values, facts } = this.#ground;
     const stub = values.stub();
     if (next.kind === "splice") {
-      const key = say`stub ${section.id} splice ${next.record.id}`;
+      const key = `stub ${section.id} splice ${next.record.id}`;
       const words = say`stub of ${hop.record.tag} in its tray ${placeWords(next.place)}`;
       this.#loose("stub", key, leaving, stub, hop, glass, words, next.record);
       return;
@@ -292,7 +292,7 @@ class Builder {
     );
     if (!landing) return;
     const method = facts.terminations.get(landing.id)?.method ?? null;
-    const key = say`stub ${section.id} termination ${landing.id}`;
+    const key = `stub ${section.id} termination ${landing.id}`;
     const pigtail = values.pigtail();
     const tail = say`${hop.record.tag} behind ${next.record.tag}`;
     if (method === null) {
@@ -315,16 +315,7 @@ class Builder {
     }
     const of = { cable: undefined, fibre: glass.fibre };
     const more = () =>
-      this.#loose(
-        "pigtail",
-        say`pigtail ${landing.id}`,
-        leaving,
-        pigtail,
-        hop,
-        of,
-        say`pigtail of ${tail}`,
-        next.record,
-      );
+      this.#loose("pigtail", `pigtail ${landing.id}`, leaving, pigtail, hop, of, say`pigtail of ${tail}`, next.record);
     const splice = () =>
       this.#points.push({
         kind: "splice",

@@ -73,7 +73,7 @@ export class Instrument {
     this.#values = values;
     this.#glass = glass;
     this.#own = input.index ?? glass.value;
-    this.#tag = say`reading ${number}`;
+    this.#tag = `reading ${number}`;
     const { index, launch_m, front_panel_m, spacing_m } = input;
     const distances = [input, ...(input.known ?? [])].some(({ distance_m }) => distance_m !== undefined);
     if (index !== undefined) this.conventions.push(say`the instrument was set to index ${index}`);
@@ -103,8 +103,8 @@ export class Instrument {
   }
 
   #launch(launch_m: number): void {
-    const cord = this.#values.cord(launch_m, { kind: "cord", id: 0, tag: "launch cord" });
-    const key = say`${this.#tag} launch`;
+    const cord = this.#values.cord(launch_m, { kind: "cord", id: 0, tag: say`launch cord` });
+    const key = `${this.#tag} launch`;
     this.parameters.push({
       ...cord,
       kind: "launch",
@@ -122,7 +122,7 @@ export class Instrument {
     const raw = time_us === undefined ? (distance_m ?? 0) * this.#own : (LIGHT_M_PER_US * time_us) / 2;
     const shown_m = raw / this.#own;
     const read = this.#values.instrument(shown_m, spacing_m);
-    const key = say`${this.#tag} seen ${number}`;
+    const key = `${this.#tag} seen ${number}`;
     const seen = formatLength(shown_m, "m", 1);
     this.parameters.push({ ...read, kind: "instrument", key, words: say`instrument, at ${seen} as shown` });
     const index = this.parameters.find(({ kind }) => kind === "instrument_index");

@@ -1,11 +1,9 @@
 /** The answer in sentences. */
 import { formatLength, formatMark, type LengthUnit } from "../model/units.ts";
 import { cautionsSaid, LOCATE_ACTS } from "../standards/cautions.ts";
+import { capital, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Band, BreakPlace, Disagreement, Where } from "./answer.ts";
-
-const list = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 function markWords({ mark }: Where): string {
   if (!mark) return "";
@@ -18,7 +16,7 @@ function markWords({ mark }: Where): string {
 }
 
 function besideWords({ kind, between }: Where, unit: LengthUnit): string {
-  if (kind === "leg") return `: ${list(between.map(({ words }) => words))}`;
+  if (kind === "leg") return `: ${listed(between.map(({ words }) => words))}`;
   const [first] = between;
   return first && kind !== "window" ? say`: ${formatLength(first.metres, unit)} in` : "";
 }
@@ -44,7 +42,8 @@ export function sentenceOf({ from, where, band, candidates }: BreakPlace, unit: 
     .slice(0, 4)
     .map(({ words, place: at }) => (at && !words.includes(at.tag) ? say`${words} at ${at.tag}` : words));
   const more = joints.length > named.length ? say` and ${joints.length - named.length} more` : "";
-  const first = named.length > 0 ? say` Look first at ${list(named)}${more}: most faults are at joints and ports.` : "";
+  const first =
+    named.length > 0 ? say` Look first at ${listed(named)}${more}: most faults are at joints and ports.` : "";
   return `${by}${place}${first}`;
 }
 
@@ -57,14 +56,12 @@ export function apartSentence(places: readonly BreakPlace[], apart: readonly Dis
       : say`are ${formatLength(far.apart_m, unit)} apart, where ${formatLength(far.explained_m, unit)} could be explained`;
   const each = places.map(({ from, where, band }) => {
     const mark = markWords({ ...where, mark: where.mark && { ...where.mark, least: null, most: null } });
-    return say`from ${list(from.map(({ tag }) => tag))}: ${where.words}${mark}, ± ${formatLength(band.likely_m, unit)}`;
+    return say`from ${listed(from.map(({ tag }) => tag))}: ${where.words}${mark}, ± ${formatLength(band.likely_m, unit)}`;
   });
   const head =
     far?.apart_m == null ? say`The readings are of different glass` : say`The readings do not agree on one break`;
   return say`${head}: they ${by}. ${capital(each.join("; "))}.`;
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 export const FIRST_ONLY = say`Only the first break is seen from this end: there may be others beyond it.`;
 export const ONE_BREAK = say`The readings are taken to be of one break.`;

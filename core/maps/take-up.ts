@@ -1,6 +1,7 @@
 /** Which record a feature stands for, by its tag and geometry, and whether it is fit to. */
 import { isKindName, kindOf } from "../model/dictionary.ts";
 import { isFormula } from "../model/formula.ts";
+import { withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { type FeatureFate, refusedFate } from "./fate.ts";
 import type { MapFeature, MapFile } from "./feature.ts";
@@ -125,5 +126,5 @@ function unfitFor(kind: Mapped, { spot, outline, line }: ReadShape): string | nu
         ? outline !== null || line !== null
         : spot !== null || outline !== null;
   if (!wrong) return null;
-  return say`is ${line ? say`a line` : outline ? say`an outline` : say`a point`}: a ${oneOf(kind)} takes ${takes}`;
+  return say`is ${line ? say`a line` : outline ? say`an outline` : say`a point`}: ${withArticle(oneOf(kind))} takes ${takes}`;
 }

@@ -3,6 +3,7 @@
  * What a value refers to is the gateway's to check, for only it can look.
  */
 
+import { withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { cleanText, Fault, longerThan, quoted } from "./clean-text.ts";
 import { isKindName, KIND_NAMES, KINDS, type KindName, type Value } from "./dictionary.ts";
@@ -73,7 +74,9 @@ function checkOf(field: Field): Check {
     case "number": {
       const { min, max } = field;
       const whole = field.type === "integer";
-      const must = say`must be a ${whole ? say`whole number` : say`number`} from ${min} to ${max}`;
+      const must = whole
+        ? say`must be a whole number from ${min} to ${max}`
+        : say`must be a number from ${min} to ${max}`;
       return (value) =>
         typeof value === "number" && value >= min && value <= max && (!whole || Number.isInteger(value))
           ? value + 0
@@ -174,7 +177,7 @@ function notAField(kind: KindName, name: string): string {
           .map((one) => one.name)
           .join(say` or `)}`
       : "";
-  return say`is not a field of a ${KINDS[kind].one}${hint}`;
+  return say`is not a field of ${withArticle(KINDS[kind].one)}${hint}`;
 }
 
 function reportUnknown(kind: KindName, given: Given, issues: ValueIssue[]): void {

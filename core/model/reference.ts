@@ -1,5 +1,6 @@
 /** The reference page of record kinds, made from the dictionary: what each kind is, and each of its fields. */
 
+import { withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { KIND_NAMES, kindOf } from "./dictionary.ts";
 import type { Field, Unit } from "./field.ts";
@@ -51,7 +52,7 @@ export function allowed(field: Field): string {
     case "set":
       return say`any of: ${listed(field.values)}`;
     case "reference":
-      return say`a ${kindOf(field.to as (typeof KIND_NAMES)[number]).one}`;
+      return withArticle(kindOf(field.to as (typeof KIND_NAMES)[number]).one);
     case "kind":
       return say`a record kind`;
     case "subject":

@@ -9,6 +9,7 @@ import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { LaidFill, LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
@@ -282,8 +283,6 @@ function legIn(
   const elsewhere = room === null ? say`; no other pipe of the way is known to have room` : say`, or lay it in ${room}`;
   const spares = spare.map(({ conduit }) => conduit);
   const near = `${beside(neighbours)}${too}`;
-  const lie = going.length > 1 ? say`lie` : say`lies`;
-  const first = going.length > 1 ? say`take them out first` : say`take it out first`;
   if (fits(with_old)) {
     return {
       ...known,
@@ -298,7 +297,18 @@ function legIn(
       ...known,
       others: spares,
       verdict: "old_out",
-      words: say`${place}: too full while ${going.join(", ")} ${lie} in it, ${fillWords(with_old)}; ${fillWords(without_old)} ${once}: ${first}${elsewhere}; ${near}`,
+      words: plural(
+        going.length,
+        "{1}: too full while {2} lies in it, {3}; {4} {5}: take it out first{6}; {7}",
+        "{1}: too full while {2} lie in it, {3}; {4} {5}: take them out first{6}; {7}",
+        place,
+        going.join(", "),
+        fillWords(with_old),
+        fillWords(without_old),
+        once,
+        elsewhere,
+        near,
+      ),
     };
   }
   return {

@@ -6,6 +6,7 @@ import { type Facts, type FitCable, type FitLeg, readFacts } from "../fitness/fa
 import { fitnessLimits, type Limits } from "../fitness/limits.ts";
 import { isPulled, pull, type Route, routeOf } from "../fitness/pull.ts";
 import type { Reader } from "../store/handle.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Course, CourseLeg } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -130,7 +131,7 @@ export function pullWords(own: LegPull | null | undefined, side: "left" | "right
   const takes =
     newtons === null
       ? say`what a pull takes is not known`
-      : say`a pull takes ${own.lacks.length > 0 ? say`at least ` : ""}${Math.round(newtons)} N by estimate`;
+      : say`a pull takes ${asKnown(`${Math.round(newtons)} N`, own.lacks.length === 0)} by estimate`;
   const bears = own.bears_n === null ? say`what it bears is not known` : say`it bears ${own.bears_n} N`;
   const lacks = own.lacks.length > 0 ? say`; not on record: ${own.lacks.join(", ")}` : "";
   return ` (${takes}, ${bears}${lacks})`;

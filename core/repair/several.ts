@@ -200,7 +200,13 @@ function whichLeg(cuts: MendSeveralAnswer["cuts"]): string[] {
   const places = [...new Set(passed.flatMap(({ cut }) => cut.passes))].join(", ");
   const tags = passed.map(({ cable }) => cable.tag).join(", ");
   return [
-    say`In which leg? Look at ${places} on which side ${tags} ${passed.length === 1 ? say`is` : say`are`} cut, and ask for those two places: till then what is coiled on the way is given up, and no job is planned.`,
+    plural(
+      passed.length,
+      "In which leg? Look at {1} on which side {2} is cut, and ask for those two places: till then what is coiled on the way is given up, and no job is planned.",
+      "In which leg? Look at {1} on which side {2} are cut, and ask for those two places: till then what is coiled on the way is given up, and no job is planned.",
+      places,
+      tags,
+    ),
   ];
 }
 
@@ -209,7 +215,8 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
   const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
   const tight = shared.flatMap(({ place, fits }) => (fits === false ? [place?.tag ?? say`a new hole`] : []));
   const all = cuts.length + theirs.length + refused.length;
-  const hit = circuits.length === 0 ? say`no circuit is` : counted(circuits.length, "circuit is", "circuits are");
+  const hit =
+    circuits.length === 0 ? say`no circuit is down` : counted(circuits.length, "circuit is down", "circuits are down");
   const [first] = together;
   const [from, to] = joint.between;
   const named = joint.of.map(({ tag }) => tag).join(say` and `);
@@ -221,7 +228,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         : say`Between ${from.tag} and ${to.tag}`;
   const anywhere = cuts.flatMap(({ cable, cut }) => (cut.stretch_m === null ? [] : [cable.tag]));
   return [
-    plural(all, "{1} {0} cable is cut and {2} down.", "{1} {0} cables are cut and {2} down.", where, hit),
+    plural(all, "{1} {0} cable is cut and {2}.", "{1} {0} cables are cut and {2}.", where, hit),
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
@@ -231,7 +238,9 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
       : "",
     ...whichLeg(cuts),
     first
-      ? say`${theirs.length > 0 ? say`Of ours begin` : say`Begin`} with ${first.cable.tag}: ${first.way.sentence}`
+      ? theirs.length > 0
+        ? say`Of ours begin with ${first.cable.tag}: ${first.way.sentence}`
+        : say`Begin with ${first.cable.tag}: ${first.way.sentence}`
       : "",
     refused.length > 0 ? say`No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     others.length > 0

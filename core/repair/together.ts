@@ -119,7 +119,7 @@ export function sharedHoles(used: readonly Used[], case_m: number): MendShared[]
         const place = point.at === "cut" ? null : (on.stops[point.at]?.place ?? null);
         const inner_m = point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null);
         // A hole that is dug is of the way it is dug in.
-        const hole = place ? say`place ${place.id}` : say`way ${way}`;
+        const hole = place ? `place ${place.id}` : `way ${way}`;
         return { cable, place, hole, inner_m, long_m: longOf(on, point.at), ...inHole(reckoned, point) };
       }),
   );

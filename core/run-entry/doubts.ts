@@ -65,11 +65,16 @@ export async function doubtfulLengths(reader: Reader, course: CableAnswer): Prom
     if (leg.length_from !== "marks" || leg.length_m === null || way?.length_m == null) return [];
     const over = leg.length_m - way.length_m;
     if (Math.abs(over) <= metres.value + ratio.value * way.length_m) return [];
-    const shown = (length_m: number) => formatLength(length_m, "m");
+    const [sheath, long, off] = [leg.length_m, way.length_m, Math.abs(over)].map((length_m) =>
+      formatLength(length_m, "m"),
+    );
     return [
       {
         at: `stops.${index + 1}.mark_in`,
-        sentence: say`By its marks ${shown(leg.length_m)} of sheath lie in ${way.tag}, which is ${shown(way.length_m)} long: ${shown(Math.abs(over))} too ${over > 0 ? say`much` : say`little`}.`,
+        sentence:
+          over > 0
+            ? say`By its marks ${sheath} of sheath lie in ${way.tag}, which is ${long} long: ${off} too much.`
+            : say`By its marks ${sheath} of sheath lie in ${way.tag}, which is ${long} long: ${off} too little.`,
         source: limitSource(metres),
       },
     ];

@@ -9,6 +9,7 @@ import type { Cell, Column, Document, TitleBlock } from "../paper/document.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { WindowRow } from "../store/window.ts";
+import { capital, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { isGlassKind, layersOf } from "./glass-layers.ts";
@@ -44,7 +45,9 @@ export async function tableDocument(
   const fields = columns.map((name): [string, Field] => {
     const field = own[name];
     if (!field)
-      return refuse("bad_input", say`A ${one} has no field ${name}.`, [{ field: name, reason: say`is not a field` }]);
+      return refuse("bad_input", say`${capital(withArticle(one))} has no field ${name}.`, [
+        { field: name, reason: say`is not a field` },
+      ]);
     return [name, field];
   });
   const { total } = await read(0, 0);
@@ -81,7 +84,7 @@ export async function tableDocument(
   return {
     paper: "document",
     lying: true,
-    title: { ...title, what: `${many.charAt(0).toUpperCase()}${many.slice(1)}${where}` },
+    title: { ...title, what: `${capital(many)}${where}` },
     blocks: [
       {
         is: "table",

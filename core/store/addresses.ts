@@ -7,6 +7,7 @@ import { Fault } from "../model/clean-text.ts";
 import { KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { plural } from "../words/counted.ts";
+import { either, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
@@ -119,12 +120,7 @@ export async function resolve(
   return [...named, ...crew.filter(({ kind, id }) => !seen.has(`${kind} ${id}`))];
 }
 
-const withArticle = (words: string): string => `${/^[aeiou]/.test(words) ? "an" : "a"} ${words}`;
-
-const oneOf = (kinds: readonly KindName[]): string => {
-  const words = kinds.map((kind) => kindOf(kind).one);
-  return words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
-};
+const oneOf = (kinds: readonly KindName[]): string => either(kinds.map((kind) => kindOf(kind).one));
 
 /**
  * The one record a text means. `field` is the label of the input field, for the refusal.

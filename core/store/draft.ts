@@ -5,6 +5,7 @@
 import { checkChange, checkNew, type ValueIssue } from "../model/check-values.ts";
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { capital } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
@@ -147,5 +148,5 @@ export function sentenceOf(problems: readonly Problem[]): string {
   const what = first.field === undefined ? first.reason : `${first.field} ${first.reason}`;
   const more = problems.length > 1 ? say` And ${problems.length - 1} more.` : "";
   const sentence = where ? `${where}: ${what}` : what;
-  return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.${more}`;
+  return `${capital(sentence)}.${more}`;
 }

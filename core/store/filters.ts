@@ -3,6 +3,7 @@ import { KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts
 import type { Field } from "../model/field.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { refuse } from "../result.ts";
+import { capital, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Joins } from "./order.ts";
 import { HAS_TAG, named } from "./relations.ts";
@@ -127,7 +128,7 @@ function relatedCondition(kind: KindName, filter: Filter, joins: Joins): Conditi
   const name = filter.field.slice(0, at);
   const field = fieldAt(kind, name)?.field;
   if (field?.type !== "reference" || !fieldAt(kind, filter.field))
-    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${filter.field}.`, [
+    return refuse("bad_input", say`${capital(withArticle(KINDS[kind].one))} has no field ${filter.field}.`, [
       { field: filter.field, reason: say`is not a field of a record that it names` },
     ]);
   const to = field.to as KindName;
@@ -145,7 +146,7 @@ function oneCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
   const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
   const field = fields[name];
   if (!field)
-    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+    return refuse("bad_input", say`${capital(withArticle(KINDS[kind].one))} has no field ${name}.`, [
       { field: name, reason: say`is not a field` },
     ]);
   const column = `t.${named(name)}`;

@@ -117,10 +117,11 @@ async function refuseOverlaps(
       reason: say`was changed since by ${changeWords(head)}`,
     });
   }
-  const what = verb === "undo" ? say`undone` : say`redone`;
   refuse(
     "not_possible",
-    say`“${root.summary}” can't be ${what} by itself: other changes touched the same records since. Undo those first.`,
+    verb === "undo"
+      ? say`“${root.summary}” can't be undone by itself: other changes touched the same records since. Undo those first.`
+      : say`“${root.summary}” can't be redone by itself: other changes touched the same records since. Undo those first.`,
     problems,
     { since: since.map(({ id, at, author, summary }) => ({ id, at, author, summary })) },
   );

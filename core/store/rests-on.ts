@@ -1,6 +1,7 @@
 /** Refuses a deletion with what rests on the records that were to go. */
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Beside } from "./doubts.ts";
 import { type Draft, sentenceOf } from "./draft.ts";
@@ -113,21 +114,26 @@ async function refuseWith(
   const more = total > 1 ? say` and ${total - 1} more` : "";
   const record = first ? `${names.nameOf(first.kind, first.id)}${more}` : "";
   const row = total > 1 || first?.row === undefined ? {} : { row: first.row };
-  const problems = views.map(
-    (view): Problem => ({ ...row, record, reason: wordsFor(view, total > 1 ? "them" : "it") }),
-  );
+  const problems = views.map((view): Problem => ({ ...row, record, reason: wordsFor(view, total <= 1) }));
   return refuse("rests_on", say`${sentenceOf(problems)} Take along what rests on it, or change that first.`, problems, {
     resting: views,
   });
 }
 
-/** "24 strands rest on it: F-012:1, …" or "2 spaces name it as owner: LIB/101, LIB/102". */
-function wordsFor(view: RestingView, it: string): string {
+/**
+ * "24 strands rest on it: F-012:1, …" or "2 spaces name it as owner: LIB/101, LIB/102".
+ * @param single whether one record is to go, and not several
+ */
+function wordsFor(view: RestingView, single: boolean): string {
   const { one, many } = KINDS[view.kind];
   const some = `${view.first.map((each) => each.address).join(", ")}${view.count > SOME ? ", …" : ""}`;
-  const single = view.count === 1;
-  const what = `${view.count} ${single ? one : many}`;
-  return view.goes
-    ? say`${what} ${single ? say`rests` : say`rest`} on ${it}: ${some}`
-    : say`${what} ${single ? say`names` : say`name`} ${it} as ${view.label}: ${some}`;
+  const what = counted(view.count, one, many);
+  if (view.goes) {
+    return single
+      ? plural(view.count, "{1} rests on it: {2}", "{1} rest on it: {2}", what, some)
+      : plural(view.count, "{1} rests on them: {2}", "{1} rest on them: {2}", what, some);
+  }
+  return single
+    ? plural(view.count, "{1} names it as {2}: {3}", "{1} name it as {2}: {3}", what, view.label, some)
+    : plural(view.count, "{1} names them as {2}: {3}", "{1} name them as {2}: {3}", what, view.label, some);
 }

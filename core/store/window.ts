@@ -3,6 +3,7 @@ import { joinAddress } from "../model/address.ts";
 import { type AnyRow, KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { refuse } from "../result.ts";
+import { capital, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Cache } from "./cache.ts";
 import { lastChangeSet } from "./change-set.ts";
@@ -57,7 +58,9 @@ async function listIds(reader: Reader, selection: Selection, revision: number): 
   const { kind, sort, filters, text, within } = selection;
   for (const { field } of sort)
     if (!Object.hasOwn(KINDS[kind].fields, field))
-      refuse("bad_input", say`A ${KINDS[kind].one} has no field ${field}.`, [{ field, reason: say`is not a field` }]);
+      refuse("bad_input", say`${capital(withArticle(KINDS[kind].one))} has no field ${field}.`, [
+        { field, reason: say`is not a field` },
+      ]);
   const joins = new Joins(kind);
   const terms = orderTerms(kind, sort, joins);
   const where = conditionsOf(kind, filters, text, joins, within);
@@ -74,7 +77,7 @@ async function listIds(reader: Reader, selection: Selection, revision: number): 
 /** The ids of the selection in order, from the cache while nothing they depend on was written. */
 async function idsOf(reader: Reader, cache: Cache, selection: Selection): Promise<IdList> {
   const { kind, sort, filters, text, within } = selection;
-  const key = say`ids ${JSON.stringify([kind, sort, filters, text, within])}`;
+  const key = `ids ${JSON.stringify([kind, sort, filters, text, within])}`;
   const revision = await revisionOf(reader);
   const kept = cache.get(key) as IdList | undefined;
   if (kept && (kept.revision === revision || !(await writtenSince(reader, kept.kinds, kept.revision)))) {
@@ -137,7 +140,7 @@ export async function rowsOf(
   const pointing = columns.flatMap((name) => {
     const field = fields[name];
     if (!field)
-      refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+      refuse("bad_input", say`${capital(withArticle(KINDS[kind].one))} has no field ${name}.`, [
         { field: name, reason: say`is not a field` },
       ]);
     return field.type === "reference" || field.type === "subject" ? [{ name, field }] : [];
@@ -211,7 +214,7 @@ export async function valuesOf(
   const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
   const field = fields[name];
   if (!field)
-    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+    return refuse("bad_input", say`${capital(withArticle(KINDS[kind].one))} has no field ${name}.`, [
       { field: name, reason: say`is not a field` },
     ]);
   const joins = new Joins(kind);

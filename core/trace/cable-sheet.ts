@@ -8,6 +8,7 @@ import { formatLength, type LengthUnit } from "../model/units.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted, plural } from "../words/counted.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "./cable-answer.ts";
@@ -149,18 +150,18 @@ function sentence(
   const said = [parts.join(" ")];
   if (course.length_m === null) said.push(say`length not on record`);
   else {
-    const lacking = course.lacks.length > 0 ? say`at least ` : "";
-    const from =
+    const length = asKnown(formatLength(course.length_m, unit), course.lacks.length === 0);
+    said.push(
       course.length_from === "marks"
-        ? say`by its marks`
+        ? say`${length} of sheath by its marks`
         : course.length_from === "pathway"
-          ? say`by pathway`
+          ? say`${length} of sheath by the length of its pathways`
           : course.length_from === "planned"
-            ? say`as planned, for its marks are not read`
+            ? say`${length} of sheath as planned, for its marks are not read`
             : course.length_from === "record"
-              ? say`as it was measured`
-              : say`partly by its marks`;
-    said.push(say`${lacking}${formatLength(course.length_m, unit)} of sheath ${from}`);
+              ? say`${length} of sheath as it was measured`
+              : say`${length} of sheath, partly by its marks`,
+    );
   }
   if (course.coils_m !== null && course.coils_m > 0) said.push(say`${formatLength(course.coils_m, unit)} of it coiled`);
   const whole = strands - cut;

@@ -6,7 +6,6 @@ import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { joinAddress } from "../model/address.ts";
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 
 export const idsOf = (ids: Iterable<number>): string => JSON.stringify([...ids]);
@@ -282,10 +281,10 @@ export async function manyPositions(reader: Reader, positions: readonly InPort[]
 
 const ownerKey = (port: Pick<PositionFacts, "panel_id" | "module_id" | "device_id">): string =>
   port.panel_id !== null
-    ? say`panel ${port.panel_id}`
+    ? `panel ${port.panel_id}`
     : port.module_id !== null
-      ? say`module ${port.module_id}`
-      : say`device ${port.device_id}`;
+      ? `module ${port.module_id}`
+      : `device ${port.device_id}`;
 
 /** Address of a position's port. */
 export function portAddress(position: PositionFacts, spaces: ReadonlyMap<number, SpaceFacts>): string {

@@ -5,6 +5,7 @@ import type { Circuit } from "../glass/service.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { FIBRE_CLASSES } from "../model/lists.ts";
 import { colourFromText, colourSaid } from "../standards/colours.ts";
+import { withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { ColourLayer, Hop, Passed, Place, RecordRef } from "./answer.ts";
 import { coilBefore, coilOf } from "./coil.ts";
@@ -189,7 +190,8 @@ export class Hops {
     const landed = landings.flatMap(({ id }) => terminations.get(id) ?? []);
     const [method] = landed.flatMap((one) => (one.method ? [KINDS.termination.fields.method.values[one.method]] : []));
     const where = positionWords(position);
-    const own = position.module_kind && say`port of a ${KINDS.module.fields.kind.values[position.module_kind]}`;
+    const own =
+      position.module_kind && say`port of ${withArticle(KINDS.module.fields.kind.values[position.module_kind])}`;
     const equipment = position.device_id !== null;
     const optic = this.#facts.interfaces.get(position.port_id);
     const what = equipment ? (optic?.application ?? "equipment") : (method ?? own ?? "port");
@@ -319,7 +321,7 @@ export class Hops {
       record: ref("module_join", join.id, `join ${ends[0]} to ${ends[1]}`),
       also: [ref("module", join.module_id, addressUnder("module", under, join.module))],
       place: this.placeOf(join.space_id),
-      how: [say`through a ${what}`, join.band && `${join.band} nm`].filter(Boolean).join(", "),
+      how: [say`through ${withArticle(what)}`, join.band && `${join.band} nm`].filter(Boolean).join(", "),
       ...this.#evidence([{ kind: "module", id: join.module_id }], [join.space_id], [], [join]),
     };
   }

@@ -11,6 +11,7 @@ import { addressesOf, pick, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { readPorts } from "../store/ports.ts";
 import { readStrands, refuseUnknownSections } from "../store/strands.ts";
+import { withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 
 /** One line to be traced: told from the side `first` leads to. */
@@ -105,20 +106,22 @@ async function rangeOf(reader: Reader, what: string, today: string): Promise<Tar
 
 /** Says what to name instead of a whole panel, cable or the like. */
 async function refuseWhole(reader: Reader, what: string): Promise<void> {
-  const hints: Partial<Record<KindName, string>> = {
-    cable: say`name one of its strands, such as {tag}:1`,
-    panel: say`name one of its ports, such as {tag}:01`,
-    module: say`name one of its ports, such as {tag}:1`,
-    device: say`name one of its ports, such as {tag}:1`,
-    building: say`ask what feeds it`,
-    space: say`ask what feeds it`,
+  const port = (tag: string) => say`name one of its ports, such as ${tag}:1`;
+  const feeds = () => say`ask what feeds it`;
+  const hints: Partial<Record<KindName, (tag: string) => string>> = {
+    cable: (tag) => say`name one of its strands, such as ${tag}:1`,
+    panel: (tag) => say`name one of its ports, such as ${tag}:01`,
+    module: port,
+    device: port,
+    building: feeds,
+    space: feeds,
   };
   const [whole] = await resolve(reader, what, { kinds: Object.keys(hints) as KindName[] });
   if (!whole) return;
-  const hint = (hints[whole.kind] ?? "").replace("{tag}", whole.tag);
-  const { one } = kindOf(whole.kind);
-  refuse("bad_input", say`${whole.tag} is a ${one}, and a line runs through one strand or port: ${hint}.`, [
-    { field: "what", record: whole.tag, reason: say`is a ${one}; ${hint}` },
+  const hint = hints[whole.kind]?.(whole.tag) ?? "";
+  const one = withArticle(kindOf(whole.kind).one);
+  refuse("bad_input", say`${whole.tag} is ${one}, and a line runs through one strand or port: ${hint}.`, [
+    { field: "what", record: whole.tag, reason: say`is ${one}; ${hint}` },
   ]);
 }
 

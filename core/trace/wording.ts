@@ -2,6 +2,7 @@
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { counted } from "../words/counted.ts";
 import { asInSource } from "../words/language.ts";
+import { asKnown } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Hop, Totals, TraceLine } from "./answer.ts";
 
@@ -11,7 +12,7 @@ function measures(totals: Totals, unit: LengthUnit): string {
   if (totals.sheath_m !== null) {
     const lacking =
       totals.lacks.length > 0 && totals.lacks.some((lack) => !/cord is not on record/.test(asInSource(lack)));
-    words.push(say`${lacking ? say`at least ` : ""}${formatLength(totals.sheath_m, unit)} of sheath`);
+    words.push(say`${asKnown(formatLength(totals.sheath_m, unit), !lacking)} of sheath`);
   } else if (totals.lacks.length > 0) words.push(say`length not on record`);
   if (totals.cord_m !== null && totals.cord_m > 0) words.push(say`${formatLength(totals.cord_m, unit)} of cord`);
   if (totals.assumed > 0) words.push(counted(totals.assumed, "cord assumed", "cords assumed"));

@@ -10,13 +10,14 @@ import type {
 import { fitWords } from "../../core/breakout/fit.ts";
 import { pipeWords } from "../../core/breakout/lateral-pipes.ts";
 import type { BreakoutPlaces } from "../../core/breakout/places.ts";
+import { asKnown } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, lengthTold, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
 const metres = (length: number | null): string => lengthTold(length, 1);
 const decibels = (loss: number | null, complete = true): string =>
-  loss === null ? say`not known` : `${complete ? "" : say`at least `}${loss.toFixed(2)} dB`;
+  loss === null ? say`not known` : asKnown(`${loss.toFixed(2)} dB`, complete);
 
 const said = (words: string, width: number): string => `${wrap(spoken(words), width).join("\n")}\n`;
 const note = (head: string, words: string, width: number): string => said(`${head}: ${words}`, width);

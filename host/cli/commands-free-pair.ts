@@ -2,6 +2,7 @@
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeStretch, FreeWay } from "../../core/free-pair/answer.ts";
 import type { InputOf } from "../../core/operations/list.ts";
 import { plural } from "../../core/words/counted.ts";
+import { asKnown } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
@@ -71,7 +72,7 @@ const metres = (length: number | null): string => lengthTold(length);
 function lossCell({ loss }: Pick<FreeWay, "loss">): string {
   const [first] = loss?.wavelengths ?? [];
   if (!first || first.worst_loss_db === null) return say`not known`;
-  return say`${first.complete ? "" : say`at least `}${first.worst_loss_db.toFixed(2)} dB at ${first.wavelength_nm} nm`;
+  return say`${asKnown(`${first.worst_loss_db.toFixed(2)} dB`, first.complete)} at ${first.wavelength_nm} nm`;
 }
 
 const RUNS = { yes: say`runs`, no: say`doesn't run`, cannot_tell: say`can't tell` } as const;

@@ -4,6 +4,7 @@ import type { Field } from "../../core/model/field.ts";
 import { shownValue } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { refuse } from "../../core/result.ts";
+import { withArticle } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
@@ -129,7 +130,7 @@ async function named(ask: Asking["ask"], address: string): Promise<{ kind: KindN
     return refuse(
       "ambiguous",
       say`Which ${address} is meant? Say its kind before it.`,
-      matches.map(({ kind, tag }) => ({ record: tag, reason: say`is a ${KINDS[kind].one}` })),
+      matches.map(({ kind, tag }) => ({ record: tag, reason: say`is ${withArticle(KINDS[kind].one)}` })),
     );
   return refuse(
     "not_found",

@@ -6,6 +6,7 @@ import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
 import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { numberRuns } from "../../core/store/addresses.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
+import { asKnown } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, lengthTold, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
@@ -359,7 +360,7 @@ function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: numbe
 function lossTable({ losses }: MendWholePlan, width: number): string {
   if (!losses || losses.length === 0) return "";
   const decibels = (db: number | null, complete = true): string =>
-    db === null ? say`not known` : `${complete ? "" : say`at least `}${db.toFixed(2)} dB`;
+    db === null ? say`not known` : asKnown(`${db.toFixed(2)} dB`, complete);
   return table(
     losses,
     [

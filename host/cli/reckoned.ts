@@ -2,6 +2,7 @@
 import type { ApplicationVerdict, LineLoss, LossAnswer, WavelengthLoss } from "../../core/light/answer.ts";
 import { BASIS_WORDS } from "../../core/light/basis-words.ts";
 import type { LossTerm } from "../../core/light/terms.ts";
+import { asKnown } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 
@@ -70,7 +71,7 @@ function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: Wa
     { head: say`basis`, cell: ({ basis }: LossTerm) => BASIS_WORDS[basis] },
     { head: say`source`, cell: ({ source, lacks }: LossTerm) => lacks ?? source },
   ];
-  const sum = `${complete ? "" : say`at least `}${decibels(loss_db)}`;
+  const sum = loss_db === null ? decibels(loss_db) : asKnown(decibels(loss_db), complete);
   const lacks: [string, Cell][] = unknown.length > 0 ? [[say`not known`, unknown.map(printable).join("; ")]] : [];
   return `${table(terms, columns, width)}${facts([[say`sum at ${wavelength_nm} nm`, sum], ...lacks])}`;
 }

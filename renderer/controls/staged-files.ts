@@ -1,6 +1,7 @@
 /** Files on their way to a record: looked through as they are taken, described, and then kept one by one. */
 import { type Dispatch, type SetStateAction, useState } from "react";
 import type { InputOf } from "../../core/operations/list.ts";
+import { listed } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { useSettings } from "../client/settings.ts";
 import { useAct } from "../client/use-act.ts";
@@ -125,6 +126,3 @@ export function useStagedFiles(held?: Staging): StagedFiles {
   };
   return { staged, why, by, named: setOther, running, take, change, leaveOut, put, amiss, keep };
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? "") : say`${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

@@ -1,5 +1,6 @@
 /** A list of alike things in an act, one a line: groups of ports, stops of a cable, cords of a device. */
 import { fieldOf, KINDS } from "../../core/model/dictionary.ts";
+import { withArticle } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { Button } from "../controls/button.tsx";
 import type { Suggest } from "../grid/suggestions.ts";
@@ -111,7 +112,7 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
           </tbody>
         </table>
       ) : null}
-      {single ? null : <Button onClick={() => onRows([...shown, {}])}>{say`Add a ${one}`}</Button>}
+      {single ? null : <Button onClick={() => onRows([...shown, {}])}>{say`Add ${withArticle(one)}`}</Button>}
     </div>
   );
 }

@@ -5,6 +5,7 @@
  */
 import { z } from "zod";
 import { fieldOf, isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { listed } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { settings } from "../client/settings.ts";
@@ -13,7 +14,6 @@ import { formsAway, onForms, restoreForms, type TypedForm } from "../forms/kept-
 import { readCell } from "../grid/reading.ts";
 import { today } from "../grid/today.ts";
 import { idOf, onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
-import { listed } from "../grid/words.ts";
 import { when } from "./ages.ts";
 import { notify, sayToStay } from "./notices.tsx";
 import { siftOnRecord } from "./on-record.ts";
@@ -303,7 +303,7 @@ export class TypedDesk {
       {
         form: "typed",
         // One a window: left while its first is on its way, it doesn't keep a second.
-        name: say`typed in window ${window}`,
+        name: `typed in window ${window}`,
         one: true,
         content: { window, tables, forms },
         ...(id === null ? {} : { id }),

@@ -5,6 +5,7 @@
 
 import { type KeyboardEvent, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { capital } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { actFor } from "../frame/key-table.ts";
 import { Below, Choices } from "./Choices.tsx";
@@ -14,7 +15,6 @@ import { type Command, editing } from "./keys.ts";
 import type { ReadingHabits } from "./reading.ts";
 import { type Suggest, type Suggestion, type SuggestionSource, understood, withLastWord } from "./suggestions.ts";
 import { useSuggestions } from "./use-suggestions.ts";
-import { capital } from "./words.ts";
 
 interface Props {
   readonly kind: KindName;

@@ -5,10 +5,10 @@
 import { isKindName, type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
 import type { Failure } from "../../core/result.ts";
 import type { StaleVersions } from "../../core/store/stale.ts";
+import { listed } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type ReadingHabits, readCell } from "./reading.ts";
 import { idOf, type RowKey, type Typed, type TypedCell } from "./typed.ts";
-import { listed } from "./words.ts";
 
 export interface Found {
   readonly kind: KindName;

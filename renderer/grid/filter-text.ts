@@ -174,7 +174,7 @@ export function readFilter(
       const test = not ? "is_not" : "is";
       return {
         filters: [{ field: name, test, value: key }],
-        words: say`${label} is ${not ? say`not ` : ""}${field.values[key]}`,
+        words: not ? say`${label} is not ${field.values[key]}` : say`${label} is ${field.values[key]}`,
       };
     }
   }

@@ -1,9 +1,8 @@
 /** Columns that stay in view: each stands at its own place from the left, which the table says once. */
 import type { CSSProperties } from "react";
-import { say } from "../../core/words/say.ts";
 
 export const keptClass = (own: string, at: number, kept: number): string =>
-  at < kept ? say`${own} kept${at === kept - 1 ? say` kept-last` : ""}` : own;
+  at < kept ? `${own} kept${at === kept - 1 ? " kept-last" : ""}` : own;
 
 export const keptPlace = (at: number, kept: number): CSSProperties | undefined =>
   at < kept ? { left: `var(--kept-${at})` } : undefined;

@@ -277,7 +277,7 @@ describe("metal between buildings", () => {
   it("is bonded, or isolated where it comes in", async () => {
     expect(await metal({ 1: { metal: "bonded" }, 4: { metal: "isolated" } })).toEqual([
       "fits: The cable's metal is bonded in `LIB`, at `F-1@1`.",
-      "fits: The cable's metal is isolated where the cable comes in in `SCI`, at `F-1@4`.",
+      "fits: The cable's metal is isolated where the cable comes into `SCI`, at `F-1@4`.",
     ]);
   });
 

@@ -75,10 +75,10 @@ describe("a warranty", () => {
     await plant.lay("F-1", GOOD, DUCT);
     await plant.edit("cable", "F-1", { warranty_until: "2999-12-31", warranty_conditions: "No pull above 2000 N." });
     expect(told(await plant.of("F-1", "warranty"))).toEqual([
-      "caution: The warranty runs until 2999-12-31 and asks: No pull above 2000 N.",
+      "caution: The warranty runs until 31 Dec 2999 and asks: No pull above 2000 N.",
     ]);
     await plant.edit("cable", "F-1", { warranty_until: "2001-12-31" });
-    expect(told(await plant.of("F-1", "warranty"))).toEqual(["fits: The warranty ran out on 2001-12-31."]);
+    expect(told(await plant.of("F-1", "warranty"))).toEqual(["fits: The warranty ran out on 31 Dec 2001."]);
   });
 });
 
@@ -156,7 +156,7 @@ describe("what is left or sealed indoors", () => {
     await plant.add("firestop", { tag: "FS-1", pathway_id: "RI-1", made_on: "2010-01-01" });
     await plant.lay("B-1", GOOD, "SCI/ER RI-1 SCI/T1", { cable: { installed_on: "2015-01-01" } });
     expect(told(await plant.of("B-1", "firestop"))).toEqual([
-      "does_not: `RI-1/FS-1` was last sealed on 2010-01-01; the cable was laid on 2015-01-01.",
+      "does_not: `RI-1/FS-1` was last sealed on 1 Jan 2010; the cable was laid on 1 Jan 2015.",
     ]);
     await plant.edit("firestop", "RI-1/FS-1", { opened_on: "2015-01-01" });
     expect((await plant.of("B-1", "firestop"))[0]?.verdict).toBe("fits");

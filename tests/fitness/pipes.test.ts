@@ -202,8 +202,8 @@ describe("whether a kind of cable would fit", () => {
     const answer = await would(plant, ["EN-2/1", "DB-1/1", "EN-1/1"], "NEW");
     const of = (rule: string) => told(answer.verdicts.filter((one) => one.rule === rule));
     expect(of("metal")).toEqual([
-      "caution: The cable's metal has to be bonded, or isolated where the cable comes in, in `SCI`.",
-      "caution: The cable's metal has to be bonded, or isolated where the cable comes in, in `LIB`.",
+      "caution: The cable's metal has to be bonded in `SCI`, or isolated where the cable comes in.",
+      "caution: The cable's metal has to be bonded in `LIB`, or isolated where the cable comes in.",
     ]);
     expect(of("jam")[0]).toMatch(/^does_not: The bore of `DB-1\/1` is 3 diameters/);
   });

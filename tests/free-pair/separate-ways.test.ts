@@ -122,7 +122,7 @@ describe("two separate routes", () => {
     const { separate, sentence } = await ask(plant, { application: "10GBASE-LR" });
     expect(separate?.routes.map(cablesOf)).toEqual([["F-014"], ["F-097"]]);
     expect(separate?.routes.map(({ way }) => way === null)).toEqual([false, true]);
-    expect(sentence).toContain("What light loses on them is not known of both.");
+    expect(sentence).toContain("What light loses is not known of both.");
     expect(sentence).toContain("Whether 10GBASE-LR runs on both can't be told: not all is known.");
     await plant.close();
     const { out } = await cli(["freepair", plant.path, "LIB/101", "SCI", "--strands", "2", "--separate"], {

@@ -321,7 +321,7 @@ describe("ways into a building", () => {
       expect(tags(library.single_points)).toEqual(["MIL/ER"]);
       expect(tags(library.single_points_today)).toEqual(["MH-1", "MIL/ER", "W-1", "W-2"]);
       expect(answer.sentence).toMatch(
-        /Losing MIL\/ER cuts it off. As its glass is joined today, losing .* does too\.$/,
+        /Losing MIL\/ER cuts it off. As its glass is joined today, losing .* cuts it off too\.$/,
       );
       expect(of(await ask(reader), "LIB").single_points_today).toBeNull();
     });

@@ -48,7 +48,7 @@ describe("a measured stretch", () => {
       record: { kind: "measurement", tag: "M-1" },
     });
     expect(answer.terms[1]?.replaces.map(({ kind }) => kind)).toEqual(["pair", "glass", "splice", "glass", "pair"]);
-    expect(answer.terms[1]?.source).toBe("M-1, light source and meter, 2025-05-05, reference by one cord");
+    expect(answer.terms[1]?.source).toBe("M-1, light source and meter, 5 May 2025, reference by one cord");
     expect(answer.lines[0]?.losses[0]?.by_basis.measured).toBe(0.9);
   });
   it("leaves pairs out that its reference left out: by two cords the far one, by three both", async () => {
@@ -162,14 +162,14 @@ describe("a reading is not used", () => {
   };
   it("where something on its stretch is newer", async () => {
     expect(await unused({ loss_db: 0.9, measured_on: "2023-01-01" })).toEqual([
-      expect.stringMatching(/^M-1 of 2023-01-01 is older than .* of 2024-03-01: it isn't used\.$/),
+      expect.stringMatching(/^M-1 of 1 Jan 2023 is older than .* of 1 Mar 2024: it isn't used\.$/),
     ]);
   });
   it("where a cord within it came later", async () => {
     const parts = [...PARTS];
     parts[1] = cord(2, { life_from: "2025-08-01" });
     expect(await unused({ loss_db: 0.9, cords_included: "yes" }, parts)).toEqual([
-      expect.stringMatching(/^M-1 of 2025-05-05 is older than cord .* of 2025-08-01/),
+      expect.stringMatching(/^M-1 of 5 May 2025 is older than cord .* of 1 Aug 2025/),
     ]);
     expect(kindsOf(await withReadings([{ loss_db: 0.9 }], {}, parts))).toBe("cord measured cord");
   });
@@ -195,7 +195,7 @@ describe("a reading is not used", () => {
     expect((await ask())?.doubts).toEqual([]);
     await laid("2024-06-01");
     expect((await ask())?.losses[0]?.by_basis.measured).toBe(0);
-    expect((await ask())?.doubts).toEqual(["M-1 of 2023-01-01 is older than F-0:1 of 2024-06-01: it isn't used."]);
+    expect((await ask())?.doubts).toEqual(["M-1 of 1 Jan 2023 is older than F-0:1 of 1 Jun 2024: it isn't used."]);
   });
   it("without a day, where parts have one", async () => {
     expect(await unused({ loss_db: 0.9, measured_on: undefined })).toEqual([expect.stringMatching(/^M-1 has no day/)]);
@@ -207,7 +207,9 @@ describe("a reading is not used", () => {
     ]);
   });
   it("where it says that glass gives light", async () => {
-    expect(await unused({ loss_db: -0.2 })).toEqual(["M-1 says -0.2 dB: a stretch gives no light, so it isn't used."]);
+    expect(await unused({ loss_db: -0.2 })).toEqual([
+      "M-1 says -0.2 dB, a gain: no stretch of glass adds light, so it isn't used.",
+    ]);
   });
 });
 

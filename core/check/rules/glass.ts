@@ -4,7 +4,7 @@ import { type Glass, handlesAt, JOIN, kindName } from "../../glass/glass.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, type Ground, listed, quoted } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
 
 const JOINT_RECORD: Readonly<Record<string, KindName>> = {
   splice: "splice",
@@ -58,8 +58,8 @@ async function joinedTwiceCases(ground: Ground): Promise<Case[]> {
   const forked = await forkedEnds(ground, (end) => !isFront(end));
   const folded = Map.groupBy(forked, ({ end }) =>
     isPosition(end)
-      ? say`port ${glass.tables.position.port.get(idOf(end))}`
-      : say`cable ${glass.cableOf(idOf(end))} ${glass.stopOf(idOf(end), sideOf(end))}`,
+      ? `port ${glass.tables.position.port.get(idOf(end))}`
+      : `cable ${glass.cableOf(idOf(end))} ${glass.stopOf(idOf(end), sideOf(end))}`,
   );
   return [...folded.values()].map((ends): Case => {
     const joints = new Map<string, readonly [KindName, number]>();
@@ -94,12 +94,16 @@ export const joinedTwice = defineRule({
     const [first] = one.records;
     const joints = one.records.filter(([kind]) => kind !== "section" && kind !== "position");
     const what = first ? `\`${tag(...first)}\`` : say`An end`;
-    const rest = (one.count ?? 1) > 1 ? say` and ${(one.count ?? 1) - 1} more` : "";
+    const more = (one.count ?? 1) - 1;
+    const by = `${joints
+      .slice(0, 3)
+      .map((joint) => quote(tag, joint))
+      .join(", ")}${joints.length > 3 ? say` and more` : ""}`;
     return {
-      sentence: say`${what}${rest} ${rest ? say`are` : say`is`} joined more than once: ${joints
-        .slice(0, 3)
-        .map((joint) => `\`${tag(...joint)}\``)
-        .join(", ")}${joints.length > 3 ? say` and more` : ""}.`,
+      sentence:
+        more > 0
+          ? say`${what} and ${more} more are joined more than once: ${by}.`
+          : say`${what} is joined more than once: ${by}.`,
       repair: say`Look which joint is there, and take the other out of the record.`,
       caution: CAUTION.glass,
     };

@@ -143,9 +143,9 @@ function unmeasured(
     const change = newestOn(path, changed);
     if (!change) return [];
     const subjects = [
-      say`circuit ${circuit}`,
-      ...sectionsOn(path).flatMap((id) => [say`section ${id}`, say`strand ${tables.section.strand.get(id)}`]),
-      ...positionsOn(path).map((id) => say`port ${tables.position.port.get(id)}`),
+      `circuit ${circuit}`,
+      ...sectionsOn(path).flatMap((id) => [`section ${id}`, `strand ${tables.section.strand.get(id)}`]),
+      ...positionsOn(path).map((id) => `port ${tables.position.port.get(id)}`),
     ];
     const last =
       subjects

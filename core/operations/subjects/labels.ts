@@ -13,6 +13,7 @@ import { LABELLED } from "../../model/labelled.ts";
 import { PAPER_SIZES } from "../../paper/document.ts";
 import { refuse } from "../../result.ts";
 import { windowOf } from "../../store/window.ts";
+import { withArticle } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
 import { selectionInput, selectionOf } from "./records.ts";
@@ -65,7 +66,7 @@ export async function asLabelsAsked(
   if (!table) return asked;
   const kinds: readonly KindName[] = LABELLED;
   if (!kinds.includes(table.kind)) {
-    refuse("bad_input", say`A ${KINDS[table.kind].one} gets no label.`, [
+    refuse("bad_input", say`No label is made for ${withArticle(KINDS[table.kind].one)}.`, [
       { field: "table.kind", reason: say`is ${table.kind}: must be one of ${LABELLED.join(", ")}` },
     ]);
   }

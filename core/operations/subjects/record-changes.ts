@@ -12,6 +12,7 @@ import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
 import { Together } from "../../store/together.ts";
 import { plural } from "../../words/counted.ts";
+import { capital } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
@@ -42,6 +43,9 @@ async function namedRecord(reader: Reader, kind: KindName, id: number) {
 const nameOf = async (reader: Reader, kind: KindName, id: number): Promise<string> =>
   (await namedRecord(reader, kind, id)).name;
 
+const one = (op: "update" | "delete", name: string): string =>
+  op === "delete" ? say`Delete ${name}` : say`Change ${name}`;
+
 /** What is done to how many, when it is more than one thing: "Add 2 cables, change 12 ports". */
 function summaryOf(changes: readonly Change[]): string {
   const words = {
@@ -57,7 +61,7 @@ function summaryOf(changes: readonly Change[]): string {
     ))
       parts.push(words[op](count(new Set(own.map(({ id }) => id)).size, kind)));
   const text = parts.length > 4 ? say`${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
-  return text.charAt(0).toUpperCase() + text.slice(1) || say`Change nothing`;
+  return capital(text) || say`Change nothing`;
 }
 
 export const recordAdd = defineWrite({
@@ -285,7 +289,7 @@ export const recordChangeMany = defineWrite({
     const summary =
       input.summary ||
       (only && changes.length === 1 && only.op !== "insert"
-        ? `${only.op === "delete" ? "Delete" : "Change"} ${await nameOf(context.reader, only.kind, only.id)}`
+        ? one(only.op, await nameOf(context.reader, only.kind, only.id))
         : summaryOf(changes));
     return { summary, changes, answer: { ids: changes.map((change) => change.id) } };
   },

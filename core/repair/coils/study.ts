@@ -229,7 +229,7 @@ const CAUTIONS = [
 
 function placesOf(cables: readonly CoilsCable[]): CoilsAnswer["places"] {
   const coils = cables.flatMap(({ cure, cure_once_proven }) => (cure_once_proven ?? cure).coils);
-  const places = [...Map.groupBy(coils, ({ place, stop }) => (place ? say`space ${place.id}` : stop.tag)).values()];
+  const places = [...Map.groupBy(coils, ({ place, stop }) => (place ? `space ${place.id}` : stop.tag)).values()];
   return places
     .map((own) => ({
       place: own[0]?.place ?? null,

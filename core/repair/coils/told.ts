@@ -1,5 +1,6 @@
 /** The study of one cable as people read it: places by name, lengths in words, and what would cure each stretch. */
 import type { RecordRef } from "../../trace/answer.ts";
+import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import type { MendCircuit } from "../answer.ts";
 import type { CourseLeg } from "../course.ts";
@@ -114,9 +115,6 @@ const legsOf = ({ course }: CourseOnRecord, { from_m, to_m }: { from_m: number; 
 
 const legWords = (on: CourseOnRecord, leg: number): string =>
   say`between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}`;
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 const unprovenLegs = (on: CourseOnRecord): string[] =>
   on.course.legs.flatMap(({ slides, slides_back = slides }, leg) =>

@@ -192,7 +192,9 @@ function CutWords({ cut, loop, x, length, ends }: CutWordsProps) {
       ? say`cut in the middle`
       : say`cut at the edge to ${cut.edge ? (ends[cut.edge]?.tag ?? say`its end`) : ""}`;
   const stub = (half: Half): string =>
-    say`stub ${half === "a" ? say`left` : say`right`}: ${(half === "a" ? cut.stub_a : cut.stub_z) ?? say`to be looked at`}`;
+    half === "a"
+      ? say`stub left: ${cut.stub_a ?? say`to be looked at`}`
+      : say`stub right: ${cut.stub_z ?? say`to be looked at`}`;
   return (
     <g textAnchor="end" className="strip-length">
       <text className="strip-length strong" x={x} y={FIRST_Y + 4}>

@@ -1,5 +1,6 @@
 /** The set pointed at: each splice with the colours of both sides, losses, what goes dead, what is to be proved, the steps. */
 import type { BreakoutAnswer, BreakoutPlan, CircuitLoss, Half } from "../../../core/breakout/answer.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
@@ -126,7 +127,7 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
           <span key={wavelength_nm}>
             {index > 0 ? "; " : ""}
             <b>
-              {say`${worst_loss_db === null ? say`not known` : `${complete ? "" : say`at least `}${decibels(worst_loss_db)}`} at ${wavelength_nm} nm`}
+              {say`${worst_loss_db === null ? say`not known` : asKnown(decibels(worst_loss_db), complete)} at ${wavelength_nm} nm`}
             </b>
             {loss_db === null ? "" : say` (${decibels(loss_db)} with typical values)`}
           </span>

@@ -86,7 +86,7 @@ export function Stops({ sheet, fitness }: Props) {
             {metal ? <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? say`not said`}</td> : null}
             {fitness ? (
               <td>
-                <FitsHere sheet={sheet} fitness={fitness} spot={say`stop ${index}`} />
+                <FitsHere sheet={sheet} fitness={fitness} spot={`stop ${index}`} />
               </td>
             ) : null}
           </tr>
@@ -135,7 +135,7 @@ export function Legs({ sheet, fitness }: Props) {
             <td className={leg.environment ? undefined : "faint"}>{leg.environment ?? say`not said`}</td>
             {fitness ? (
               <td>
-                <FitsHere sheet={sheet} fitness={fitness} spot={say`leg ${index}`} />
+                <FitsHere sheet={sheet} fitness={fitness} spot={`leg ${index}`} />
               </td>
             ) : null}
           </tr>

@@ -1,11 +1,11 @@
 /** Rules by family, with how much each found; one chosen shows its findings alone. */
 
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
+import { capital } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { capital } from "../../grid/words.ts";
 import type { Report, Rule } from "./rules.ts";
 
 interface Props {

@@ -31,13 +31,13 @@ import type { GridRow } from "../../grid/row-source.ts";
 import { ASKS, type SavedView, savedViews } from "../../grid/saved-views.ts";
 import { idOf, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
-import { article } from "../../grid/words.ts";
 import { useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
 import { labelsOfTable } from "../labels/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
+import { withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { today } from "../../grid/today.ts";
 import { Answer, whereWords } from "./answer-line.tsx";
@@ -224,7 +224,7 @@ function Table({ kind, values, within }: TableProps) {
       acts={
         <>
           {readOnly ? null : (
-            <Button onClick={() => setToEnd((turn) => turn + 1)}>{say`Add ${article(one)} ${one}`}</Button>
+            <Button onClick={() => setToEnd((turn) => turn + 1)}>{say`Add ${withArticle(one)}`}</Button>
           )}
           <Button onClick={() => go("acts")}>{say`Acts`}</Button>
           <Button onClick={() => setFiltering((on) => !on)}>{filtering ? say`Hide filters` : say`Filter`}</Button>
@@ -257,7 +257,7 @@ function Table({ kind, values, within }: TableProps) {
           </div>
           <Grid
             kind={kind}
-            label={say`${many}, one row a ${one}`}
+            label={say`${many}, one in each row`}
             source={source}
             glass={glass}
             typed={typed}

@@ -2,12 +2,12 @@
 
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { capital } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
 import { addressOf } from "../../frame/router.ts";
 import { KIND_GROUPS } from "../../grid/columns.ts";
-import { capital } from "../../grid/words.ts";
 
 export function KindIndex({
   kind,

@@ -2,6 +2,7 @@
 
 import { fieldOf, type KindName } from "../../../core/model/dictionary.ts";
 import type { StaleVersions } from "../../../core/store/stale.ts";
+import { capital } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -9,7 +10,6 @@ import { staleOf } from "../../grid/commit.ts";
 import { StaleWords } from "../../grid/stale-words.tsx";
 import type { RowKey, TypedCell } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
-import { capital } from "../../grid/words.ts";
 
 interface Props {
   readonly kind: KindName;

@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "react";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Field } from "../../../core/model/field.ts";
+import { withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -28,7 +29,7 @@ export function Fields({ values: { kind: asked, at } }: ViewProps) {
         </a>
       }
     >
-      <Region name="ledger" label={say`Fields of a ${one}`} className="fields-ledger" reachable>
+      <Region name="ledger" label={say`Fields of ${withArticle(one)}`} className="fields-ledger" reachable>
         <table className="fields-table">
           <thead>
             <tr>

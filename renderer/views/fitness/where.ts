@@ -65,12 +65,12 @@ export function matrixOf(verdicts: readonly FitnessVerdict[], sheet: CableAnswer
     let found = false;
     for (const [index, stop] of sheet.stops.entries()) {
       if (!atStop(stop, one)) continue;
-      put(say`stop ${index}`, one);
+      put(`stop ${index}`, one);
       found = true;
     }
     for (const [index, leg] of sheet.legs.entries()) {
       if (!onLeg(leg, [sheet.stops[index], sheet.stops[index + 1]], one)) continue;
-      put(say`leg ${index}`, one);
+      put(`leg ${index}`, one);
       found = true;
     }
     if (!found) put("cable", one);

@@ -1,5 +1,6 @@
 /** The way pointed at, as a list of work: which strands from where to where, and what joins them. */
 import type { FreePairAnswer, FreeStretch, FreeWay } from "../../../core/free-pair/answer.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -76,9 +77,7 @@ function Lost({ way: { loss } }: { readonly way: FreeWay }) {
       <Facts>
         {loss.wavelengths.map((one) => (
           <Fact key={one.wavelength_nm} name={`${one.wavelength_nm} nm`}>
-            {one.worst_loss_db === null
-              ? say`not known`
-              : `${one.complete ? "" : say`at least `}${decibels(one.worst_loss_db)}`}
+            {one.worst_loss_db === null ? say`not known` : asKnown(decibels(one.worst_loss_db), one.complete)}
             {one.loss_db === null ? "" : say`, ${decibels(one.loss_db)} with typical values`}
           </Fact>
         ))}

@@ -1,5 +1,6 @@
 /** Loss against distance: one curve a wavelength, told apart by their dashes and by the name at each end. */
 import { metresAs } from "../../../core/model/units.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { count, decimal } from "../../controls/figures.ts";
@@ -123,7 +124,9 @@ export function LossChart({
 }
 
 const said = ({ wavelength_nm, loss_db, lacks }: Curve): string =>
-  say`At ${wavelength_nm} nm ${loss_db === null ? say`not known` : `${lacks ? say`at least ` : ""}${decimal(loss_db, 2)} dB`}.`;
+  loss_db === null
+    ? say`At ${wavelength_nm} nm it is not known.`
+    : say`At ${wavelength_nm} nm ${asKnown(`${decimal(loss_db, 2)} dB`, !lacks)}.`;
 
 /** Heights of names that would stand on each other, moved apart and kept in their order. */
 export function spread(heights: readonly number[], least: number): readonly number[] {

@@ -1,6 +1,7 @@
 /** What does light lose along a line, part by part, and what can it carry? */
 import type { LineLoss, LossAnswer } from "../../../core/light/answer.ts";
 import type { Traceable } from "../../../core/trace/target.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -143,11 +144,7 @@ function Wavelengths({ line, chosen }: { readonly line: LineLoss; readonly chose
           onClick={() => goWith({ nm: String(wavelength_nm) }, { replace: true })}
         >
           <span>
-            {wavelength_nm} nm{" "}
-            <b>
-              {complete ? "" : say`at least `}
-              {loss_db === null ? say`not known` : decibels(loss_db)}
-            </b>
+            {wavelength_nm} nm <b>{loss_db === null ? say`not known` : asKnown(decibels(loss_db), complete)}</b>
           </span>
         </button>
       ))}

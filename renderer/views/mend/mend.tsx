@@ -345,7 +345,9 @@ function Where({
       ) : (
         <div>
           <dt>{theirs ? say`Somewhere on` : say`Given up`}</dt>
-          <dd>{say`${theirs ? say`the` : say`all`} ${length(cut.stretch_m)} between them`}</dd>
+          <dd>
+            {theirs ? say`the ${length(cut.stretch_m)} between them` : say`all ${length(cut.stretch_m)} between them`}
+          </dd>
         </div>
       )}
       <div>

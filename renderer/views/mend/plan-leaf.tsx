@@ -2,6 +2,7 @@
 
 import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -111,7 +112,7 @@ export function PlanMore({
   const spliced = answer.shining && !plan.severs ? answer.order.filter(({ shines }) => !shines) : answer.order;
   const units = [...Map.groupBy(spliced, ({ unit_order }) => unit_order).values()];
   const decibels = (db: number | null, complete = true): string =>
-    db === null ? say`not known` : `${complete ? "" : say`at least `}${db.toFixed(2)}\u2009dB`;
+    db === null ? say`not known` : asKnown(`${db.toFixed(2)}\u2009dB`, complete);
   return (
     <>
       {plan.splicing.length > 0 ? (

@@ -1,6 +1,7 @@
 /** Which papers are there? What each is for, and a button that prints it. */
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { either, withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -57,10 +58,10 @@ function kindsOf({ matches, strands, ports }: AnswerOf<"address.resolve">): read
 
 function sentence(of: string, kinds: readonly KindName[], papers: number): string {
   if (kinds.length === 0) return say`Nothing on record is called ${of}.`;
-  const what = kinds.map((kind) => KINDS[kind].one).join(say` or `);
+  const what = either(kinds.map((kind) => withArticle(KINDS[kind].one)));
   return papers === 0
-    ? say`There is no paper of ${of}, a ${what}.`
-    : say`${of} is a ${what}: ${counted(papers, "paper", "papers")}.`;
+    ? say`There is no paper of ${of}, ${what}.`
+    : say`${of} is ${what}: ${counted(papers, "paper", "papers")}.`;
 }
 
 function PaperList({

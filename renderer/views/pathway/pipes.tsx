@@ -1,5 +1,6 @@
 /** Pipes one by one, and cables whose pipe nobody noted. */
 import type { Occupant, Pipe } from "../../../core/pathway/answer.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -91,10 +92,7 @@ function Fill({ pipe }: { readonly pipe: Pipe }) {
         <rect x="0.75" y="2.75" width={Math.max(1, width)} height="8.5" fill="var(--ink2)" />
         {limit === null ? null : <path d={`M${limit} 0V14`} stroke="var(--ink)" strokeWidth="1.5" />}
       </svg>
-      <span>
-        {pipe.at_least ? say`at least ` : ""}
-        {percent(pipe.fill)}
-      </span>
+      <span>{asKnown(percent(pipe.fill), !pipe.at_least)}</span>
       {tooFull(pipe) ? sayWith`${<FindingMark shape="advice" />} above` : null}
       {pipe.jams ? sayWith`${<FindingMark shape="warning" />} may jam` : null}
     </span>

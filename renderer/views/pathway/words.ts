@@ -1,6 +1,7 @@
 /** Words for pipes. */
 import { kindOf } from "../../../core/model/dictionary.ts";
 import type { Pipe } from "../../../core/pathway/answer.ts";
+import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 
 const field = kindOf("conduit").fields.state;
@@ -19,7 +20,7 @@ export const fillWords = (pipe: Pipe): string =>
     ? say`empty`
     : pipe.fill === null
       ? say`fill can't be told`
-      : say`${pipe.at_least ? say`at least ` : ""}${percent(pipe.fill)} full`;
+      : say`${asKnown(percent(pipe.fill), !pipe.at_least)} full`;
 
 export const tooFull = ({ fill, fill_limit }: Pipe): boolean =>
   fill !== null && fill_limit !== null && fill > fill_limit.value;

@@ -4,6 +4,7 @@ import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary
 import { choiceWords } from "../../../core/model/wording.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordPage } from "../../../core/store/record-page.ts";
+import { capital, listed, withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -27,7 +28,6 @@ import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { today } from "../../grid/today.ts";
-import { article, capital, listed } from "../../grid/words.ts";
 import { useFindingsOf } from "../check/findings-store.ts";
 import { DeleteDialog } from "../enter/delete-dialog.tsx";
 import { useGridCalls, useSuggest } from "../enter/use-table.ts";
@@ -211,7 +211,7 @@ function Answer({ page }: { readonly page: RecordPage }) {
           <b>{name}</b>:{" "}
         </>
       ) : null}
-      {capital(article(KINDS[kind].one))} {KINDS[kind].one}
+      {capital(withArticle(KINDS[kind].one))}
       {life?.value && life.value !== "in_place" ? `, ${life.shown}` : ""}
       {carried.length > 0
         ? say` that carries ${listed(carried.map((group) => counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)))}`
