@@ -278,7 +278,7 @@ export class Shell implements PageActs {
   }
 
   async #say(message: string, detail: string): Promise<void> {
-    const options = { type: "warning" as const, message, detail, buttons: ["Close"] };
+    const options = { type: "warning" as const, message, detail, buttons: [say`Close`] };
     if (this.#window) await dialog.showMessageBox(this.#window, options);
     else await dialog.showMessageBox(options);
   }

@@ -4,6 +4,7 @@ import { refuse } from "../core/result.ts";
 import { Gateway } from "../core/store/gateway.ts";
 import { writeSyntheticPlant } from "../core/synthetic/plant.ts";
 import type { Truth } from "../core/synthetic/truth.ts";
+import { say } from "../core/words/say.ts";
 import { openApplication } from "./application.ts";
 import { machineClock } from "./clock.ts";
 
@@ -41,7 +42,7 @@ export async function generatePlant(path: string, options: GenerateOptions): Pro
             progress: async (done, total) => {
               options.onProgress?.(done, total);
               await new Promise((resolve) => setImmediate(resolve));
-              if (options.signal?.aborted) refuse("stopped", "Stopped. Nothing was changed.");
+              if (options.signal?.aborted) refuse("stopped", say`Stopped. Nothing was changed.`);
             },
           },
           strands,

@@ -8,6 +8,7 @@ import type { Row } from "../model/dictionary.ts";
 import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { cableEnterInput, planCableEnter } from "./cable-enter.ts";
 import { stopInput } from "./cable-stops.ts";
@@ -109,7 +110,7 @@ async function onRecord(
     refuse("not_possible", say`${known.tag} is no dead sheath of ${cable} that can be told of: it ${reason}.`, [
       { field, record: known.tag, reason },
     ]);
-  if (known.strands > 0) refused("tag", say`has ${known.strands} strands on record`);
+  if (known.strands > 0) refused("tag", say`has ${counted(known.strands, "strand")} on record`);
   if (known.life !== "out_of_use") refused("tag", say`is ${lifeWords(known.life)}, not out of use`);
   if (stops !== undefined) refused("stops", say`is on record, and so is where it lies`);
   const draft = new PlanDraft(context);

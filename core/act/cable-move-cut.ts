@@ -8,6 +8,7 @@ import type { Row } from "../model/dictionary.ts";
 import { choiceWords } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
 import { expressAt } from "./cable-open.ts";
@@ -120,7 +121,7 @@ async function refuseCutBetween(
   const placeOf = new Map(stops.map((stop) => [stop.id, stop]));
   const problems = rows.map(({ stop_id, strands }): Problem => {
     const at = placeOf.get(stop_id);
-    return { record: `${cable.tag}@${at?.ordinal}`, reason: say`holds ends of ${strands} strands` };
+    return { record: `${cable.tag}@${at?.ordinal}`, reason: say`holds ends of ${counted(strands, "strand")}` };
   });
   const [first] = problems;
   if (first)

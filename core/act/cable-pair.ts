@@ -1,5 +1,6 @@
 /** A cable and the one that carries on for it: both with their stops and the sections of each strand. */
 import { refuse } from "../result.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type SectionRow, sectionsByNumber } from "./cable-facing.ts";
 import { type CableStretch, cableStretch } from "./cable-stretch.ts";
@@ -32,7 +33,7 @@ export async function pairOf(
     ]);
   }
   if (!some && [...old.sections.keys()].some((number) => !by.sections.has(number))) {
-    const reason = say`has ${by.sections.size} strands, and ${old.cable.tag} has ${old.sections.size}`;
+    const reason = say`has ${counted(by.sections.size, "strand")}, and ${old.cable.tag} has ${old.sections.size}`;
     refuse("not_possible", `${by.cable.tag} ${reason}.`, [{ field: "by", record: by.cable.tag, reason }]);
   }
   return { old, by };

@@ -8,6 +8,7 @@ import type { Side } from "../glass/end.ts";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type FacingEnds, keyOf, type SectionRow, sectionsByNumber } from "./cable-facing.ts";
 import { cableReplaceInput, jointsOf, makeAnew, movesOf, refuseJoined } from "./cable-replace.ts";
@@ -93,7 +94,7 @@ export async function planCableReplaceEnd(
   );
   const moves = movesOf(joints, ends);
   const others = joints.length - moves.length;
-  if (others > 0) refused("gone", say`has ${others} joints to other glass on that side, away from the end`);
+  if (others > 0) refused("gone", say`has ${counted(others, "joint")} to other glass on that side, away from the end`);
   await makeAnew(draft, moves, input, true);
   await takeOut(draft, { stop, gone, dead, own, after, all: stops, beyond });
   draft.notice(

@@ -196,9 +196,16 @@ export async function planCableRemoveStop(
     [stop.id, stop.id],
   );
   if (cut.length > 0) {
-    refuse("rests_on", say`${record} can't be taken out: ${cut.length} strands are cut there.`, [
-      { record, reason: plural(cut.length, "holds the cut of a strand", "holds the cut of {0} strands") },
-    ]);
+    refuse(
+      "rests_on",
+      plural(
+        cut.length,
+        "{1} can't be taken out: {0} strand is cut there.",
+        "{1} can't be taken out: {0} strands are cut there.",
+        record,
+      ),
+      [{ record, reason: plural(cut.length, "holds the cut of a strand", "holds the cut of {0} strands") }],
+    );
   }
   const index = stops.findIndex(({ id }) => id === stop.id);
   const before = stops[index - 1] as StopOnCable;

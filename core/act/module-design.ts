@@ -57,13 +57,17 @@ export function throughJoins(
   const pairs: (readonly [number, number])[] = [];
   if (typeof map === "string") {
     if (inner.length !== outer.length) {
-      refuse("bad_input", say`${inner.length} positions at the rear, but ${outer.length} in front.`, [
-        { field: "rear", reason: say`has ${counted(inner.length, "position")}` },
-        {
-          field: "front",
-          reason: say`has ${counted(outer.length, "position")}; list the pairs where some stay unused`,
-        },
-      ]);
+      refuse(
+        "bad_input",
+        say`There are ${counted(inner.length, "position")} at the rear, but ${outer.length} in front.`,
+        [
+          { field: "rear", reason: say`has ${counted(inner.length, "position")}` },
+          {
+            field: "front",
+            reason: say`has ${counted(outer.length, "position")}; list the pairs where some stay unused`,
+          },
+        ],
+      );
     }
     let done = 0;
     for (const { positions } of rear) {

@@ -131,7 +131,7 @@ export function placesSaid(
   for (const [name, where] of Object.entries(said)) {
     const column = shape.columns.find((one) => one.name === name);
     if (!column) {
-      problems.push({ field: name, reason: say`is not a column of a ${shape.title}` });
+      problems.push({ field: name, reason: say`is not a column of the ${shape.title}` });
       continue;
     }
     const same = heading.columns.findIndex((one) => one.heading !== "" && folded(one.heading) === folded(where));
@@ -173,7 +173,7 @@ export function refuseUnfit(
             {
               field: "fixed",
               record: name,
-              reason: say`is not a column of a ${shape.title}; its columns: ${names(shape.columns)}`,
+              reason: say`is not a column of the ${shape.title}; its columns: ${names(shape.columns)}`,
             },
           ],
     ),
@@ -181,7 +181,7 @@ export function refuseUnfit(
       const what = lengths.length === 0 ? say`it has none` : names(lengths);
       return known(name)?.unit
         ? []
-        : [{ field: "units", record: name, reason: say`is not a column of lengths of a ${shape.title}: ${what}` }];
+        : [{ field: "units", record: name, reason: say`is not a column of lengths of the ${shape.title}: ${what}` }];
     }),
     ...said.leave_out.flatMap((row) =>
       row > last || row < 1

@@ -6,7 +6,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { CaseChoice, TrayTake } from "./answer.ts";
 
@@ -208,7 +208,13 @@ function roomIn(one: CaseOnRecord, asked: CaseAsked, groups: readonly Group[]): 
   const wanted = groups.reduce((sum, size) => sum + size, 0);
   const held = one.trays.reduce((sum, { used }) => sum + used, 0);
   if (one.capacity !== null && held + wanted > one.capacity) {
-    return say`takes ${one.capacity} splices and holds ${held}; ${wanted} more are wanted`;
+    return plural(
+      wanted,
+      "takes {1} and holds {2}; {0} more is wanted",
+      "takes {1} and holds {2}; {0} more are wanted",
+      counted(one.capacity, "splice"),
+      held,
+    );
   }
   const to_prove: string[] = [];
   if (one.entries === null)
@@ -308,7 +314,13 @@ function fill(
     if (rest > 0) {
       const wanted = groups.reduce((sum, one) => sum + one, 0);
       const free = trays.reduce((sum, { capacity, used }) => sum + Math.max(0, (capacity ?? 0) - used), 0);
-      return say`has room for ${free} splices in ${trays.length} trays; ${wanted} are wanted`;
+      return plural(
+        wanted,
+        "has room for {1} in {2}; {0} is wanted",
+        "has room for {1} in {2}; {0} are wanted",
+        counted(free, "splice"),
+        counted(trays.length, "tray"),
+      );
     }
     placed.push(pieces);
   }

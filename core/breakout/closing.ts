@@ -160,7 +160,7 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
             act: "record.change_many",
             input: {
               changes: removed.map(({ id }) => ({ op: "edit", kind: "splice", id, values: { life: "removed" } })),
-              summary: say`Take ${removed.length} splices of ${tag} out`,
+              summary: plural(removed.length, "Take {0} splice of {1} out", "Take {0} splices of {1} out", tag),
             },
             words: plural(
               removed.length,

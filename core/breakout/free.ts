@@ -1,7 +1,7 @@
 /** Strands that can be taken, and why others can't; the sets that are made of them. */
 import { coreOf } from "../light/classes.ts";
 import { refuse } from "../result.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { UnitOpened } from "./answer.ts";
 import { better, type Chosen, choose } from "./choose.ts";
@@ -47,9 +47,19 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
     ]);
   }
   if (wanted > all.length) {
-    refuse("not_possible", say`${wanted} strands are wanted${more}; ${tag} has ${all.length} at ${place}.`, [
-      { field: "strands", record: tag, reason: say`has ${all.length} strands at ${place}` },
-    ]);
+    refuse(
+      "not_possible",
+      plural(
+        wanted,
+        "{0} strand is wanted{1}; {2} has {3} at {4}.",
+        "{0} strands are wanted{1}; {2} has {3} at {4}.",
+        more,
+        tag,
+        all.length,
+        place,
+      ),
+      [{ field: "strands", record: tag, reason: say`has ${counted(all.length, "strand")} at ${place}` }],
+    );
   }
   const cores = Map.groupBy(
     all.filter(({ taken }) => taken === null),
@@ -70,7 +80,7 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
         );
   refuse(
     "not_possible",
-    say`${wanted} strands are wanted${more}; ${found}.`,
+    plural(wanted, "{0} strand is wanted{1}; {2}.", "{0} strands are wanted{1}; {2}.", more, found),
     units.map(({ record, words, strands }) => ({
       field: "strands",
       record: record?.tag ?? tag,

@@ -4,7 +4,7 @@ import { formatLength } from "../model/units.ts";
 import { readStock } from "../repair/stock.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 
 export interface ReelAsked {
@@ -81,7 +81,8 @@ export async function reelFor(
   const unknown = suits.filter(({ length_m }) => length_m === null || order_m === null);
   const short = suits.filter((reel) => !long.includes(reel) && !unknown.includes(reel));
   const [best] = long;
-  const wanted = say`${strands} strands${order_m === null ? "" : say` and ${metres(order_m)}`}`;
+  const glass = counted(strands, "strand");
+  const wanted = order_m === null ? glass : say`${glass} and ${metres(order_m)}`;
   const tags = (some: typeof alike): string => some.map(({ cable }) => cable.tag).join(", ");
   const tooShort = short.map(({ cable, length_m }) => say`${cable.tag} has ${metres(length_m ?? 0)}`).join(", ");
   const passed = alike
@@ -90,7 +91,7 @@ export async function reelFor(
     )
     .join("");
   const words = best
-    ? say`${best.cable.tag} in stock does: ${best.strands} strands${best.fibre_class ? say` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
+    ? say`${best.cable.tag} in stock does: ${counted(best.strands, "strand")}${best.fibre_class ? say` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
     : unknown.length > 0
       ? order_m === null
         ? say`${tags(unknown)} in stock may do: how long the lateral is, is not known.`

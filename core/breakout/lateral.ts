@@ -10,6 +10,7 @@ import { schemeOf } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { addressUnder } from "../trace/facts.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Landing, LateralPlan } from "./answer.ts";
 import { landingFor } from "./landing.ts";
@@ -71,7 +72,7 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
   const groups = strandsIn(typed) >= (ofReel ? asked.strands : 1) ? typed : tubesOf(asked.strands, asked.ribbon);
   const strands = strandsIn(groups);
   if (strands < asked.strands) {
-    const reason = say`has ${strands} strands; ${asked.strands} are wanted in the lateral`;
+    const reason = say`has ${counted(strands, "strand")}; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
   // What may be taken says how thick the lateral is, where nothing surer does.

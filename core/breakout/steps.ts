@@ -323,7 +323,7 @@ function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[
           to ? { space: to.tag, slack_m: far_m } : {},
         ],
       },
-      words: say`Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? say`its far end`}${pathways.length > 0 ? say` through ${listed(pipes.map(pipeWords))}` : ""}; enter it with its marks`,
+      words: say`Lay ${lateral.tag}, ${counted(lateral.strands, "strand")}${long}, from ${place.tag} to ${to?.tag ?? say`its far end`}${pathways.length > 0 ? say` through ${listed(pipes.map(pipeWords))}` : ""}; enter it with its marks`,
       place,
     },
   ];

@@ -72,7 +72,7 @@ export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Pro
       couldNotRun.set(rule.name, error.message);
     }
   }
-  await asked.heard("Names", rules.length, rules.length);
+  await asked.heard(say`Names`, rules.length, rules.length);
   const findings = inOrder(await named(reader, cases), rules);
   return { findings, policies: await statedPolicies(reader), couldNotRun };
 }

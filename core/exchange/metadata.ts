@@ -84,7 +84,7 @@ const primaryKey = (kind: KindName): Readonly<Record<string, unknown>> => {
 export function metadata(kinds: readonly KindName[], shieldedCells: boolean): string {
   const document = {
     "@context": ["http://www.w3.org/ns/csvw", { "@language": "en" }],
-    "dc:title": "A campus fiber plant",
+    "dc:title": "A campus fibre plant",
     "dc:format": "strandbook exchange 1",
     ...(shieldedCells ? { notes: [{ shielded: true }] } : {}),
     dialect: {

@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { RunEnd } from "./runs.ts";
 
@@ -73,9 +74,23 @@ async function endpointOf(reader: Reader, where: Where, field: string, strands: 
     ]);
   }
   if (rows.length < strands) {
-    refuse("not_possible", say`${ref.tag} has ${rows.length} positions, and ${strands} strands are wanted.`, [
-      { record: ref.tag, field: "strands", reason: say`is ${strands}: there are ${rows.length} positions` },
-    ]);
+    refuse(
+      "not_possible",
+      plural(
+        strands,
+        "{1} has {2}, and {0} strand is wanted.",
+        "{1} has {2}, and {0} strands are wanted.",
+        ref.tag,
+        counted(rows.length, "position"),
+      ),
+      [
+        {
+          record: ref.tag,
+          field: "strands",
+          reason: plural(rows.length, "is {1}: there is {0} position", "is {1}: there are {0} positions", strands),
+        },
+      ],
+    );
   }
   const positions = new Set(rows.map(([id]) => id));
   const rooms = new Set(rows.flatMap(([, room]) => (room > 0 ? [room] : [])));

@@ -84,7 +84,7 @@ export async function freePair(
       unknown.push(say`The way of ${avoid.tag} is not wholly on record: some of it can't be avoided.`);
     if (kept.gaps > 0) unknown.push(say`Free glass whose way is not wholly on record is left out: it may lie beside.`);
   }
-  await pause("Ways", 0, null);
+  await pause(say`Ways`, 0, null);
   const isKept = keptForRepair(plant, limits);
   const lengthOf = (group: Group) => lengthIn(cables, group).length_m;
   const wide = groups.map((group) => ({ ...group, runs: group.runs.filter((run) => !isKept(run)) }));
@@ -113,7 +113,7 @@ export async function freePair(
   const ways: FreeWay[] = [];
   const doubts = await doubtsOf(reader, bare);
   for (const way of bare) {
-    await pause("Loss", ways.length, bare.length);
+    await pause(say`Loss`, ways.length, bare.length);
     ways.push({ ...way, doubts: doubts(way), loss: await lossOfWay(reader, way, { limits, today, application }) });
   }
   const pair = input.separate

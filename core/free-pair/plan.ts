@@ -3,7 +3,7 @@ import { type ActContext, PlanDraft } from "../act/context.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeWay } from "./answer.ts";
 
@@ -101,7 +101,13 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
     }
   }
   if (way.kept_for_repair > 0)
-    draft.notice(say`${way.kept_for_repair} of the strands are kept for repair by the plant's policy.`);
+    draft.notice(
+      plural(
+        way.kept_for_repair,
+        "{0} of the strands is kept for repair by the plant's policy.",
+        "{0} of the strands are kept for repair by the plant's policy.",
+      ),
+    );
   if (way.loss?.application && way.loss.application.runs_at_worst !== "yes") {
     const { application: wanted, reasons } = way.loss.application;
     draft.notice(say`Whether ${wanted} runs is in doubt: ${reasons.join("; ")}.`);
@@ -120,11 +126,14 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
 async function planJob(draft: PlanDraft, input: PlanInput, found: FreePairAnswer, work: readonly string[]) {
   const job_id = await draft.insertOne("job", {
     tag: input.job as string,
-    reason: say`${input.circuit}: ${found.strands} strands from ${found.from.tag} to ${found.to.tag}`.slice(0, 400),
+    reason: say`${input.circuit}: ${counted(found.strands, "strand")} from ${found.from.tag} to ${found.to.tag}`.slice(
+      0,
+      400,
+    ),
     state: "drafted",
     lasting: "permanent",
   });
-  const steps = [...work, say`measure the strands of ${input.circuit} from end to end`];
+  const steps = [...work, say`Measure the strands of ${input.circuit} from end to end`];
   await draft.insert(
     "job_step",
     steps.map((act, n) => ({ job_id, ordinal: n + 1, act: act.slice(0, 200) })),
@@ -138,8 +147,8 @@ const workOf = (way: FreeWay): string[] =>
     (way.stretches[n]?.strands ?? []).map((one, k) => {
       const other = way.stretches[n + 1]?.strands[k];
       return kind === "splice"
-        ? say`in ${space.tag} splice ${one.to.tag} to ${other?.from.tag}`
-        : say`in ${space.tag} patch ${one.to.tag} to ${other?.from.tag}`;
+        ? say`At ${space.tag} splice ${one.to.tag} to ${other?.from.tag}`
+        : say`At ${space.tag} patch ${one.to.tag} to ${other?.from.tag}`;
     }),
   );
 

@@ -9,7 +9,6 @@ import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { Change, Plan } from "../store/plan.ts";
 import { plural } from "../words/counted.ts";
-import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { type LeftOut, takenBack } from "./known.ts";
 import { laterWork } from "./later-work.ts";
@@ -63,7 +62,12 @@ export async function planAsOf(
     summary:
       early.records === 0
         ? summary
-        : say`${summary}; left out, as entered as later work, though they tell of a day by then: ${formatNumber(early.records)}`,
+        : plural(
+            early.records,
+            "{1}; {0} record is left out, for it was entered as later work though it tells of that day or one before",
+            "{1}; {0} records are left out, for they were entered as later work though they tell of that day or one before",
+            summary,
+          ),
     changes,
     answer: { ...made, later: work.sets.size },
     notices: [

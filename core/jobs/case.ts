@@ -1,6 +1,5 @@
 /** The splice case of a planned splice point: one that hangs there, one from stock, or a new one; and its trays with room. */
 import type { PlanDraft } from "../act/context.ts";
-import { counted } from "../act/numbering.ts";
 import { trayUse } from "../act/trays.ts";
 import { joinAddress, unescapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
@@ -9,6 +8,7 @@ import { Refusal, refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { byHand, DAY, type PlannedStep } from "./step.ts";
 
@@ -116,7 +116,7 @@ async function planFound(
     if (!tray) {
       const free = rows.reduce((sum, { capacity, used }) => sum + Math.max(0, (capacity ?? used) - used), 0);
       const wanted = groups.reduce((sum, one) => sum + one, 0);
-      const reason = say`has ${free} free places in ${counted(room.length, "tray")}, and ${wanted} splices in ${groups.length} groups want room`;
+      const reason = say`has ${counted(free, "free place")} in ${counted(room.length, "tray")}, and ${counted(wanted, "splice")} in ${counted(groups.length, "group")} want room`;
       return refuse("not_possible", `${found.address} ${reason}.`, [{ field: "case", record: found.address, reason }]);
     }
     if (tray.left !== null) tray.left -= size;
@@ -143,9 +143,11 @@ async function planFound(
   const live =
     cables === 0
       ? ""
-      : cables === 1
-        ? say`; 1 cable enters it, and its glass may be lit`
-        : say`; ${cables} cables enter it, and their glass may be lit`;
+      : plural(
+          cables,
+          "; {0} cable enters it, and its glass may be lit",
+          "; {0} cables enter it, and their glass may be lit",
+        );
   return { tag: address, trays, step: byHand(say`Open case ${address}${live}`, place) };
 }
 

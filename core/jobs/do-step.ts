@@ -129,7 +129,12 @@ function stepOf(job: Job, ordinal: number): JobStep {
       {
         field: "step",
         record: String(ordinal),
-        reason: say`is not among the ${job.steps.length} steps of ${job.ref.tag}`,
+        reason: plural(
+          job.steps.length,
+          "is not the one step of {1}",
+          "is not among the {0} steps of {1}",
+          job.ref.tag,
+        ),
       },
     ])
   );

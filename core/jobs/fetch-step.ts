@@ -1,8 +1,8 @@
 /** What a crew takes along for a mend, told before anything is cut: the cable by its make, the cases by their room, and what is in stock. */
-import { counted } from "../act/numbering.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import { glassWords, readStock, stockFor } from "../repair/stock.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
 import { metres } from "./mend-facts.ts";
@@ -50,7 +50,7 @@ export async function fetchSteps(
       : []),
     ...fresh.map(
       ({ tag, fresh: own }) =>
-        say`for ${tag} a case that takes ${splices} splices in ${counted(own?.trays ?? 0, "splice tray", "splice trays")}, with ${own?.capacity ?? 0} places in all${ribbons ? say`, one for each ribbon` : ""}, and ports for 2 cables`,
+        say`for ${tag} a case that takes ${counted(splices, "splice")} in ${counted(own?.trays ?? 0, "splice tray", "splice trays")}, with ${own?.capacity ?? 0} places in all${ribbons ? say`, one for each ribbon` : ""}, and ports for 2 cables`,
     ),
   ];
   return [byHand([say`Have at hand: ${wanted.join("; ")}.`, ...stock.words].join(" "))];

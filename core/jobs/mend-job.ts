@@ -7,6 +7,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { draftMend, keeping, type MendJobAsked } from "./mend-draft.ts";
 import { draftJob, draftSteps, jobNamed } from "./stored.ts";
@@ -31,8 +32,21 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   const { plans } = reckoned.found;
   const plan = plans[given.plan - 1];
   if (!plan) {
-    const problem: Problem = { field: "plan", record: String(given.plan), reason: say`is not among the plans` };
-    refuse("not_possible", say`There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
+    const problem: Problem = {
+      field: "plan",
+      record: String(given.plan),
+      reason: say`is not among the ways to mend it`,
+    };
+    refuse(
+      "not_possible",
+      plural(
+        plans.length,
+        "There is one way to mend it, and no way {1}.",
+        "There are {0} ways to mend it, and no way {1}.",
+        given.plan,
+      ),
+      [problem],
+    );
   }
   const asked = await laidBefore(reader, numbered(given), reckoned, plan);
   refuseCases(asked, plan);
@@ -110,8 +124,12 @@ function numbered(asked: MendJobAsked): MendJobAsked {
 
 function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   if (cases === undefined || cases.length === points.length) return;
-  const wanted = points.length === 1 ? say`one splice point` : say`${points.length} splice points`;
-  const reason = say`are ${cases.length}: this plan has ${wanted}, with one case each`;
+  const reason = plural(
+    points.length,
+    "are {1}: this way has one splice point, with one case",
+    "are {1}: this way has {0} splice points, with one case each",
+    cases.length,
+  );
   refuse("bad_input", say`The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 

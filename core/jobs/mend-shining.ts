@@ -80,11 +80,7 @@ export function refuseUnchosen(
           say`is to be chosen: way ${nth} severs strands ${shining}, which still shine, and takes down ${down}`,
           say`Way ${nth} severs strands ${shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way that cuts the dark strands alone.`,
         ];
-  refuse(
-    "not_possible",
-    sentence,
-    [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
-  );
+  refuse("not_possible", sentence, [{ field: "sever", record: `${cable}:${dark.shining}`, reason }]);
 }
 
 /** Circuits on other glass of the cable, which the cut left alone and new cable is joined in the place of all the same. */

@@ -59,13 +59,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     ...(reckoned.somewhere
       ? [
           byHand(
-            say`Where ${cable.tag} is cut between ${around[0]} and ${around[1]} is not known, and all between them is given up; if it is found before the new cable is ordered or laid, ask for the plans again with its mark or metres: less may do`,
+            say`Where ${cable.tag} is cut between ${around[0]} and ${around[1]} is not known, and all between them is given up; if it is found before the new cable is ordered or laid, ask for the ways to mend it again with its mark or metres: less may do`,
             before?.place ?? null,
           ),
         ]
       : []),
     byHand(
-      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure ${every} of it from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
+      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure ${every} of it from both far ends towards the break; enter what was found, and ask for the ways to mend it again before going on`,
       before?.place ?? null,
     ),
     byHand(

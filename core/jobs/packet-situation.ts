@@ -5,6 +5,7 @@ import type { Block, Cell } from "../paper/document.ts";
 import type { LineDrawing, LineNew, LinePlace } from "../paper/line.ts";
 import { WAITS_FOR } from "../repair/ways.ts";
 import { numberRuns } from "../store/addresses.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Packet, PacketMend } from "./packet.ts";
 import type { Situation } from "./situation.ts";
@@ -49,7 +50,9 @@ export function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   return [
     {
       word: say`Cable`,
-      value: make ? say`${cable.tag}, ${make.strands} strands, ${make.type ?? say`type not known`}` : cable.tag,
+      value: make
+        ? say`${cable.tag}, ${counted(make.strands, "strand")}, ${make.type ?? say`type not known`}`
+        : cable.tag,
     },
     situation.inside
       ? { word: say`Cut inside`, value: say`${situation.inside.name}, between ${between.join(say` and `)}` }

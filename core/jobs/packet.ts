@@ -257,7 +257,7 @@ async function holesDug(reader: Reader, steps: readonly JobStep[]) {
     const line = geometry === null ? null : (JSON.parse(geometry) as LonLat[]);
     const spot = line && length_m !== null && accuracy_m !== null ? spotOn(line, from_m / length_m) : null;
     dug.set(at, {
-      words: say`${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? say`its from end`}`,
+      words: say`${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? say`the end it is recorded from`}`,
       spot: spot && { longitude: spot[0], latitude: spot[1], accuracy_m },
     });
   }

@@ -6,7 +6,7 @@ import type { Lettering } from "../ports.ts";
 import { type Problem, refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { LabelToMake } from "./labels.ts";
 import { type LabelStyle, type LaidLabel, labelStyle, layLabel, type Overflow } from "./lay.ts";
@@ -54,7 +54,11 @@ export async function layOut(context: PrintContext, labels: readonly LabelToMake
   const start = asked.start ?? 1;
   if (start > perPage(sheet)) {
     refuse("bad_input", say`A sheet of ${sheet.name} has no label ${start}.`, [
-      { field: "start", record: sheet.name, reason: say`is ${start}: the sheet has ${perPage(sheet)} labels` },
+      {
+        field: "start",
+        record: sheet.name,
+        reason: say`is ${start}: the sheet has ${counted(perPage(sheet), "label")}`,
+      },
     ]);
   }
   const given = Object.entries(asked.printer ?? {}).filter(([, value]) => value !== undefined);

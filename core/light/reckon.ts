@@ -330,7 +330,7 @@ class Reckoner {
       else
         add(
           "connector_splice",
-          say`splice in the ${mechanical ? say`pre-polished` : say`splice-on`} connector`,
+          mechanical ? say`splice in the pre-polished connector` : say`splice in the splice-on connector`,
           value,
           least,
         );

@@ -175,8 +175,11 @@ const unexpected = (residuals: Shot["residuals"], parameters: Parameters): strin
     const most = boundOf(slopes, parameters);
     if (Math.abs(off_m) <= most) return [];
     const metres = (travel: number) => formatLength(Math.abs(travel) / 1.47, "m");
+    const [off, explained, at] = [metres(off_m), metres(most), point.record.tag];
     return [
-      say`The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? say`farther` : say`nearer`} than on record, where ${metres(most)} could be explained, so it isn't used: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
+      off_m > 0
+        ? say`The known event ${words} lies ${off} of glass farther than on record, where ${explained} could be explained, so it isn't used: look at the lengths before ${at}, the index and the launch cord first.`
+        : say`The known event ${words} lies ${off} of glass nearer than on record, where ${explained} could be explained, so it isn't used: look at the lengths before ${at}, the index and the launch cord first.`,
     ];
   });
 

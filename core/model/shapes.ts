@@ -53,7 +53,7 @@ function point(element: unknown, at: number): Json | Fault {
 
 function markBreak(element: unknown, at: number): Json | Fault {
   if (!isObject(element) || Object.keys(element).sort().join() !== "at_mark,jumps_to")
-    return new Fault(say`break ${at} must have at_mark and jumps_to`);
+    return new Fault(say`break ${at} must say the mark before the jump, at_mark, and the one after it, jumps_to`);
   for (const name of ["at_mark", "jumps_to"]) {
     const mark = element[name];
     if (typeof mark !== "number" || !(mark >= 0 && mark <= 10_000_000))
@@ -68,7 +68,7 @@ function anything(content: unknown): Json | Fault {
   if (typeof content === "number")
     return Number.isFinite(content) ? content : new Fault(say`holds a number without end`);
   if (content === null || typeof content === "boolean") return content;
-  if (Array.isArray(content)) return list(content, "elements", 0, anything);
+  if (Array.isArray(content)) return list(content, say`elements`, 0, anything);
   if (!isObject(content)) return new Fault(say`must be made of text, numbers, lists and objects`);
   const out: { [key: string]: Json } = {};
   for (const [key, value] of Object.entries(content)) {
@@ -82,11 +82,11 @@ function anything(content: unknown): Json | Fault {
 }
 
 const CHECKERS: Readonly<Record<ShapeField["shape"], Checker>> = {
-  line: (content) => list(content, "points", 2, point),
-  polygon: (content) => list(content, "points", 3, point),
-  colours: (content) => list(content, "colours", 1, text(40)),
-  names: (content) => list(content, "names", 1, text(60)),
-  mark_breaks: (content) => list(content, "breaks", 1, markBreak),
+  line: (content) => list(content, say`points`, 2, point),
+  polygon: (content) => list(content, say`points`, 3, point),
+  colours: (content) => list(content, say`colours`, 1, text(40)),
+  names: (content) => list(content, say`names`, 1, text(60)),
+  mark_breaks: (content) => list(content, say`breaks`, 1, markBreak),
   facts: (content) =>
     typeof content === "object" && content !== null ? anything(content) : new Fault(say`must be a list or an object`),
   overrides: (content, check) => {
@@ -104,7 +104,7 @@ const CHECKERS: Readonly<Record<ShapeField["shape"], Checker>> = {
     const out: { [key: string]: Json } = {};
     for (const [kind, patterns] of Object.entries(content)) {
       if (!isKindName(kind)) return new Fault(say`names ${quoted(kind)}: must be a record kind`);
-      const checked = list(patterns, "patterns", 1, text(200));
+      const checked = list(patterns, say`patterns`, 1, text(200));
       if (checked instanceof Fault) return new Fault(say`for ${kind} ${checked.reason}`);
       out[kind] = checked;
     }

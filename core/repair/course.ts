@@ -104,7 +104,7 @@ export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }:
   const last = stops.at(-1);
   if (!first || !last || stops.length < 2) return say`is of a cable whose stops are not on record`;
   if (![at_m, lost_left_m, lost_right_m].every(Number.isFinite)) return say`has no place on the cable's way`;
-  if (lost_left_m < 0 || lost_right_m < 0) return say`can't lose less than nothing`;
+  if (lost_left_m < 0 || lost_right_m < 0) return say`can't lose less than 0 m`;
   const end_m = last.left_m;
   const begin_m = first.left_m + first.through_m;
   if (at_m === begin_m || at_m === end_m) {

@@ -87,7 +87,7 @@ export const legDoubtWords = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, 
 
 /** The same as a step of a job. */
 export const lookWhichWay = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, "stop">): string =>
-  say`Look at ${at} in which way ${cable.tag} lies from there on: its leg is recorded in ${pathway}, and its pipe as ${conduit}. Correct the leg, and ask for the plans again, before anything is cut or dug`;
+  say`Look at ${at} in which way ${cable.tag} lies from there on: its leg is recorded in ${pathway}, and its pipe as ${conduit}. Correct the leg, and ask for the ways to mend it again, before anything is cut or dug`;
 
 /** For the sentence of an answer, which is followed by the whole doubt; empty where there is none. */
 export const doubtedSentence = (doubts: readonly Omit<LegInDoubt, "stop">[]): string =>

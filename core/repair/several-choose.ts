@@ -5,6 +5,7 @@
 import { formatLength } from "../model/units.ts";
 import { type Problem, Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
@@ -147,16 +148,24 @@ async function chooseOne(
   const { plans } = told.reckoned.found;
   const own = asked === undefined ? found.plans[0] : found.plans[asked - 1];
   if (!own)
-    return refuse("not_possible", say`${cable.tag} has ${found.plans.length} plans, and no plan ${asked ?? 1}.`, [
-      noPlan(cable.tag, say`has ${found.plans.length} plans`),
-    ]);
+    return refuse(
+      "not_possible",
+      plural(
+        found.plans.length,
+        "{1} can be mended in one way; there is no way {2}.",
+        "{1} can be mended in {0} ways; there is no way {2}.",
+        cable.tag,
+        asked ?? 1,
+      ),
+      [noPlan(cable.tag, say`has ${counted(found.plans.length, "way to be mended", "ways to be mended")}`)],
+    );
   const as_asked = plans.findIndex((plan) => alike(plan, own));
   const misses =
     as_asked < 0
       ? say`${pointsOf(alone, own)}, ${cable.tag} doesn't reach the hole that stands in its way, where ${hole?.cable} needs it`
       : null;
   if (asked !== undefined && misses !== null)
-    refuse("not_possible", say`Plan ${asked} of ${cable.tag} can't be one of this job: ${misses}.`, [
+    refuse("not_possible", say`Way ${asked} to mend ${cable.tag} can't be part of this job: ${misses}.`, [
       noPlan(cable.tag, misses),
     ]);
   const full = as_asked < 0 ? null : fullAt(told, plans[as_asked] as MendPlan, holes, case_m);

@@ -5,7 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { addressUnder } from "../trace/facts.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendStock } from "./answer.ts";
 import { metres } from "./told.ts";
@@ -121,15 +121,16 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     .sort((a, b) => (a.length_m ?? 0) - (b.length_m ?? 0) || a.strands - b.strands);
   const unknown = alike.filter(({ length_m }) => length_m === null);
   const cable = wanted.metres > 0 ? ([...long, ...unknown][0] ?? null) : null;
-  const glass = say`${strands} strands${fibre_class === null ? "" : say` of ${classWords(fibre_class)}`}`;
+  const count = counted(strands, "strand");
+  const glass = fibre_class === null ? count : say`${count} of ${classWords(fibre_class)}`;
   const cable_words =
     wanted.metres <= 0
       ? null
       : cable === null
         ? say`No cable in stock would do: buy ${metres(wanted.metres)} with ${glass}.`
         : cable.length_m === null
-          ? say`${cable.cable.tag} in stock may do: ${cable.strands} strands; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
-          : say`${cable.cable.tag} in stock would do: ${cable.strands} strands, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
+          ? say`${cable.cable.tag} in stock may do: ${counted(cable.strands, "strand")}; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
+          : say`${cable.cable.tag} in stock would do: ${counted(cable.strands, "strand")}, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
   const room = (one: Case): boolean => (one.capacity ?? splices) >= splices && (one.entries ?? 2) >= 2;
   const known = (one: Case): boolean => one.capacity !== null && one.entries !== null;
   const fitting = cases
@@ -140,7 +141,7 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     .map((one) => `${one.closure.tag}${known(one) ? "" : say` (its room is not on record)`}`)
     .join(say` and `);
   const buy = wanted.cases - chosen.length;
-  const each = say`for ${splices} splices and 2 cables`;
+  const each = say`for ${counted(splices, "splice")} and 2 cables`;
   const case_words =
     wanted.cases === 0
       ? null

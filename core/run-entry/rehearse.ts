@@ -6,6 +6,7 @@ import type { Reader } from "../store/handle.ts";
 import type { Trial } from "../store/trial.ts";
 import type { CableAnswer } from "../trace/cable-answer.ts";
 import { cableSheet } from "../trace/cable-sheet.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type Doubt, doubtfulFit, doubtfulLengths, doubtfulMarks } from "./doubts.ts";
 import { type MissingThing, RunReading } from "./read.ts";
@@ -119,10 +120,10 @@ function sentenceOf(reading: RunReading, course: CableAnswer | null, fates: read
       ? say`Type the number and the first place; the line is drawn as it grows.`
       : say`The line can't be drawn yet: see the fields that are marked.`;
   const done = (prefix: string) => fates.filter(({ at, fate }) => fate === "done" && at.startsWith(prefix)).length;
-  const counts = [
-    [done("landings"), "landing", "landings"],
-    [done("splices"), say`splice range`, say`splice ranges`],
-  ] as const;
-  const more = counts.flatMap(([n, one, many]) => (n === 0 ? [] : [`${n} ${n === 1 ? one : many}`]));
+  const [landings, splices] = [done("landings"), done("splices")];
+  const more = [
+    ...(landings > 0 ? [counted(landings, "landing")] : []),
+    ...(splices > 0 ? [counted(splices, "splice range")] : []),
+  ];
   return [course.sentence, ...(more.length > 0 ? [say`With ${more.join(say` and `)}.`] : [])].join(" ");
 }

@@ -4,6 +4,7 @@ import { formatLength, formatNumber } from "../model/units.ts";
 import type { Block } from "../paper/document.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type Hole, type HoleCable, holeOf, wallsOf, wallWords } from "./hole-facts.ts";
 
@@ -59,7 +60,7 @@ function signsOf(hole: Hole, one: HoleCable, labels: readonly string[]): string[
     ...(before === null ? [] : [say`comes from ${before}${windowOf(hole, one.pipe_before)}`]),
     ...(beyond === null ? [] : [say`goes on to ${beyond}${windowOf(hole, one.pipe_beyond)}`]),
     ...(coil_m === null || coil_m === 0 ? [] : [coilWords(coil_m, storage)]),
-    ...(strands > 0 ? [say`${strands} strands in it`] : []),
+    ...(strands > 0 ? [say`${counted(strands, "strand")} in it`] : []),
   ];
 }
 

@@ -4,6 +4,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 import { foldTag } from "./lookup.ts";
@@ -120,7 +121,7 @@ function positionsNamed(port: PortRow, text: string): number[] | Unread {
   if (from === 0) return new Unread(say`names position 0; positions count from 1`, false);
   if (to < from) return new Unread(say`#${text} runs backwards`, false);
   if (to > port.positions) {
-    const count = port.positions === 1 ? say`one position` : say`${port.positions} positions`;
+    const count = counted(port.positions, "position");
     return new Unread(say`port ${port.tag} has ${count}; ${to} is beyond`, true);
   }
   return Array.from({ length: to - from + 1 }, (_, index) => from + index);

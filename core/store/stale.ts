@@ -49,7 +49,7 @@ export async function refuseStale(reader: Reader, draft: Draft): Promise<void> {
   for (const one of stale.slice(0, 100)) {
     const both = await bothVersions(reader, one);
     versions.push(both);
-    const by = both.changed_by ? say` by ${both.changed_by.author} (${both.changed_by.summary})` : "";
+    const by = both.changed_by ? say` (by ${both.changed_by.author}: ${both.changed_by.summary})` : "";
     const what = both.fields
       .map((f) => say`${f.label} was ${f.seen ?? say`empty`}, is ${f.current ?? say`empty`}`)
       .join("; ");

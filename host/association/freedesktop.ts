@@ -50,10 +50,10 @@ const execWord = (word: string): string =>
     .replaceAll("\\", "\\\\")
     .replaceAll("%", "%%")}"`;
 
-export const desktopEntry = (command: readonly string[]): string => say`[Desktop Entry]
+export const desktopEntry = (command: readonly string[]): string => `[Desktop Entry]
 Type=Application
 Name=Strandbook
-Comment=The record book of a campus fiber plant
+Comment=${say`The record book of a campus fibre plant`}
 Exec=${command.map(execWord).join(" ")} %f
 Icon=strandbook
 Terminal=false

@@ -10,6 +10,7 @@ import type {
 import { fitWords } from "../../core/breakout/fit.ts";
 import { pipeWords } from "../../core/breakout/lateral-pipes.ts";
 import type { BreakoutPlaces } from "../../core/breakout/places.ts";
+import { counted } from "../../core/words/counted.ts";
 import { asKnown } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, lengthTold, spoken, table, wrap } from "./print.ts";
@@ -33,7 +34,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     [say`opened at`, answer.place.tag],
     [
       say`wanted`,
-      say`${answer.strands} strands towards ${answer.side === "both" ? say`A and Z` : answer.side.toUpperCase()}`,
+      say`${counted(answer.strands, "strand")} towards ${answer.side === "both" ? say`A and Z` : answer.side.toUpperCase()}`,
     ],
     [say`free there`, `${answer.free}${answer.not_free.map(({ reason, count }) => `; ${count} ${reason}`).join("")}`],
     [say`ribbons`, answer.ribbon?.words ?? null],
@@ -43,7 +44,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     [say`window`, cut.marks ? say`about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
       say`lateral`,
-      say`${lateral.tag}, ${lateral.strands} strands${lateral.type ? say` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? say`a place not known`}${lateral.pathways.length > 0 ? say` through ${lateral.pipes.map(pipeWords).join(", ")}` : ""}`,
+      say`${lateral.tag}, ${counted(lateral.strands, "strand")}${lateral.type ? say` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? say`a place not known`}${lateral.pathways.length > 0 ? say` through ${lateral.pipes.map(pipeWords).join(", ")}` : ""}`,
     ],
     [
       say`its length`,

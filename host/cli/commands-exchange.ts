@@ -1,6 +1,7 @@
 /** The whole plant to a folder of CSV files, and back. */
 import { resolve } from "node:path";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
@@ -37,7 +38,7 @@ export const exportCommand: Command = {
       await print(
         given,
         written,
-        (width) => say`${table(written.files, columns, width)}\n${written.rows} rows in ${written.folder}\n`,
+        (width) => say`${table(written.files, columns, width)}\n${counted(written.rows, "row")} in ${written.folder}\n`,
       );
       return FINE;
     }),

@@ -20,7 +20,7 @@ export const fitnessCommand: Command = {
     const [cable, second] = words;
     const [type, at] = [given.option("type"), given.option("at")];
     if (cable === undefined) {
-      throw new UsageError(say`${type === undefined ? say`CABLE is` : say`The pathways or pipes are`} missing.`);
+      throw new UsageError(type === undefined ? say`CABLE is missing.` : say`The pathways or pipes are missing.`);
     }
     if (type !== undefined) {
       if (at !== undefined)

@@ -96,7 +96,7 @@ export const labelsCommand: Command = {
     const file = given.words[0] ?? "";
     const record = given.on("record");
     if (!paper && (record || given.on("outline")))
-      throw new UsageError(say`--${record ? say`record` : say`outline`} belongs to --out.`);
+      throw new UsageError(say`--${record ? "record" : "outline"} belongs to --out.`);
     if (record && given.on("outline")) throw new UsageError(say`A test page has no labels to record.`);
     return asking(given.terminal, given, { file, write: record }, async ({ ask }) => {
       if (given.on("sheets")) return sheets(given, ask);

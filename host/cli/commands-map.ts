@@ -2,6 +2,7 @@
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf } from "../../core/operations/list.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
@@ -68,7 +69,9 @@ export const mapExportCommand: Command = {
       const told = { path: resolve(path), features, without };
       const lacking = without === 0 ? "" : say` ${without} of them have no place on record.`;
       await given.terminal.out(
-        given.json ? `${JSON.stringify(told, null, 2)}\n` : say`Wrote ${path}: ${features} features.${lacking}\n`,
+        given.json
+          ? `${JSON.stringify(told, null, 2)}\n`
+          : say`Wrote ${path}: ${counted(features, "feature")}.${lacking}\n`,
       );
       return FINE;
     });

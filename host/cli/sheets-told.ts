@@ -3,7 +3,7 @@
 import { KINDS } from "../../core/model/dictionary.ts";
 import { FATE_WORDS } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
-import { plural } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
@@ -25,7 +25,7 @@ export function sheetReadText(read: Read, width: number): string {
   ];
   const sheets = read.sheets.length > 1 ? say` Worksheets: ${read.sheets.map(({ name }) => name).join(", ")}.` : "";
   return [
-    say`${printable(read.sheet)}: ${read.rows} rows under the heading in row ${read.heading.row}, `,
+    say`${printable(read.sheet)}: ${counted(read.rows, "row")} under the heading in row ${read.heading.row}, `,
     `${shape ? shape.title : say`of no shape that is known`}.${printable(sheets)}\n`,
     table(read.heading.columns.slice(0, MOST_TOLD), columns, width),
     read.heading.columns.length > MOST_TOLD

@@ -114,11 +114,10 @@ function lossesOf(
 ): Record<string, unknown> {
   const listed = (all: readonly (number | null)[]) => (all.length === 1 ? all[0] : all);
   const field = step?.act === "cable.replace" ? "loss_db" : step?.act?.startsWith("splice.") ? "loss_ab_db" : null;
-  if (field === null)
-    throw new UsageError(say`Step ${step?.ordinal ?? say`named`} makes no joints: it takes no --loss.`);
+  if (field === null) throw new UsageError(say`This step makes no joints: it takes no --loss.`);
   if (back && field === "loss_db")
     throw new UsageError(
-      say`Step ${step?.ordinal ?? say`named`} takes one loss a joint: give the mean of both directions, and --loss-by both_ways.`,
+      say`This step takes one loss a joint: give the mean of both directions, and --loss-by both_ways.`,
     );
   return {
     [field]: listed(losses),

@@ -30,7 +30,7 @@ export function Attached({ record, name, readOnly }: AttachedProps) {
   const answer = useAnswer("attachment.list", { of: { kind, id } }, { kinds: KINDS });
   return (
     <>
-      <Answered answer={answer} word="Looking">
+      <Answered answer={answer} word={say`Looking`}>
         {({ attached }) =>
           attached.length === 0 ? (
             <p className="soft">{say`Nothing is kept with it yet.`}</p>

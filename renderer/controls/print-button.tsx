@@ -62,7 +62,7 @@ export function PrintButton<N extends OperationName>({ name, input, children, si
       >
         {children}
       </Button>
-      {running ? <Waiting word="Printing" {...running} stop={stop} /> : sizeless ? null : <PaperChoice />}
+      {running ? <Waiting word={say`Printing`} {...running} stop={stop} /> : sizeless ? null : <PaperChoice />}
     </span>
   );
 }

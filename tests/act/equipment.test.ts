@@ -169,7 +169,7 @@ describe("entering a module", () => {
       ...cassette,
       front: [{ numbers: "01..05", connector: "lc_duplex" }],
     });
-    expect(unequal.message).toBe("12 positions at the rear, but 10 in front.");
+    expect(unequal.message).toBe("There are 12 positions at the rear, but 10 in front.");
     const twice = await refused(plant, "module.enter", { ...cassette, rear: [{ numbers: "01", positions: 12 }] });
     expect(twice.problems[0]).toMatchObject({ record: "01" });
   });

@@ -37,7 +37,7 @@ describe("the case", () => {
     const { plans } = await asked(plant);
     expect(plans[0]?.case.how).toBe("new");
     expect(plans[0]?.case.passed_over).toMatchObject([
-      { closure: { tag: "H-2/CL-9" }, reason: "has room for 2 splices in 1 trays; 4 are wanted" },
+      { closure: { tag: "H-2/CL-9" }, reason: "has room for 2 splices in 1 tray; 4 are wanted" },
     ]);
     expect(await plant.call("breakout.plans", { ...ASKED, closure: "CL-9" })).toMatchObject({
       ok: false,

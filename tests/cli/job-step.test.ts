@@ -107,7 +107,7 @@ describe("a job carried out on the command line", () => {
     [["--step", "1", "--loss-back", "0.1"], "--loss-back belongs to --loss"],
     [["--step", "1", "--loss", "0.1", "--loss-by", "guess"], "--loss-by is estimate, one_way, both_ways"],
     [["--skip"], "--skip belongs to --step"],
-    [["--step", "1", "--loss", "0.1"], "Step 1 makes no joints"],
+    [["--step", "1", "--loss", "0.1"], "This step makes no joints"],
     [["--step", "1", "--loss", "much"], "--loss is decibels"],
     [["--step", "1", "--say", "wet"], "--say is such as"],
     [["--step", "1", "--out", "x.pdf"], "--step and --out don't go together"],

@@ -1,5 +1,6 @@
 /** Rows that can't be taken: each is named with its place and its reason, and nothing is changed. */
 import { describe, expect, it } from "vitest";
+import { formatNumber } from "../../core/words/number.ts";
 import { newPlant } from "../support/plant.ts";
 import { everythingOf, type Files, failure, folderOf, lines, rehearsed, said } from "./support.ts";
 
@@ -144,7 +145,7 @@ describe("a row is refused with file, row, record, column and reason", () => {
     const good = Array.from({ length: many }, (_, n) => `F-1,${n + 1}`);
     const folder = folderOf({ "strand.csv": lines("cable,number", ...good, "F-1,0") });
     const error = await failure(plant, "exchange.import", { folder });
-    expect(error.message).toBe(`1 of ${many + 1} rows can't be read. Nothing was changed.`);
+    expect(error.message).toBe(`Of ${formatNumber(many + 1)} rows, 1 can't be read. Nothing was changed.`);
     expect(said(error.problems)).toEqual([
       `strand.csv ${many + 2} F-1:0 number is 0: must be a whole number from 1 to 100000`,
     ]);

@@ -143,7 +143,7 @@ describe("a way that is planned", () => {
     await beyond(plant);
     const { answer } = await plant.run<Written<PlannedWay>>("free_pair.plan", input);
     expect(answer).toMatchObject({ circuit: { tag: "K-9" }, job: { tag: "J-9" }, sections: 4, splices: 2, cords: 0 });
-    expect(answer?.work[0]).toMatch(/^in MH-03 splice F-014:1[3-8]#2 to F-090:1$/);
+    expect(answer?.work[0]).toMatch(/^At MH-03 splice F-014:1[3-8]#2 to F-090:1$/);
     const read = (sql: string) => plant.store.read((reader) => reader.rows<Input>(sql));
     expect(await read("select tag, state, strands, application from circuit where tag = 'K-9'")).toEqual([
       { tag: "K-9", state: "planned", strands: 2, application: "10GBASE-LR" },

@@ -109,7 +109,7 @@ describe("the plant as it stood on a day, by all that is known now", () => {
       expect.stringMatching(/^1 record is left out although it tells of 1 Jan 2020 or a day before: cable F-1\./),
     ]);
     expect(await plant.run("plant.status")).toMatchObject({
-      read_only: expect.stringContaining("though they tell of a day by then: 1"),
+      read_only: expect.stringContaining("1 record is left out, for it was entered as later work"),
     });
     const later = await pictured(story, "2026-01-05", "known");
     expect(later.made.notices).toEqual([]);

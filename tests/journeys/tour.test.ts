@@ -38,7 +38,7 @@ const listed = async (tab: string) => {
 describe("the tour", () => {
   it("is offered below what this is and what it is tried on", async () => {
     const first = await shown(journey.page.locator(".questions"));
-    expect(first).toMatch(/^\s*Strandbook is the record book of a campus fiber plant: .* invented campus to try it on/);
+    expect(first).toMatch(/^\s*Strandbook is the record book of a campus fibre plant: .* invented campus to try it on/);
   });
 
   it("is offered on the list of questions and begins with the keyboard", async () => {

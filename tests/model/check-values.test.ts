@@ -202,7 +202,12 @@ describe("structured content", () => {
       '[{"at_mark":-1,"jumps_to":0}]',
       "break 1 has at_mark -1: must be a mark from 0 to 10000000",
     ],
-    ["cable", "mark_breaks", '[{"at_mark":1}]', "break 1 must have at_mark and jumps_to"],
+    [
+      "cable",
+      "mark_breaks",
+      '[{"at_mark":1}]',
+      "break 1 must say the mark before the jump, at_mark, and the one after it, jumps_to",
+    ],
     ["cable", "differs", '{"armour":"steel"}', "armour is “steel”: must be one of none, metallic, dielectric"],
     ["cable", "differs", '{"tag":"X"}', "tag is not a field of a cable type that a cable can have otherwise"],
     ["cable", "differs", "[1]", "must name fields of the cable type with their values"],

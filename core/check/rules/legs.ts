@@ -262,7 +262,9 @@ export const conduitCircle = defineRule({
   say: ({ records: [conduit, ...others], facts }, tag) => ({
     sentence:
       facts.why === "itself"
-        ? say`${quote(tag, conduit)} lies ${others.length > 0 ? say`in ${quoted(tag, others)}, and through that ` : ""}in itself.`
+        ? others.length > 0
+          ? say`${quote(tag, conduit)} lies in ${quoted(tag, others)}, and through that in itself.`
+          : say`${quote(tag, conduit)} lies in itself.`
         : say`${quote(tag, conduit)} is said to lie in ${quoted(tag, others)}, a pipe of another way.`,
     repair: say`Correct which pipe it lies in.`,
   }),

@@ -7,6 +7,7 @@ import { breakoutPlaces as placesFor } from "../../breakout/places.ts";
 import { draftJob, draftSteps, type JobGiven } from "../../jobs/stored.ts";
 import { strandsPromised } from "../../jobs/wants.ts";
 import { refuse } from "../../result.ts";
+import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
 
@@ -35,7 +36,7 @@ const asked = {
   to: address.optional().describe(say`Where the lateral ends: a room, a hole or a building.`),
   length_m: z
     .number()
-    .gt(0, say`is nothing`)
+    .gt(0, say`must be more than 0 m`)
     .max(100_000)
     .optional()
     .describe(say`Metres of the lateral's way from mouth to mouth; left out, its pathways'.`),
@@ -137,7 +138,11 @@ export const jobPlanBreakout = defineWrite({
     const answer = await breakout(reader, wholly({ ...question, most }), { today, held, promised });
     const plan = answer.plans[set - 1];
     if (!plan) {
-      const reason = say`is more than the ${answer.plans.length} sets there are`;
+      const reason = plural(
+        answer.plans.length,
+        "is more than the one set there is",
+        "is more than the {0} sets there are",
+      );
       return refuse("not_possible", say`Set ${set} ${reason}.`, [{ field: "set", record: String(set), reason }]);
     }
     if (plan.room.fits === "no") {

@@ -18,7 +18,7 @@ export const coilsStudy = defineLong({
       .describe(say`A cable, or a building for the cables that stop in it; left out, the whole plant.`),
     lost_m: z
       .number()
-      .min(0, say`is less than nothing`)
+      .min(0, say`must not be less than 0 m`)
       .max(1000, say`is more than 1,000 m`)
       .optional()
       .describe(say`Metres destroyed or strained on each side of every cut; left out, the plant's policy.`),

@@ -10,7 +10,7 @@ import type { Sink } from "../../exchange/told.ts";
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
@@ -111,7 +111,7 @@ export const exchangeImport = defineLong({
       else if (fates.refused > 0) {
         refuse(
           "bad_input",
-          say`${fates.refused} of ${told.totals.rows} rows can't be read. Nothing was changed.`,
+          say`Of ${counted(told.totals.rows, "row")}, ${fates.refused} can't be read. Nothing was changed.`,
           fates.problems.slice(0, 200),
           { reasons: told.reasons },
         );
@@ -165,7 +165,7 @@ function sentenceOf({ rows, new: added, changed, same, refused }: FolderRehearsa
           " The content of {0} attached file is not in the folder.",
           " The content of {0} attached files is not in the folder.",
         );
-  return say`${rows} rows: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
+  return say`${counted(rows, "row")}: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
 }
 
 export const exchangeExport = defineLong({
@@ -179,7 +179,7 @@ export const exchangeExport = defineLong({
   }),
   run: async (context, input) => {
     const exporter = new Exporter(context.reader, { forSpreadsheet: input.for_spreadsheet ?? false });
-    await exporter.prepare((done, total) => context.progress("reading names", done, total));
+    await exporter.prepare((done, total) => context.progress(say`reading names`, done, total));
     const counts = new Map<KindName, number>();
     // What an earlier export left behind must not come back with the next reading.
     const before = (await context.folders.isFolder(input.folder)) ? await context.folders.list(input.folder) : [];

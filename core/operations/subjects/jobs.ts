@@ -18,6 +18,7 @@ import { holePictures } from "../../sheets/hole-pictures.ts";
 import { lengthUnit } from "../../sheets/in-words.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { cableSheet } from "../../trace/cable-sheet.ts";
+import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext, type WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
@@ -95,7 +96,9 @@ export const jobPlanMend = defineWrite({
   name: "job.plan_mend",
   help: say`Chooses a way to mend a cut: makes the job with its steps, and the hole, case and piece of cable it needs as planned records.`,
   input: z.strictObject({
-    cable: z.union([address, z.int().min(1)]).describe(say`The cable, as the plans were asked for.`),
+    cable: z
+      .union([address, z.int().min(1)])
+      .describe(say`The cable, as it was named when the ways to mend it were asked for.`),
     mark: z.number().optional().describe(say`The sheath mark at the cut.`),
     after: address.optional().describe(say`The stop before the cut.`),
     metres: z.number().min(-100_000).max(100_000).optional().describe(say`Metres from that place's mouth to the cut.`),
@@ -105,7 +108,12 @@ export const jobPlanMend = defineWrite({
       .describe(say`Or the two places beside the cut; without mark and metres all that lies between is given up.`),
     lost_left_m: lost.describe(say`Metres destroyed towards the first stop.`),
     lost_right_m: lost.describe(say`The same towards the last stop.`),
-    plan: z.int().min(1, say`is less than 1`).max(1000).default(1).describe(say`Which of the plans, the best being 1.`),
+    plan: z
+      .int()
+      .min(1, say`is less than 1`)
+      .max(1000)
+      .default(1)
+      .describe(say`Which of the ways to mend it, the best being 1.`),
     dark: address.optional().describe(say`The strands that are dark, where others still shine: such as BL,OR or 1-24.`),
     sever: z
       .boolean()
@@ -115,7 +123,7 @@ export const jobPlanMend = defineWrite({
       ),
     hole: tag
       .optional()
-      .describe(say`The number of the hole to be dug, where the plan digs one; else it follows from the job's.`),
+      .describe(say`The number of the hole to be dug, where that way digs one; else it follows from the job's.`),
     beyond: tag.optional().describe(say`The number of the part of the pathway beyond that hole.`),
     cases: z
       .array(address)
@@ -177,7 +185,7 @@ export const jobPlanMends = defineWrite({
       .array(z.strictObject({ cable: address, plan: z.int().min(1, say`is less than 1`).max(1000) }))
       .max(1000)
       .default([])
-      .describe(say`For cables of which another plan than the best is wanted: which of them, the best being 1.`),
+      .describe(say`For cables of which another way than the best is wanted: which of them, the best being 1.`),
     sever: z
       .boolean()
       .optional()
@@ -275,7 +283,7 @@ export const jobEnter = defineWrite({
         place: (place ?? null) as RecordRef | null,
       })),
     );
-    return draft.plan(say`Enter job ${job} with ${steps.length} steps`, {
+    return draft.plan(say`Enter job ${job} with ${counted(steps.length, "step")}`, {
       job: { kind: "job" as const, id, tag: job },
       steps: steps.map(({ words }) => words),
     });

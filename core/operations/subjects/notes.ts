@@ -77,7 +77,9 @@ export const notesApply = defineLong({
     if (first)
       refuse(
         first.fate === "ask" ? "ambiguous" : "bad_input",
-        say`Line ${first.line} ${first.fate === "ask" ? say`can be read in several ways` : say`can't be carried out`}. Nothing was changed.`,
+        first.fate === "ask"
+          ? say`Line ${first.line} can be read in several ways. Nothing was changed.`
+          : say`Line ${first.line} can't be carried out. Nothing was changed.`,
         open.flatMap(({ line, text, ways, problems }) =>
           problems.length > 0
             ? problems.map((problem) => ({ ...problem, row: line }))

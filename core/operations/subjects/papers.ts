@@ -80,7 +80,7 @@ export const paperTraceSheet = defineRead({
   run: async ({ reader, today }, { what }) => {
     const answer = await trace(reader, what, today);
     const { reckoned, why } = await lossOf(reader, what, today);
-    const title = await titleOf(reader, today, "Trace");
+    const title = await titleOf(reader, today, say`Trace`);
     return traceSheetDocument(answer, reckoned, why, await lengthUnit(reader), title);
   },
 });
@@ -106,7 +106,7 @@ export const paperFeedSheet = defineRead({
   input: z.strictObject({ place: address.describe(say`The building or space, such as LIB or LIB/101.`) }),
   run: async ({ reader, today, heldGlass }, { place }) => {
     const answer = await feeds(reader, place, { today, held: await heldGlass() });
-    return feedSheetDocument(answer, await lengthUnit(reader), await titleOf(reader, today, "Feeds"));
+    return feedSheetDocument(answer, await lengthUnit(reader), await titleOf(reader, today, say`Feeds`));
   },
 });
 
@@ -118,7 +118,7 @@ export const paperCableSheet = defineRead({
     cableSheetDocument(
       await cableSheet(reader, cable, today),
       await lengthUnit(reader),
-      await titleOf(reader, today, "Cable"),
+      await titleOf(reader, today, say`Cable`),
     ),
 });
 
@@ -152,7 +152,7 @@ export const paperTable = defineLong({
       { kind: asked.kind, columns, lengths: lengths ?? (await lengthUnit(reader)), where },
       (offset, limit) => windowOf(reader, cache, selection, offset, limit, columns),
       (done, total) => progress(say`Rows read`, done, total),
-      await titleOf(reader, today, "Table"),
+      await titleOf(reader, today, say`Table`),
     );
   },
 });

@@ -11,7 +11,7 @@ import { checkedDraft } from "../../store/prepare.ts";
 import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
 import { Together } from "../../store/together.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { capital } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
@@ -45,6 +45,19 @@ const nameOf = async (reader: Reader, kind: KindName, id: number): Promise<strin
 
 const one = (op: "update" | "delete", name: string): string =>
   op === "delete" ? say`Delete ${name}` : say`Change ${name}`;
+
+/** What is deleted, and how many records go along since they rest on it. */
+function alongWords(what: string, single: boolean, others: number): string {
+  if (others === 0) return say`Delete ${what}`;
+  return single
+    ? plural(others, "Delete {1} and {0} record that rests on it", "Delete {1} and {0} records that rest on it", what)
+    : plural(
+        others,
+        "Delete {1} and {0} record that rests on them",
+        "Delete {1} and {0} records that rest on them",
+        what,
+      );
+}
 
 /** What is done to how many, when it is more than one thing: "Add 2 cables, change 12 ports". */
 function summaryOf(changes: readonly Change[]): string {
@@ -123,8 +136,8 @@ export const recordRemove = defineWrite({
   }),
   plan: async ({ reader }, { kind, ids: named, revs, along }): Promise<Plan<{ kind: KindName; removed: number }>> => {
     if (revs && revs.length !== named.length)
-      refuse("bad_input", say`There must be as many versions as records.`, [
-        { field: "revs", reason: say`are ${revs.length} for ${named.length} records` },
+      refuse("bad_input", say`Each record that is deleted needs the version that was read.`, [
+        { field: "revs", reason: say`are ${revs.length} for ${counted(named.length, "record")}` },
       ]);
     const revOf = new Map<number, number>();
     const ids = new Set<number>();
@@ -151,7 +164,7 @@ export const recordRemove = defineWrite({
     const others = removed - ids.size;
     const { emptied } = closure;
     return {
-      summary: say`Delete ${what}${others > 0 ? plural(ids.size, " and {1} records that rest on it", " and {1} records that rest on them", others) : ""}`,
+      summary: alongWords(what, ids.size === 1, others),
       changes,
       answer: { kind, removed },
       notices: await emptiedWords(reader, emptied),

@@ -4,6 +4,7 @@ import { refuse } from "../../result.ts";
 import { offersOf } from "../../run-entry/offers.ts";
 import { type RunRehearsal, tryRun } from "../../run-entry/rehearse.ts";
 import { type TypedRun, typedRun } from "../../run-entry/typed.ts";
+import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, defineRead, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
@@ -58,7 +59,7 @@ export const runEnter = defineLong({
       );
     const { gateway, occasion } = context;
     const strands = answer.course?.strands ?? 0;
-    const summary = say`Enter cable ${run.tag.trim()}, ${strands === 0 ? say`no strands on record` : say`${strands} strands`}, with all that was typed of it`;
+    const summary = say`Enter cable ${run.tag.trim()}, ${strands === 0 ? say`no strands on record` : counted(strands, "strand")}, with all that was typed of it`;
     const written = await gateway.carryOutTried("run.enter", summary, occasion, outcome);
     if (draft !== undefined && written.change_set !== null) await gateway.entered("run", draft, written.change_set);
     return written;

@@ -1,5 +1,6 @@
 /** Jobs of a break-out: a chosen set of strands, and strands that are joined again. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { jobPage, record } from "../blanks.ts";
@@ -76,7 +77,7 @@ export const planBreakout = defineAct("job.plan_breakout", {
     ["closure", "new_closure", "cut"],
     ["people", "starts_on"],
   ],
-  button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
   leadsTo: jobPage,
   cautions: [CAUTION],
 });
@@ -99,7 +100,7 @@ export const planClosing = defineAct("job.plan_closing", {
     starts_on,
   },
   more: [["closure"], ["people", "starts_on"]],
-  button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
   leadsTo: jobPage,
   cautions: [CAUTION],
 });

@@ -1,6 +1,6 @@
 /** Jobs: a chosen way to mend a cut, and work that is given up. */
 
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { jobPage, record } from "../blanks.ts";
@@ -99,7 +99,7 @@ export const planMend = defineAct("job.plan_mend", {
     ["hole", "beyond", "cases", "tray_capacity", "piece"],
     ["people", "starts_on", "replace_by", "circuits_only", "follows"],
   ],
-  button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
   leadsTo: jobPage,
   cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
 });
@@ -199,7 +199,7 @@ export const planLasting = defineAct("job.plan_lasting", {
     starts_on: { as: "day", label: say`begins on`, help: say`The day it begins.` },
   },
   more: [["splice_at"], ["cases", "tray_capacity"], ["people", "starts_on"]],
-  button: ({ steps }) => say`Plan the job, ${steps.length} steps`,
+  button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
   leadsTo: jobPage,
   cautions: [
     say`Strands that shine are moved over a unit at a time: whoever answers for a circuit is told before its unit is taken off.`,
@@ -214,5 +214,8 @@ export const abandon = defineAct("job.abandon", {
     why: { as: "text", label: say`why`, help: say`Why it is given up.` },
   },
   more: [["why"]],
-  button: ({ removed }) => (removed === 0 ? say`Give it up` : say`Give it up, ${removed} planned records go`),
+  button: ({ removed }) =>
+    removed === 0
+      ? say`Give it up`
+      : plural(removed, "Give it up, {0} planned record goes", "Give it up, {0} planned records go"),
 });

@@ -9,12 +9,13 @@ const CAUTIONS = [
   say`No instrument pulse into a receiver that is lit: unplug the equipment first.`,
 ];
 
-const table = (example: string, columns: string) => ({
+/** @param needed columns that must be there, and `others` that may be, by the names programs read */
+const table = (example: string, needed: string, others: string) => ({
   as: "text" as const,
   lines: true,
   required: true,
   label: say`the table`,
-  help: say`The rows with their heading, with commas or semicolons between. ${columns}`,
+  help: say`The rows with their heading, with commas or semicolons between. Needed: ${needed}. May be there: ${others}.`,
   example,
 });
 
@@ -42,7 +43,8 @@ export const readMeter = defineAct("measurement.read", {
   blanks: {
     csv: table(
       "of,loss_db\nF-012:25,0.42\nF-012:26,0.44",
-      "Needed: of, loss_db. May be there: far_port, wavelength_nm, direction, reference_method, length_m, measured_on, measured_by, tag.",
+      "of, loss_db",
+      "far_port, wavelength_nm, direction, reference_method, length_m, measured_on, measured_by, tag",
     ),
     method: {
       as: "choice",
@@ -68,7 +70,8 @@ export const readTrace = defineAct("measurement.read_events", {
     far_port: record("port", say`far port`, say`The port at the far end.`),
     csv: table(
       "kind,distance_m,loss_db,reflectance_db\nconnector,0,0.3,-45\nsplice,412.5,0.06,\nend,801.3,,-14",
-      "Needed: distance_m. May be there: kind, loss_db, reflectance_db.",
+      "distance_m",
+      "kind, loss_db, reflectance_db",
     ),
     loss_db: field("measurement", "loss_db"),
     length_m: field("measurement", "length_m"),

@@ -194,7 +194,7 @@ export function ActPage({ act, values }: Props) {
             <a className="button" href={addressOf("acts")}>
               {say`Other acts`}
             </a>
-            <Button filled submit disabled={!may} busy={running > 0 ? "Writing" : null} title="Ctrl+Enter">
+            <Button filled submit disabled={!may} busy={running > 0 ? say`Writing` : null} title="Ctrl+Enter">
               {button}
             </Button>
           </>

@@ -44,7 +44,7 @@ export function Ask({ values }: ViewProps) {
         {empty ? <Begin /> : null}
         {toured ? (
           <p className="ask-what">
-            {say`Strandbook is the record book of a campus fiber plant: where each strand runs, what is on it, and what to do where one breaks. This is a copy of an invented campus to try it on; nothing typed here touches another file.`}
+            {say`Strandbook is the record book of a campus fibre plant: where each strand runs, what is on it, and what to do where one breaks. This is a copy of an invented campus to try it on; nothing typed here touches another file.`}
           </p>
         ) : null}
         <TourOffer />

@@ -97,7 +97,7 @@ export function Breakout({ values }: ViewProps) {
     <Page>
       <Answered
         answer={answer}
-        word="Planning"
+        word={say`Planning`}
         {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
       >
         {() => null}

@@ -37,7 +37,7 @@ export function Closing({ values }: ViewProps) {
     <Page>
       <Answered
         answer={answer}
-        word="Planning"
+        word={say`Planning`}
         {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
       >
         {() => null}

@@ -1,6 +1,6 @@
 /** The opening as a crew sees it: the loop, its window, units opened and those that run on, the cut, the lateral; and what the loop takes. */
 import type { BreakoutAnswer, BreakoutPlan, Half, UnitOpened } from "../../../core/breakout/answer.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { ClosureMark } from "../../drawing/joints.tsx";
@@ -100,7 +100,7 @@ function Opening({ answer, plan, width }: OpeningProps) {
             {say`${lateral.tag} to ${lateral.to?.tag ?? say`its far end`}`}
           </text>
           <text className="strip-length" x={width - 8} y={CASE_Y + 18 * K} textAnchor="end">
-            {say`${plan?.splices.length ?? 0} strands`}
+            {counted(plan?.splices.length ?? 0, "strand")}
             {lateral.length_m === null ? say`, length not known` : `, ${length(lateral.length_m)}`}
           </text>
           <text className="strip-tag" x={cx - 22} y={CASE_Y + 4} textAnchor="end">
@@ -243,7 +243,9 @@ function End({ x, anchor, half, answer: { ends, loop, cable }, length }: EndProp
 
 function altText(answer: BreakoutAnswer, plan: BreakoutPlan | null, length: (metres: number) => string): string {
   const { cable, place, cut, loop, lateral, ends } = answer;
-  const units = plan?.units.map(({ words, takes }) => say`${takes.length} strands of ${words}`).join(", ") ?? "nothing";
+  const units =
+    plan?.units.map(({ words, takes }) => say`${counted(takes.length, "strand")} of ${words}`).join(", ") ??
+    say`nothing`;
   const pulls = loop.pulls.map(({ place: at, stop, pulled_m }) => say`${length(pulled_m)} from ${at?.tag ?? stop.tag}`);
   return [
     say`${cable.tag} at ${place.tag}, between ${ends.a?.tag ?? say`its first stop`} on the left and ${ends.z?.tag ?? say`its last stop`} on the right.`,

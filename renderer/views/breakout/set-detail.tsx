@@ -1,5 +1,6 @@
 /** The set pointed at: each splice with the colours of both sides, losses, what goes dead, what is to be proved, the steps. */
 import type { BreakoutAnswer, BreakoutPlan, CircuitLoss, Half } from "../../../core/breakout/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
@@ -142,7 +143,9 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
       </p>
       {others.length > 0 ? (
         <details>
-          <summary>{say`${count(others.length)} applications that may not run`}</summary>
+          <summary>
+            {plural(others.length, "{0} application that may not run", "{0} applications that may not run")}
+          </summary>
           <ul>
             {others.map(({ application, reasons, ...verdict }) => (
               <li key={application}>

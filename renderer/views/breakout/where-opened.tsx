@@ -1,8 +1,9 @@
 /** Before cable and place are named: what will be told, the places on the cable's way, or the cables of the place. */
 
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
-import { useLength } from "../../controls/figures.ts";
+import { count, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -44,7 +45,7 @@ export function WhereOpened({ of, place: named, path }: WhereOpenedProps) {
                   </a>{" "}
                   <span className="soft">
                     {stop.kind === "passing" ? "" : `${stop.kind}, `}
-                    {stop.cut > 0 ? say`${stop.cut} strands cut, ` : ""}
+                    {stop.cut > 0 ? say`${counted(stop.cut, "strand")} cut, ` : ""}
                     {stop.inside_m === null
                       ? say`what lies there is not known`
                       : say`${length(stop.inside_m)} of it lie there`}
@@ -76,7 +77,14 @@ function CablesThere({ place, path }: Omit<WhereOpenedProps, "of">) {
           <a className="link" href={addressOf(path, { of: cable.tag, place })}>
             {cable.tag}
           </a>{" "}
-          <span className="soft">{say`${express} strands run through there, ${strands.length} end there`}</span>
+          <span className="soft">
+            {plural(
+              express,
+              "{0} strand runs through there, {1} end there",
+              "{0} strands run through there, {1} end there",
+              count(strands.length),
+            )}
+          </span>
         </li>
       ))}
     </ul>

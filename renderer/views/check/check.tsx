@@ -44,7 +44,7 @@ export function Check({ values }: ViewProps) {
             : say`What is found is shown when all is read, so that nothing moves under your hand.`
         }
       >
-        <Answered answer={answer} word="Checking">
+        <Answered answer={answer} word={say`Checking`}>
           {() => null}
         </Answered>
       </Page>
@@ -185,7 +185,11 @@ function Nothing({
       ) : (
         <p>
           <b>
-            {only ? say`Nothing here is ${only === "accepted" ? say`accepted` : `${only}`}.` : say`Nothing was found.`}
+            {only === "accepted"
+              ? say`Nothing here is accepted.`
+              : only
+                ? say`No ${SEVERITY_WORDS[only].one} is here.`
+                : say`Nothing was found.`}
           </b>
         </p>
       )}
@@ -251,10 +255,10 @@ function Export({ values }: { readonly values: Readonly<Record<string, string>> 
   };
   return (
     <>
-      <Button busy={busy === "csv" ? "Writing" : null} onClick={() => void keep("csv")}>
+      <Button busy={busy === "csv" ? say`Writing` : null} onClick={() => void keep("csv")}>
         {say`Keep as table`}
       </Button>
-      <Button busy={busy === "html" ? "Writing" : null} onClick={() => void keep("html")}>
+      <Button busy={busy === "html" ? say`Writing` : null} onClick={() => void keep("html")}>
         {say`Keep as page`}
       </Button>
       <PrintButton name="paper.report" input={values.of ? { building: values.of } : {}}>

@@ -86,7 +86,7 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
           </a>
         ) : null}
         {readOnly ? null : accepted ? (
-          <Button busy={running > 0 ? "Writing" : null} onClick={() => void withdraw()}>
+          <Button busy={running > 0 ? say`Writing` : null} onClick={() => void withdraw()}>
             {say`No longer accept`}
           </Button>
         ) : (
@@ -111,7 +111,9 @@ function Earlier({ exception }: { readonly exception: NonNullable<Finding["excep
   const { holds, reason, accepted_by, accepted_on, review_on, review_due } = exception;
   return (
     <p className="finding-earlier">
-      {say`${holds ? say`Accepted` : say`Was accepted`} ${shownDay(accepted_on)} by ${accepted_by}: “${reason}”.`}{" "}
+      {holds
+        ? say`Accepted ${shownDay(accepted_on)} by ${accepted_by}: “${reason}”.`
+        : say`Was accepted ${shownDay(accepted_on)} by ${accepted_by}: “${reason}”.`}{" "}
       {holds ? null : <b>{say`What it rested on has changed since, so it counts again. `}</b>}
       {review_due && review_on ? (
         <b>{say`To be looked at again since ${shownDay(review_on)}.`}</b>
@@ -200,7 +202,7 @@ function AcceptForm(props: {
         onDay={(day) => kept.type((before) => ({ ...before, review: day }))}
         placeholder={say`no day`}
       />
-      <Button filled submit disabled={reason.trim() === ""} busy={running > 0 ? "Writing" : null}>
+      <Button filled submit disabled={reason.trim() === ""} busy={running > 0 ? say`Writing` : null}>
         {person ? say`Accept, as ${person}` : say`Accept`}
       </Button>
     </form>

@@ -80,7 +80,7 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
         ) : null}
         <div className="dialog-acts">
           <Button onClick={() => dialog.current?.close()}>{say`Not now`}</Button>
-          <Button filled submit disabled={by.trim() === ""} busy={running > 0 ? "Signing" : null}>
+          <Button filled submit disabled={by.trim() === ""} busy={running > 0 ? say`Signing` : null}>
             {say`Sign it`}
           </Button>
         </div>

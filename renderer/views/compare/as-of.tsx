@@ -33,10 +33,10 @@ export function AsOf({ day }: { readonly day: string }) {
         {say`As a file that is only read, traced and checked as any plant. What stood on ${shownDay(day)} can mean two things:`}
       </p>
       <div className="as-of-ways">
-        <Button busy={making === "known" ? "Writing" : null} onClick={() => void make("known")}>
+        <Button busy={making === "known" ? say`Writing` : null} onClick={() => void make("known")}>
           {say`Work done by then, by all that is known now`}
         </Button>
-        <Button busy={making === "recorded" ? "Writing" : null} onClick={() => void make("recorded")}>
+        <Button busy={making === "recorded" ? say`Writing` : null} onClick={() => void make("recorded")}>
           {say`What the record said then`}
         </Button>
       </div>

@@ -68,7 +68,7 @@ export function Compare({ values }: ViewProps) {
   return (
     <Page answer={compared?.sentence ?? ""} leaf={compared ? <MomentsLeaf compared={compared} /> : undefined}>
       <div className="compare">
-        <Answered answer={answer} word="Comparing">
+        <Answered answer={answer} word={say`Comparing`}>
           {(shown) => (
             <>
               <KindCounts counts={all.value?.counts ?? shown.counts} kind={kind} values={values} />

@@ -229,7 +229,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
             filled
             submit
             disabled={sizeFault !== null || faults.length > 0}
-            busy={running > 0 ? "Writing" : null}
+            busy={running > 0 ? say`Writing` : null}
           >
             {sizeFault ? say`Add ${many}` : say`Add ${counted(size, one, many)}`}
           </Button>

@@ -108,7 +108,12 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
       ) : null}
       <div className="dialog-acts">
         <Button onClick={() => dialog.current?.close()}>{say`Keep everything`}</Button>
-        <Button filled disabled={!whole} busy={running > 0 && whole ? "Deleting" : null} onClick={() => void remove()}>
+        <Button
+          filled
+          disabled={!whole}
+          busy={running > 0 && whole ? say`Deleting` : null}
+          onClick={() => void remove()}
+        >
           {whole && others > 0
             ? plural(rows.length, "Delete {0} and {1} with it", "Delete {0} and {1} with them", count(others))
             : say`Delete`}

@@ -96,19 +96,19 @@ export function FileDialog({ kind, source, selection, columns, habits, where, on
         </label>
         {running ? (
           <Waiting
-            word="Writing"
+            word={say`Writing`}
             since={running.since}
             progress={{ what: say`${count(running.done)} of ${count(total)} rows`, done: running.done, total }}
             stop={() => abort.current?.abort()}
           />
         ) : null}
-        {printing.running ? <Waiting word="Printing" {...printing.running} stop={printing.stop} /> : null}
+        {printing.running ? <Waiting word={say`Printing`} {...printing.running} stop={printing.stop} /> : null}
         {fault ? <p role="alert">{fault}</p> : null}
         <div className="dialog-acts">
           <Button onClick={() => dialog.current?.close()}>{say`Leave it`}</Button>
           <PaperChoice />
           <Button
-            busy={printing.running ? "Printing" : null}
+            busy={printing.running ? say`Printing` : null}
             disabled={running !== null}
             onClick={() => void print()}
             title={say`A PDF of every row, to be saved and printed`}

@@ -182,7 +182,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
           {some ? (
             <label>
               <input type="checkbox" checked={!everywhere} onChange={(event) => setEverywhere(!event.target.checked)} />
-              {say`Only in the rows ${about.picked.length > 0 ? say`picked` : say`selected`}`}
+              {about.picked.length > 0 ? say`Only in the rows picked` : say`Only in the rows selected`}
             </label>
           ) : null}
         </div>

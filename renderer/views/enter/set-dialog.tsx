@@ -143,7 +143,9 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
           <Button filled submit disabled={changes.length === 0 || fault !== null} busy={busy ? say`Writing` : null}>
             {found && rows.length === 0
               ? say`Say which rows are meant`
-              : say`${text.trim() === "" ? say`Empty` : say`Set`} ${label} of ${counted(rows.length, one, many)}`}
+              : text.trim() === ""
+                ? say`Empty ${label} of ${counted(rows.length, one, many)}`
+                : say`Set ${label} of ${counted(rows.length, one, many)}`}
           </Button>
         </div>
       </form>

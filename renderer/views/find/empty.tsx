@@ -1,8 +1,8 @@
 /** Before anything is asked: what an answer looks like, and how to begin. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
-import { count } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { useCurrentView } from "../../frame/current-view.ts";
@@ -23,7 +23,7 @@ export function FindEmpty() {
         </p>
       ) : (
         <p>
-          {say`A line is followed both ways from what you name, through every splice, port and cord, until the glass ends or the record does. ${summary ? say`${count(of("strand"))} strands and ${count(of("port"))} ports are on record.` : ""}`}
+          {say`A line is followed both ways from what you name, through every splice, port and cord, until the glass ends or the record does. ${summary ? say`${counted(of("strand"), "strand")} and ${counted(of("port"), "port")} are on record.` : ""}`}
         </p>
       )}
       <ul className="teach-ways">

@@ -39,7 +39,7 @@ export function Find({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} asked={of} word="Tracing">
+        <Answered answer={answer} asked={of} word={say`Tracing`}>
           {() => null}
         </Answered>
       }

@@ -2,6 +2,7 @@
 import { type KeyboardEvent, useMemo } from "react";
 import { metresAs } from "../../../core/model/units.ts";
 import type { Place, TraceLine } from "../../../core/trace/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { count, useLength } from "../../controls/figures.ts";
@@ -316,7 +317,9 @@ function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: 
         <path d={`M0 0V5H${step * px}V0`} fill="none" stroke="var(--ink2)" />
         <text className="strip-length" x={step * px + 8} y="8">
           {words(step)} · {note}
-          {layout.left > 0 ? say` ${layout.left} more ways are in the rows below.` : ""}
+          {layout.left > 0
+            ? plural(layout.left, " {0} more way is in the rows below.", " {0} more ways are in the rows below.")
+            : ""}
         </text>
       </g>
     );

@@ -1,5 +1,6 @@
 /** The way pointed at, as a list of work: which strands from where to where, and what joins them. */
 import type { FreePairAnswer, FreeStretch, FreeWay } from "../../../core/free-pair/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -42,7 +43,11 @@ export function WayLeaf({ answer, way, values }: Props) {
           ))}
           {way.kept_for_repair > 0 ? (
             <p className="free-joint">
-              {say`${way.kept_for_repair} of its strands are kept for repair by the plant's policy.`}
+              {plural(
+                way.kept_for_repair,
+                "{0} of its strands is kept for repair by the plant's policy.",
+                "{0} of its strands are kept for repair by the plant's policy.",
+              )}
             </p>
           ) : null}
           <Lost way={way} />

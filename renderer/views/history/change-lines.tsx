@@ -1,8 +1,8 @@
 /** What a change did, record by record: each field before and after. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { ChangeView } from "../../../core/store/written.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
 
@@ -51,7 +51,7 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
               </span>
             ))}
         {!gone && fields.length > shown.length ? (
-          <span className="soft">{say`${count(fields.length - shown.length)} more fields`}</span>
+          <span className="soft">{counted(fields.length - shown.length, "more field")}</span>
         ) : null}
       </span>
     </li>

@@ -231,7 +231,7 @@ function Changes({ id }: { readonly id: number }) {
   const [from, setFrom] = useState<NonNullable<Shown["next"]> | null>(null);
   const page = useAnswer("history.show", { id, ...(from ? { from } : {}), limit: 60 }, { kinds: [] });
   return (
-    <Answered answer={page} word="Reading">
+    <Answered answer={page} word={say`Reading`}>
       {(shown) => (
         <>
           {shown.changes.length === 0 ? <p className="soft">{say`It changed no record.`}</p> : null}

@@ -49,7 +49,7 @@ export function Export({ values }: ViewProps) {
       }
     >
       {long.running ? (
-        <Waiting word="Writing" since={long.running.since} progress={long.running.progress} stop={long.stop} />
+        <Waiting word={say`Writing`} since={long.running.since} progress={long.running.progress} stop={long.stop} />
       ) : (
         <Region name="ledger" label={say`Export`} className="import-empty">
           {folder ? (

@@ -1,6 +1,7 @@
 /** What would become of the rows, as one bar: solid new, hatched changed, empty same, crossed refused. */
 import { useId } from "react";
 import { FATE_WORDS } from "../../../core/model/wording.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { type Fate, FateMark } from "../../drawing/findings.tsx";
@@ -31,7 +32,7 @@ export function FatesBar({ totals }: Props) {
   let from = 0;
   return (
     <div className="fates">
-      <svg width="100%" height={HEIGHT} role="img" aria-label={say`${totals.rows} rows: ${words}`}>
+      <svg width="100%" height={HEIGHT} role="img" aria-label={say`${counted(totals.rows, "row")}: ${words}`}>
         <defs>
           <pattern id={`${id}-hatch`} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
             <rect width="6" height="6" fill="var(--paper)" />

@@ -99,7 +99,7 @@ export function Import({ values }: ViewProps) {
       answer={plan ? <Said plan={plan} readOnly={readOnly} /> : ""}
     >
       {long.running ? (
-        <Waiting word="Writing" since={long.running.since} progress={long.running.progress} stop={long.stop} />
+        <Waiting word={say`Writing`} since={long.running.since} progress={long.running.progress} stop={long.stop} />
       ) : (
         <>
           {refused ? (

@@ -4,6 +4,7 @@ import { z } from "zod";
 import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
@@ -113,8 +114,11 @@ function DoStep({
     }
     kept.end(NOTHING_SAID);
     const { open } = reply.value.answer;
+    const left = open === 0 ? say`None is open.` : plural(open, "{0} is open.", "{0} are open.");
     notify(
-      say`Step ${step.ordinal} of ${job.job.tag} is ${skip ? say`left out` : say`done`}; ${open === 0 ? say`none is open` : say`${open} open`}. Undo takes it back.`,
+      skip
+        ? say`Step ${step.ordinal} of ${job.job.tag} is left out. ${left} Undo takes it back.`
+        : say`Step ${step.ordinal} of ${job.job.tag} is done. ${left} Undo takes it back.`,
     );
     const following = job.steps.find(({ ordinal, state }) => ordinal > step.ordinal && state === "open");
     if (following) goWith({ at: String(following.ordinal) }, { replace: true });
@@ -178,7 +182,7 @@ function DoStep({
         <textarea value={notes} rows={2} maxLength={2000} onChange={(event) => type({ notes: event.target.value })} />
       </label>
       <div className="leaf-acts">
-        <Button submit filled busy={running > 0 ? "Writing" : null}>
+        <Button submit filled busy={running > 0 ? say`Writing` : null}>
           {say`It is done`}
         </Button>
         <Button onClick={() => void write(true)}>{say`Leave it out`}</Button>

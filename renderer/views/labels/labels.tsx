@@ -178,7 +178,7 @@ function Laid({ values }: ViewProps) {
           filled
           onClick={() => void print()}
           disabled={lay.fit === 0 || draft !== null}
-          busy={printing.running ? "Printing" : recording.running ? "Recording" : null}
+          busy={printing.running ? say`Printing` : recording.running ? say`Recording` : null}
           title={draft ? FIRST_KEEP : say`A PDF at actual size`}
         >
           {say`Print ${lay.fit}`}
@@ -210,8 +210,8 @@ function Laid({ values }: ViewProps) {
         </Region>
         <div className="labels-right">
           <div className="labels-work">
-            {printing.running ? <Waiting word="Printing" {...printing.running} stop={printing.stop} /> : null}
-            {recording.running ? <Waiting word="Recording" {...recording.running} stop={recording.stop} /> : null}
+            {printing.running ? <Waiting word={say`Printing`} {...printing.running} stop={printing.stop} /> : null}
+            {recording.running ? <Waiting word={say`Recording`} {...recording.running} stop={recording.stop} /> : null}
             {selected ? <One label={selected} corner_mm={lay.sheet.corner_mm} /> : null}
             <OverflowList
               lay={lay}

@@ -115,7 +115,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
           {fault}
         </p>
       ) : null}
-      <Button submit filled busy={running > 0 ? "Writing" : null}>
+      <Button submit filled busy={running > 0 ? say`Writing` : null}>
         {say`Use this edition`}
       </Button>
       {failure ? <Refused failure={failure} /> : null}

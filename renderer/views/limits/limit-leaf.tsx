@@ -72,8 +72,8 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
     event.preventDefault();
     const number = value.trim() === "" ? null : readNumber(value, "none", "m");
     const wrong = {
-      ...(number === null ? { value: "The value is missing." } : {}),
-      ...(number instanceof Fault ? { value: `The value ${number.reason}.` } : {}),
+      ...(number === null ? { value: say`The value is missing.` } : {}),
+      ...(number instanceof Fault ? { value: say`The value ${number.reason}.` } : {}),
       ...(why.trim() === "" ? { why: say`Say why, so that whoever meets the number can judge it.` } : {}),
     };
     setFaults(wrong);
@@ -149,7 +149,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
           autoComplete="off"
         />
       </label>
-      <Button submit filled busy={running > 0 ? "Writing" : null}>
+      <Button submit filled busy={running > 0 ? say`Writing` : null}>
         {say`Use this value`}
       </Button>
       {failure ? <Refused failure={failure} /> : null}

@@ -49,7 +49,7 @@ export function Loss({ values }: ViewProps) {
     <Page {...told(answer.value, values)} />
   ) : (
     <Page>
-      <Answered answer={answer} asked={of} word="Reckoning">
+      <Answered answer={answer} asked={of} word={say`Reckoning`}>
         {() => null}
       </Answered>
     </Page>

@@ -1,5 +1,6 @@
 /** What the line can carry: applications with their margins, what equipment sends and bears, and readings beside limits. */
 import type { Acceptance, ApplicationVerdict, Disagreement, Power } from "../../../core/light/answer.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -76,7 +77,14 @@ export function Applications({ all }: { readonly all: readonly ApplicationVerdic
       )}
       {others.length > 0 ? (
         <details className="loss-others" open={wanted.length === 0}>
-          <summary>{say`${others.length} other applications, ${run} of which would run`}</summary>
+          <summary>
+            {plural(
+              others.length,
+              "{0} other application; of such would run: {1}",
+              "{0} other applications; of such would run: {1}",
+              run,
+            )}
+          </summary>
           <table className="loss-table">
             {head}
             <tbody>

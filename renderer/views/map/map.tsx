@@ -122,7 +122,7 @@ function Rehearsed({
           <Button
             filled
             disabled={readOnly !== null || !plan || writable === 0 || plan.totals.refused > 0}
-            busy={running > 0 ? "Writing" : null}
+            busy={running > 0 ? say`Writing` : null}
             onClick={() => void write(false)}
           >
             {writable === 0 ? say`Nothing to take over` : say`Take over ${counted(writable, "feature", "features")}`}

@@ -105,7 +105,7 @@ function OneCable({ values }: ViewProps) {
       <TemporaryLeft of={of} />
       <Answered
         answer={answer}
-        word="Planning"
+        word={say`Planning`}
         {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
       >
         {() => null}

@@ -2,6 +2,7 @@
 
 import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -127,7 +128,7 @@ export function PlanMore({
           ) : null}
           {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
             <p key={point}>
-              {say`${point}: ${splices} splices of ${from} to ${to}`}
+              {say`${point}: ${counted(splices, "splice")} of ${from} to ${to}`}
               {by_urgency ? say`, in this order:` : say`, all as they lie, before the other point is begun.`}
             </p>
           ))}

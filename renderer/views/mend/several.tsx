@@ -1,11 +1,12 @@
 /** A way is cut with all that lies in it: each cable, the one with the most at stake first, and its best way. */
 import type { MendWhole } from "../../../core/repair/answer.ts";
 import type { MendSeveralAnswer, MendTogether } from "../../../core/repair/several-answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
-import { count, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -37,7 +38,7 @@ export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
     <Page {...told(answer.value, at, jobOf({ of, metres, left_m, right_m }))} />
   ) : (
     <Page>
-      <Answered answer={answer} word="Planning">
+      <Answered answer={answer} word={say`Planning`}>
         {() => null}
       </Answered>
     </Page>
@@ -98,7 +99,7 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
     head: say`down, by priority`,
     show: ({ circuits, strands }) =>
       circuits.length === 0
-        ? say`${count(strands)} strands, no circuit`
+        ? say`${counted(strands, "strand")}, no circuit`
         : circuits
             .slice(0, 6)
             .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)

@@ -74,7 +74,7 @@ function Compared({ file }: { readonly file: string }) {
   if (!compared || answer.error)
     return (
       <Page sentence={<h1>{say`What does another file of this plant know that isn't here?`}</h1>}>
-        <Answered answer={answer} word="Comparing">
+        <Answered answer={answer} word={say`Comparing`}>
           {() => null}
         </Answered>
         <div className="merge-empty">
@@ -98,7 +98,7 @@ function Compared({ file }: { readonly file: string }) {
       answer={sentenceOf(compared, records)}
       acts={
         readOnly || records === 0 ? null : (
-          <Button filled disabled={stuck} busy={long.running ? "Merging" : null} onClick={() => void write()}>
+          <Button filled disabled={stuck} busy={long.running ? say`Merging` : null} onClick={() => void write()}>
             {say`Take ${counted(records, "record", "records")}`}
           </Button>
         )

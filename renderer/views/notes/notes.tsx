@@ -92,7 +92,7 @@ export function Notes() {
         <Button
           filled
           disabled={!ready || readOnly !== null}
-          busy={running > 0 ? "Writing" : null}
+          busy={running > 0 ? say`Writing` : null}
           onClick={() => void write()}
         >
           {whatItDoes(done, told)}

@@ -2,8 +2,9 @@
 
 import { kindOf } from "../../../core/model/dictionary.ts";
 import type { PathwayAnswer, Pipe } from "../../../core/pathway/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -56,7 +57,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />{" "}
                 <span className="soft">
                   {mm === null ? say`diameter not given` : `${mm}\u2009mm`},{" "}
-                  {strands === 0 ? say`strands not given` : say`${count(strands)} strands`}
+                  {strands === 0 ? say`strands not given` : counted(strands, "strand")}
                   {life === "out_of_use" ? say`, out of use` : ""}
                   {legs.length > 1 ? say`, ${legs.length} times` : ""}
                 </span>

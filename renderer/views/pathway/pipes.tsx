@@ -1,5 +1,6 @@
 /** Pipes one by one, and cables whose pipe nobody noted. */
 import type { Occupant, Pipe } from "../../../core/pathway/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
@@ -131,7 +132,7 @@ export function Loose({ loose, alone }: { readonly loose: readonly Occupant[]; r
           <li key={cable.id}>
             <TagLink record={cable} strong href={addressOf("cable", { of: cable.tag })} />
             <span className="soft">
-              {strands === 0 ? say`strands not on record` : say`${count(strands)} strands`},{" "}
+              {strands === 0 ? say`strands not on record` : counted(strands, "strand")},{" "}
               {mm === null ? say`outer diameter not given` : say`${mm}\u2009mm across`}
             </span>
           </li>

@@ -2,6 +2,7 @@
 import { type ReactNode, useId } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { ThemeChoice } from "../../../core/operations/wire.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { askNameAgain } from "../../client/person.ts";
@@ -9,7 +10,7 @@ import { applyTheme, BEGINNINGS, PAPERS, settings, useSettings } from "../../cli
 import { useAnswer } from "../../client/use-answer.ts";
 import { windowWords } from "../../client/words.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, UNIT_WORDS } from "../../controls/figures.ts";
+import { UNIT_WORDS } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { usePrinting } from "../../controls/print-button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
@@ -83,8 +84,24 @@ function LanguageChoice() {
   if (offered.length === 0) return null;
   const among = { "": "English", ...Object.fromEntries(offered.map(({ code, name }) => [code, name])) };
   const lacks = [
-    ...(missing > 0 ? [say`${count(missing)} messages are not translated and stand in English`] : []),
-    ...(wrong > 0 ? [say`${count(wrong)} translations don't fit their message and are left out`] : []),
+    ...(missing > 0
+      ? [
+          plural(
+            missing,
+            "{0} message is not translated and stands in English",
+            "{0} messages are not translated and stand in English",
+          ),
+        ]
+      : []),
+    ...(wrong > 0
+      ? [
+          plural(
+            wrong,
+            "{0} translation doesn't fit its message and is left out",
+            "{0} translations don't fit their message and are left out",
+          ),
+        ]
+      : []),
   ];
   return (
     <Choice

@@ -72,7 +72,7 @@ export function RecordView({ values }: ViewProps) {
       <Page {...(asked ? { sentence: <Question kind={asked.kind} address={tag || say`number ${asked.id}`} /> } : {})}>
         {asked ? (
           <>
-            <Answered answer={page} word="Reading">
+            <Answered answer={page} word={say`Reading`}>
               {() => null}
             </Answered>
             {page.error ? <NearBy asked={tag ?? ""} kinds={[asked.kind]} /> : null}

@@ -175,7 +175,7 @@ export function Sheet() {
           <Button
             filled
             disabled={readOnly !== null || tried.busy || !plan || writable === 0 || plan.totals.refused > 0}
-            busy={running > 0 ? "Writing" : null}
+            busy={running > 0 ? say`Writing` : null}
             onClick={() => void write(false)}
           >
             {writable === 0 ? say`Nothing to take over` : say`Take over ${counted(writable, "row", "rows")}`}
