@@ -26,6 +26,10 @@ export const piecesOf = (pattern: string): Pieces =>
 export const holesOf = (pattern: string): readonly number[] =>
   [...new Set(piecesOf(pattern).filter((piece) => typeof piece === "number"))].sort((a, b) => a - b);
 
+/** Names of a pattern's blanks, such as `{cable}` of an act's sentence, which whoever shows it fills; each once, by name. */
+export const blanksOf = (pattern: string): readonly string[] =>
+  [...new Set([...pattern.matchAll(/\{([a-z][\w.]*)\}/g)].map(([, name = ""]) => name))].sort();
+
 /** The key of a counted thing: what stands after one and what stands after many. */
 export const countedPattern = (one: string, many: string): string => pluralPattern(`{0} ${one}`, `{0} ${many}`);
 

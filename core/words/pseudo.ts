@@ -17,7 +17,7 @@ const accented = (text: string): string => text.replace(/[aeiouncyAEIOU]/g, (let
 
 export const pseudoText = (pattern: string): string =>
   `${OPEN}${pattern
-    .split(/(\{\d{1,2}\})/)
+    .split(/(\{[\w.]+\})/)
     .map((piece, at) => (at % 2 === 1 ? piece : accented(piece)))
     .join("")}${CLOSE}`;
 

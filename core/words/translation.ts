@@ -1,9 +1,9 @@
 /**
- * A translator's file, held against the catalogue. Nothing of it is trusted: an entry whose holes differ from the source's is
- * left out and told, what is empty or absent stays English and is counted.
+ * A translator's file, held against the catalogue. Nothing of it is trusted: an entry whose holes or blanks differ from the
+ * source's is left out and told, what is empty or absent stays English and is counted.
  */
 import type { Language, Plurals } from "./language.ts";
-import { holesOf } from "./pattern.ts";
+import { blanksOf, holesOf } from "./pattern.ts";
 
 /** A message of the catalogue: where it stands, and what its holes hold where the source has a name for it. */
 export interface CatalogueEntry {
@@ -87,13 +87,15 @@ export function readTranslation(catalogue: Catalogue, file: unknown): Translatio
 
 type Judged<T> = { readonly text: T } | { readonly reason: string } | null;
 
-const listed = (holes: readonly number[]): string =>
+const listed = (holes: readonly (number | string)[]): string =>
   holes.length === 0 ? "no holes" : holes.map((hole) => `{${hole}}`).join(" ");
+
+const every = (pattern: string): string => listed([...holesOf(pattern), ...blanksOf(pattern)]);
 
 function plainOf(key: string, text: unknown): Judged<string> {
   if (text === undefined || text === "") return null;
   if (typeof text !== "string") return { reason: "is no text" };
-  const [wanted, has] = [listed(holesOf(key)), listed(holesOf(text))];
+  const [wanted, has] = [every(key), every(text)];
   return wanted === has ? { text } : { reason: `has ${has} where the source has ${wanted}` };
 }
 

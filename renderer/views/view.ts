@@ -54,6 +54,21 @@ export type Blank =
 
 export type Part = string | Blank;
 
+/**
+ * A question as text and blanks: `asking(say`What feeds {of}, over {over}?`, blanks)`. It is said as one whole sentence, in
+ * which each blank stands by its name, so that a translator puts them into the order of the language.
+ */
+export function asking(sentence: string, blanks: readonly Blank[]): readonly Part[] {
+  const parts = sentence
+    .split(/\{(\w+)\}/)
+    .flatMap((piece, at): Part[] =>
+      at % 2 === 1 ? blanks.filter(({ name }) => name === piece) : piece === "" ? [] : [piece],
+    );
+  for (const blank of blanks)
+    if (!parts.includes(blank)) throw new Error(`"${sentence}" doesn't name its blank ${blank.name}`);
+  return parts;
+}
+
 export interface ViewProps {
   /** Values of the address. */
   readonly values: Readonly<Record<string, string>>;

@@ -48,6 +48,14 @@ describe("a translator's file", () => {
     ]);
     expect(language.messages).toEqual({});
   });
+  it("loses an entry whose blanks differ, and may put them into another order", () => {
+    const catalogue: Catalogue = { "What feeds {of}, over {over}?": { in: ["a.ts"] } };
+    const held = (text: string) => readTranslation(catalogue, file({ "What feeds {of}, over {over}?": text }));
+    expect(held("Was speist über {over} das Gebäude {of}?")).toMatchObject({ wrong: [] });
+    expect(held("Was speist {of}, über {übers}?")).toMatchObject({
+      wrong: [{ key: "What feeds {of}, over {over}?", reason: "has {of} where the source has {of} {over}" }],
+    });
+  });
   it("loses a counted thing without the form that every language has, or without its number", () => {
     const key = "{0} strand | {0} strands";
     expect(read({ [key]: { one: "{0} Faser" } }).wrong).toEqual([{ key, reason: "lacks the form other" }]);

@@ -1,15 +1,13 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Cable } from "./cable.tsx";
 
 export const cable: View = {
   path: "cable",
   tab: "find",
   help: say`Draws one cable along its way: stops, sheath marks, coils and openings, and in section what is in it.`,
-  question: [
-    say`What is `,
+  question: asking(say`What is {of}, seen from {from}?`, [
     { fill: "record", name: "of", hint: say`a cable`, kinds: ["cable"] },
-    say`, seen from `,
     {
       fill: "choice",
       name: "from",
@@ -19,8 +17,7 @@ export const cable: View = {
         { value: "b", words: say`its B end` },
       ],
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["cable"], blank: "of", about: say`Where does it run, and what is in it?` },
   component: Cable,
 };

@@ -1,5 +1,5 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Check } from "./check.tsx";
 import { RulePicker, ruleWords } from "./rule-picker.tsx";
 
@@ -7,12 +7,9 @@ export const check: View = {
   path: "check",
   tab: "check",
   help: say`Holds the record against itself and against limits. A finding names its records and says why; what may hurt somebody stands first. What is accepted needs a reason, a name and a day.`,
-  question: [
-    say`Does the record of `,
+  question: asking(say`Does the record of {of} agree, by {by}, {order}?`, [
     { fill: "record", name: "of", hint: say`the whole plant`, kinds: ["building"] },
-    say` agree, by `,
     { fill: "own", name: "by", hint: say`every rule`, picker: RulePicker, words: ruleWords },
-    ", ",
     {
       fill: "choice",
       name: "order",
@@ -22,8 +19,7 @@ export const check: View = {
         { value: "new", words: say`new first` },
       ],
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["building"], blank: "of", about: say`Does its record agree?` },
   component: Check,
 };

@@ -1,18 +1,15 @@
 import { say } from "../../../core/words/say.ts";
 import { STATE_WORDS, STATES } from "../../drawing/states.tsx";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Feeds } from "./feeds.tsx";
 
 export const feeds: View = {
   path: "feeds",
   tab: "find",
   help: say`Lists each cable that comes into a building or room, and of each strand what it is doing, where it ends and whose circuit it carries.`,
-  question: [
-    say`What feeds `,
+  question: asking(say`What feeds {of}, over {over}, in {state}?`, [
     { fill: "record", name: "of", hint: say`a building or place`, kinds: ["building", "space"] },
-    say`, over `,
     { fill: "record", name: "over", hint: say`every cable`, kinds: ["cable"], optional: true },
-    say`, in `,
     {
       fill: "choice",
       name: "state",
@@ -22,8 +19,7 @@ export const feeds: View = {
         ...STATES.map((state) => ({ value: state, words: STATE_WORDS[state] })),
       ],
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["building", "space"], blank: "of", about: say`What feeds it?` },
   component: Feeds,
 };

@@ -1,6 +1,6 @@
 import { say } from "../../../core/words/say.ts";
 import { manyWords } from "../../controls/many.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Fit } from "./fit.tsx";
 import { WaysPicker } from "./ways-picker.tsx";
 
@@ -8,10 +8,8 @@ export const fit: View = {
   path: "fit",
   tab: "check",
   help: say`Says whether cable of a type could be pulled through ways that are named one after the other.`,
-  question: [
-    say`Would cable of type `,
+  question: asking(say`Would cable of type {type} fit {ways}?`, [
     { fill: "record", name: "type", hint: say`a data sheet`, kinds: ["cable_type"] },
-    say` fit `,
     {
       fill: "own",
       name: "ways",
@@ -20,8 +18,7 @@ export const fit: View = {
       words: manyWords,
       mono: true,
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["cable_type"], blank: "type", about: say`Would it fit?` },
   component: Fit,
 };

@@ -1,15 +1,13 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Fitness } from "./fitness.tsx";
 
 export const fitness: View = {
   path: "fitness",
   tab: "check",
   help: say`Holds a cable against each place and way it lies in: sun, water, fire, bends, fill, pull. Each verdict cites its source and defers to the local code.`,
-  question: [
-    say`Does `,
+  question: asking(say`Does {of} belong where it lies, in {where}?`, [
     { fill: "record", name: "of", hint: say`a cable`, kinds: ["cable"] },
-    say` belong where it lies, in `,
     {
       fill: "record",
       name: "where",
@@ -17,8 +15,7 @@ export const fitness: View = {
       kinds: ["stop", "pathway", "conduit", "space", "building"],
       optional: true,
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["cable"], blank: "of", about: say`Does it belong where it lies?` },
   component: Fitness,
 };

@@ -1,6 +1,6 @@
 import type { KindName } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Free } from "./free.tsx";
 
 const PLACES: readonly KindName[] = ["building", "space", "panel", "port"];
@@ -9,18 +9,12 @@ export const free: View = {
   path: "free",
   tab: "find",
   help: say`Finds free strands between two places, with the splices and cords still to be made, and ranks them. A choice can become planned work.`,
-  question: [
-    say`Which `,
+  question: asking(say`Which {strands} strands are free from {from} to {to}, away from {avoid}, for {for}, {routes}?`, [
     { fill: "text", name: "strands", hint: say`how many, 1 to 144`, empty: "2" },
-    say` strands are free from `,
     { fill: "record", name: "from", hint: say`a building, room, panel or port`, kinds: PLACES },
-    say` to `,
     { fill: "record", name: "to", hint: say`another place`, kinds: PLACES },
-    say`, away from `,
     { fill: "record", name: "avoid", hint: say`no circuit`, kinds: ["circuit"], optional: true },
-    say`, for `,
     { fill: "text", name: "for", hint: say`an application, such as 10GBASE-LR`, empty: say`any use` },
-    ", ",
     {
       fill: "choice",
       name: "routes",
@@ -30,8 +24,7 @@ export const free: View = {
         { value: "separate", words: say`and by two that share nothing` },
       ],
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: PLACES, blank: "from", about: say`Which strands are free from it?` },
   component: Free,
 };

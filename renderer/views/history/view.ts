@@ -1,5 +1,5 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { History } from "./history.tsx";
 import { PersonPicker } from "./person-picker.tsx";
 
@@ -7,16 +7,11 @@ export const history: View = {
   path: "history",
   tab: "enter",
   help: say`Who changed what, when and why. One old change can be taken back when nothing later rests on it.`,
-  question: [
-    say`What did `,
+  question: asking(say`What did {by} change in {of} since {since} until {until}?`, [
     { fill: "own", name: "by", hint: say`anyone`, picker: PersonPicker, words: (name) => name },
-    say` change in `,
     { fill: "text", name: "of", hint: say`a record, a range or a kind`, empty: say`the whole plant` },
-    say` since `,
     { fill: "text", name: "since", hint: say`a day`, empty: say`the beginning` },
-    say` until `,
     { fill: "text", name: "until", hint: say`a day`, empty: say`now` },
-    "?",
-  ],
+  ]),
   component: History,
 };

@@ -1,5 +1,5 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Limits } from "./limits.tsx";
 import { KNOWN_CHOICES, SUBJECT_CHOICES } from "./subjects.ts";
 
@@ -7,14 +7,10 @@ export const limits: View = {
   path: "limits",
   tab: "check",
   help: say`Every limit and policy in use, with its source and how it is known. The plant's own stand before the published ones.`,
-  question: [
-    say`Which limits on `,
+  question: asking(say`Which limits on {about} are in use, {known}, with {named}?`, [
     { fill: "choice", name: "about", hint: say`a subject`, choices: SUBJECT_CHOICES },
-    say` are in use, `,
     { fill: "choice", name: "known", hint: say`how they are known`, choices: KNOWN_CHOICES },
-    say`, with `,
     { fill: "text", name: "named", hint: say`a word, such as OS2 or 10GBASE`, empty: say`any words` },
-    "?",
-  ],
+  ]),
   component: Limits,
 };

@@ -1,20 +1,18 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Loss } from "./loss.tsx";
 
 export const loss: View = {
   path: "loss",
   tab: "find",
   help: say`Adds up what light loses from end to end, part by part, each with where its number comes from. What isn't known has no number, and the sum says what it lacks.`,
-  question: [
-    say`What does light lose along `,
+  question: asking(say`What does light lose along {of}, by {worst}, {as}?`, [
     {
       fill: "record",
       name: "of",
       hint: say`a port, strand or circuit`,
       kinds: ["port", "position", "strand", "section", "circuit", "interface"],
     },
-    say`, by `,
     {
       fill: "choice",
       name: "worst",
@@ -24,7 +22,6 @@ export const loss: View = {
         { value: "typical", words: say`measurements, else typical values` },
       ],
     },
-    ", ",
     {
       fill: "choice",
       name: "as",
@@ -35,8 +32,7 @@ export const loss: View = {
         { value: "channel", words: say`as a channel` },
       ],
     },
-    "?",
-  ],
+  ]),
   fits: {
     kinds: ["port", "position", "strand", "section", "circuit", "interface"],
     blank: "of",

@@ -1,15 +1,13 @@
 import { say } from "../../../core/words/say.ts";
-import type { View } from "../view.ts";
+import { asking, type View } from "../view.ts";
 import { Pathway } from "./pathway.tsx";
 
 export const pathway: View = {
   path: "pathway",
   tab: "find",
   help: say`Shows the pipes of a way as they stand in the bank, the cables in each and how full each is. Before a pipe is used, look into it.`,
-  question: [
-    say`What lies in `,
+  question: asking(say`What lies in {of}, seen from {from}?`, [
     { fill: "record", name: "of", hint: say`a pathway or pipe`, kinds: ["pathway", "conduit"] },
-    say`, seen from `,
     {
       fill: "choice",
       name: "from",
@@ -19,8 +17,7 @@ export const pathway: View = {
         { value: "to", words: say`its to end` },
       ],
     },
-    "?",
-  ],
+  ]),
   fits: { kinds: ["pathway", "conduit"], blank: "of", about: say`What lies in it?` },
   component: Pathway,
 };
