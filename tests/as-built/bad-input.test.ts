@@ -101,7 +101,7 @@ describe("a sheet with rows that can't be so", () => {
           {
             field: "fixed",
             record: "nonsense",
-            reason: expect.stringMatching(/^is not a column of a .*: from, to, .*tray/),
+            reason: expect.stringMatching(/^is not a column of the .*: from, to, .*tray/),
           },
           { field: "units", record: "loss", reason: expect.stringContaining("is not a column of lengths") },
           { field: "leave_out", row: 99, reason: "is not a row of the sheet, which ends with row 2" },

@@ -167,7 +167,7 @@ describe("the pull of a leg", () => {
     }
     expect(figure).toBeUndefined();
     expect(pull?.lacks).toContain(
-      "the greatest tension it bears (220 N is of indoor cable of two or four strands alone), of `T-B-1`",
+      "the greatest tension it bears (220 N holds for indoor cable of two or four strands alone), of `T-B-1`",
     );
   });
 

@@ -144,7 +144,7 @@ describe("a reading of a port with two positions", () => {
       "Nothing M-1 ran through has a day on record: it is used as if nothing had changed since.",
     ]);
     expect(second?.losses[0]?.by_basis.measured).toBe(0);
-    expect(second?.doubts).toEqual(["M-1 is of A/P:01 and is taken as its first position's; this is another."]);
+    expect(second?.doubts).toEqual(["M-1 is of A/P:01 and counts for its first position; this is another."]);
 
     await plant.write([
       { op: "update", kind: "measurement", id: 1, values: { subject_kind: "circuit", subject_id: circuit } },
@@ -214,11 +214,11 @@ describe("a reading is not used", () => {
 });
 
 describe("contradictory readings", () => {
-  it("of one stretch are told; the newer is used, of one day the greater", async () => {
+  it("of one stretch are told; the newer is used, or the greater of one day", async () => {
     const answer = await withReadings([{ loss_db: 1.5 }, { loss_db: 0.9 }]);
     expect(answer.terms[1]).toMatchObject({ loss_db: 1.5 });
     expect(answer.lines[0]?.doubts).toEqual([
-      "M-1 (1.5 dB) and M-2 (0.9 dB) contradict each other by 0.6 dB over one stretch; the newer is used, of one day the greater.",
+      "M-1 (1.5 dB) and M-2 (0.9 dB) contradict each other by 0.6 dB over one stretch; the newer is used, or the greater of one day.",
     ]);
   });
   it("within what instruments differ by are none", async () => {

@@ -363,7 +363,7 @@ describe("a cut that can't be one", () => {
       /^The cut is at 500\sm of the way, which runs from 0\sm to 202\sm\.$/,
     ],
     ["at its end", course({}, {}, {}), cut(0), /is at the cable.s end and not on its way/],
-    ["with less than nothing lost", course({}, {}, {}), cut(50, -1), /can't lose less than nothing/],
+    ["with less than nothing lost", course({}, {}, {}), cut(50, -1), /can't lose less than 0 m/],
     ["without a place", course({}, {}, {}), cut(Number.NaN), /has no place/],
     ["up to a clamped stop", course({}, { held: true }, {}), cut(98, 3), /loses glass up to a stop that is held/],
     ["of a cable without stops", { stops: [], legs: [], coil_radius_m: null }, cut(5), /stops are not on record/],
