@@ -11,6 +11,7 @@ import type { Occasion } from "../store/plan.ts";
 import type { Changed, Written } from "../store/written.ts";
 import { say } from "../words/say.ts";
 import type { Context, LongOperation, Progress, ReadOperation, WriteOperation } from "./define.ts";
+import { day } from "./inputs.ts";
 import { reasons, reasonsOf } from "./reasons.ts";
 
 export type { Changed } from "../store/written.ts";
@@ -78,11 +79,7 @@ const requestShape = z.strictObject({
       author: z.string().trim().min(1, say`a name is needed`).max(80),
       reason: z.string().max(1000).nullable().optional(),
       meaning: z.enum(["change", "correction"]).optional(),
-      day: z
-        .string()
-        .regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`)
-        .nullable()
-        .optional(),
+      day: day.nullable().optional(),
     })
     .optional(),
   rehearse: z.boolean().optional(),

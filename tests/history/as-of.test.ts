@@ -95,7 +95,7 @@ describe("the plant as it stood on a day, by all that is known now", () => {
     await story.on("2026-01-05", ...add("circuit", { tag: "K-1" }), said);
     await story.on("2026-01-05", "circuit.assign", { circuit: "K-1", what: ["F-1:1"], from_on: "2018-01-01" }, said);
     const { made } = await pictured(story, "2020-01-01", "known");
-    expect(made.notices?.join()).toContain("by 1 Jan 2020: assignment K-1 on F-1:1.");
+    expect(made.notices?.join()).toContain("1 Jan 2020 or a day before: assignment K-1 on F-1:1.");
   });
 
   it("says which records are left out although a day of their own lies by then, and the file says so too", async () => {

@@ -10,9 +10,8 @@ import { refuse } from "../../result.ts";
 import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
+import { address, day, tag } from "../inputs.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
-const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 60 characters`);
 const cable = z.union([address, z.int().min(1)]).describe(say`The cable, by its tag or id.`);
 const at = address.describe(say`Where it is opened: the place, or the stop as F-012@3.`);
 
@@ -74,11 +73,7 @@ const ofClosing = {
 const ofJob = {
   job: tag.describe(say`The new job's number.`),
   people: z.string().trim().max(200).optional().describe(say`Who does it.`),
-  starts_on: z
-    .string()
-    .regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`)
-    .optional()
-    .describe(say`The day it begins.`),
+  starts_on: day.optional().describe(say`The day it begins.`),
 };
 
 export const breakoutPlans = defineRead({

@@ -11,11 +11,11 @@ import type { Change, Plan } from "../../store/plan.ts";
 import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
+import { day } from "../inputs.ts";
 import { reportNow } from "./checks.ts";
 
 const rule = z.string().trim().min(1).max(80).describe(say`The rule's name.`);
 const key = z.string().min(1).max(400).describe(say`Which finding of that rule, by its key.`);
-const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`);
 
 function refuseUnknownRule(name: string): void {
   if (RULES.some((one) => one.name === name)) return;

@@ -4,8 +4,8 @@ import { fitnessOf as fitness } from "../../fitness/fitness.ts";
 import { wouldFit } from "../../fitness/would-fit.ts";
 import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
+import { address } from "../inputs.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const id = z.int().min(1);
 
 export const fitnessOf = defineRead({

@@ -5,8 +5,8 @@ import { freePair } from "../../free-pair/free-pair.ts";
 import { planWay } from "../../free-pair/plan.ts";
 import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
+import { address, tag } from "../inputs.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const where = z.union([address, z.strictObject({ kind: z.enum(PLACES), id: z.int().min(1) })]);
 
 const sought = {
@@ -60,8 +60,6 @@ export const freePairFind = defineRead({
   }),
   run: (context, { separate, ...input }) => find(context, input, separate ?? false),
 });
-
-const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 60 characters`);
 
 export const freePairPlan = defineWrite({
   name: "free_pair.plan",

@@ -2,7 +2,6 @@
 import { z } from "zod";
 import { compareMoments } from "../../history/compare.ts";
 import { glassOf } from "../../history/glass-of.ts";
-import { isDay } from "../../model/check-values.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import type { Picture } from "../../ports.ts";
 import { resolveOne } from "../../store/addresses.ts";
@@ -12,9 +11,9 @@ import { listHistory, peopleOf, showHistory } from "../../store/history.ts";
 import { readStrands } from "../../store/strands.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, defineRead, defineWrite } from "../define.ts";
+import { day } from "../inputs.ts";
 import { kindInput, recordInput } from "./records.ts";
 
-const day = z.string().refine(isDay, say`a day is written YYYY-MM-DD`);
 const changeSet = z.number().int().positive();
 const recordNamed = z.strictObject({ kind: kindInput, id: recordInput });
 

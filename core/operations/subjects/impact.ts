@@ -6,8 +6,8 @@ import { diverseOf } from "../../impact/shared.ts";
 import { waysInto } from "../../impact/ways-in.ts";
 import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
+import { address } from "../inputs.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const id = z.int().min(1);
 const mark = z.number().min(-10_000_000).max(10_000_000);
 

@@ -22,6 +22,7 @@ import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext, type WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
+import { address, cutTogether, day, lost, tag } from "../inputs.ts";
 import { circuitAssign, circuitEnter, circuitRelease } from "./acts-circuit.ts";
 import { closureEnter, moduleEnter, panelEnter } from "./acts-equipment.ts";
 import { spliceClose, spliceRange, spliceReopen, strandLand } from "./acts-glass.ts";
@@ -78,12 +79,7 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
 ] as readonly WriteOperation<string, z.ZodType, unknown>[];
 const ACT_NAMES = STEP_ACTS.map(({ name }) => name);
 
-const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 60 characters`);
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
-const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`);
 const job = z.union([address, z.int().min(1)]).describe(say`The job, by its number or id.`);
-// What can't be is refused where the cable is known, so that it is named.
-const lost = z.number().min(-1000).max(1000, say`is more than 1,000 m`).optional();
 
 const ofJob = {
   job: tag.describe(say`The new job's number.`),
@@ -165,22 +161,7 @@ export const jobPlanMends = defineWrite({
   name: "job.plan_mends",
   help: say`Makes one job of the mends of all cables that are cut at once, those of a pathway or pipe or between two places: the best way for each, or another where a hole would be too full; the splices of all in the order of the circuits.`,
   input: z.strictObject({
-    of: z
-      .array(address)
-      .max(50)
-      .default([])
-      .describe(say`The pathways or pipes that are cut with all that lies in them; or cables, beside two places.`),
-    between: z.tuple([address, address]).optional().describe(say`Or the two places between which cables are cut.`),
-    metres: z
-      .number()
-      .min(-100_000)
-      .max(100_000)
-      .optional()
-      .describe(
-        say`Metres from the mouth of the first place, or from the from end of the way; left out, nobody knows where.`,
-      ),
-    lost_from_m: lost.describe(say`Metres destroyed towards the first place or the from end.`),
-    lost_to_m: lost.describe(say`The same towards the other.`),
+    ...cutTogether,
     plans: z
       .array(z.strictObject({ cable: address, plan: z.int().min(1, say`is less than 1`).max(1000) }))
       .max(1000)

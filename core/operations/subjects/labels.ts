@@ -16,9 +16,9 @@ import { windowOf } from "../../store/window.ts";
 import { withArticle } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
+import { address } from "../inputs.ts";
 import { selectionInput, selectionOf } from "./records.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const labelClass = z.enum(LABEL_CLASS_NAMES as [(typeof LABEL_CLASS_NAMES)[number], ...typeof LABEL_CLASS_NAMES]);
 
 /** Which labels: of things named, of what a table shows, or all that are needed. */

@@ -3,8 +3,8 @@ import { z } from "zod";
 import { locate } from "../../locate/locate.ts";
 import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
+import { address } from "../inputs.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const distance_m = z
   .number()
   .max(1_000_000, say`is above 1,000,000 m`)

@@ -10,22 +10,10 @@ import type { Plan } from "../../store/plan.ts";
 import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
+import { fileGiven } from "../inputs.ts";
 
 const mapInput = {
-  file: z
-    .string()
-    .trim()
-    .min(1)
-    .max(4000)
-    .optional()
-    .describe(say`The file's path on this machine: GeoJSON, KML or KMZ.`),
-  content: z
-    .string()
-    .max(90_000_000)
-    .optional()
-    .describe(say`A file's bytes as base 64, where it was dropped on the window.`),
-  text: z.string().max(20_000_000).optional().describe(say`The file as text, where it was pasted.`),
-  name: z.string().max(400).optional().describe(say`The file's name, where its bytes are given.`),
+  ...fileGiven(say`The file's path on this machine: GeoJSON, KML or KMZ.`, say`The file as text, where it was pasted.`),
   swapped: z.boolean().default(false).describe(say`Reads latitude before longitude, for a file that has them so.`),
   turn: z
     .array(z.int())

@@ -4,10 +4,7 @@ import { mendSeveral as planSeveral } from "../../repair/several.ts";
 import { mendWhole } from "../../repair/whole.ts";
 import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
-
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
-// What can't be is refused where the cable is known, so that it is named.
-const lost = z.number().min(-1000).max(1000, say`is more than 1,000 m`).optional();
+import { address, cutTogether, lost } from "../inputs.ts";
 
 export const mendPlans = defineRead({
   name: "mend.plans",
@@ -63,29 +60,7 @@ export const mendSeveral = defineRead({
   name: "mend.several",
   help: say`Every way to mend all cables that are cut at once: those of a pathway or pipe, or those between two places; a plan for each, the one with the most at stake first, and whether the holes they share have room for all cases.`,
   input: z.strictObject({
-    of: z
-      .array(address)
-      .max(50)
-      .default([])
-      .describe(say`The pathways or pipes that are cut with all that lies in them; or cables, beside two places.`),
-    between: z
-      .tuple([address, address])
-      .optional()
-      .describe(
-        say`Or the two places between which cables are cut, beside one another or farther apart: those named, else all that run straight from one to the other, or where none does all that come by both.`,
-      ),
-    metres: z
-      .number()
-      .min(-100_000)
-      .max(100_000)
-      .optional()
-      .describe(
-        say`Metres from the mouth of the first place, or from the from end of the way; left out, nobody knows where.`,
-      ),
-    lost_from_m: lost.describe(
-      say`Metres destroyed or strained towards the first place or the from end; left out, the plant's policy.`,
-    ),
-    lost_to_m: lost.describe(say`The same towards the other.`),
+    ...cutTogether,
   }),
   run: async ({ reader, today, heldGlass }, input) =>
     planSeveral(

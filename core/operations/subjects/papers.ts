@@ -25,10 +25,10 @@ import { cableSheet } from "../../trace/cable-sheet.ts";
 import { trace } from "../../trace/trace.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, defineRead } from "../define.ts";
+import { address } from "../inputs.ts";
 import { filters, reportNow, wantedOf } from "./checks.ts";
 import { selectionInput, selectionOf } from "./records.ts";
 
-const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const spliceCase = address.describe(say`The splice case, such as MH-03/CL-1; or the place where it hangs alone.`);
 
 export const paperSpliceSheet = defineRead({

@@ -25,25 +25,16 @@ import { refuse } from "../../result.ts";
 import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { defineLong, defineRead, type LongContext } from "../define.ts";
+import { fileGiven } from "../inputs.ts";
 import { tryActs } from "./crew-acts.ts";
 
 const keysOf = <V extends string>(values: Readonly<Record<V, unknown>>) => Object.keys(values) as [V, ...V[]];
 
 const sourceInput = {
-  file: z
-    .string()
-    .trim()
-    .min(1)
-    .max(4000)
-    .optional()
-    .describe(say`The file's path on this machine: CSV or a workbook.`),
-  content: z
-    .string()
-    .max(90_000_000)
-    .optional()
-    .describe(say`A file's bytes as base 64, where it was dropped on the window.`),
-  text: z.string().max(20_000_000).optional().describe(say`The rows as text, where they were pasted.`),
-  name: z.string().max(400).optional().describe(say`The file's name, where its bytes are given.`),
+  ...fileGiven(
+    say`The file's path on this machine: CSV or a workbook.`,
+    say`The rows as text, where they were pasted.`,
+  ),
   encoding: z.enum(keysOf(ENCODINGS)).optional().describe(say`How its letters are stored; found out where left out.`),
   delimiter: z.enum(DELIMITERS).optional().describe(say`What parts the cells; found out where left out.`),
   sheet: z.string().max(200).optional().describe(say`The worksheet; the first where left out.`),
