@@ -117,13 +117,14 @@ function Splices({ plan, end }: { readonly plan: BreakoutPlan; readonly end: (ha
 function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: Half) => string }) {
   const length = useLength();
   const runs = loss.applications.filter(({ runs_at_worst }) => runs_at_worst === "yes");
+  const far = loss.far_record ? <TagLink record={loss.far_record} /> : end(loss.towards);
   const others = loss.applications.filter(({ runs_at_worst }) => runs_at_worst !== "yes");
   return (
     <div className="breakout-loss">
       <p>
-        {say`From `}
-        {loss.far_record ? <TagLink record={loss.far_record} /> : end(loss.towards)}
-        {say` to the lateral's end, ${loss.length_m === null ? say`length not known` : say`${length(loss.length_m)} of glass`}:`}{" "}
+        {loss.length_m === null
+          ? sayWith`From ${far} to the lateral's end, length not known:`
+          : sayWith`From ${far} to the lateral's end, ${length(loss.length_m)} of glass:`}{" "}
         {loss.wavelengths.map(({ wavelength_nm, loss_db, worst_loss_db, complete }, index) => (
           <span key={wavelength_nm}>
             {index > 0 ? "; " : ""}

@@ -7,6 +7,7 @@ import { AttachedSmall } from "../../controls/attached.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
 import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
@@ -89,9 +90,9 @@ function StrandPart({ strand, sheet }: { readonly strand: CableStrand; readonly 
             {section.why ? ` ${section.why}` : ""}
           </div>
           <a className="link" href={addressOf("find", { of: section.section.tag })}>
-            {say`Where does `}
-            {strand.sections.length > 1 ? <span className="tag">{section.section.tag}</span> : say`it`}
-            {say` go?`}
+            {strand.sections.length > 1
+              ? sayWith`Where does ${<span className="tag">{section.section.tag}</span>} go?`
+              : say`Where does it go?`}
           </a>
         </div>
       ))}

@@ -62,12 +62,9 @@ export function Stops({ sheet, fitness }: Props) {
             <td>
               {KIND_WORDS[stop.kind]}
               {stop.cut > 0 ? say`, ${counted(stop.cut, "strand", "strands")} cut` : ""}
-              {stop.closure ? (
-                <>
-                  {say` in `}
-                  <TagLink record={stop.closure} words={stop.closure.tag.split("/").at(-1) ?? stop.closure.tag} />
-                </>
-              ) : null}
+              {stop.closure
+                ? sayWith` in ${<TagLink record={stop.closure} words={stop.closure.tag.split("/").at(-1) ?? stop.closure.tag} />}`
+                : null}
               {stop.kind === "passing" || stop.kind === "opened" ? (
                 <>
                   {" "}

@@ -4,6 +4,7 @@ import type { FeedCable, FeedStrand, FeedsAnswer } from "../../../core/feeds/ans
 import type { StrandState } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { COMB_FLAGGED, CombBar } from "../../drawing/comb.tsx";
 import { Run } from "../../drawing/run.tsx";
@@ -102,12 +103,7 @@ function CableComb({ cable, shown, selected }: CableCombProps) {
         <b className="tag strong">{cable.cable.tag}</b>
         <span className="faint small">
           {count(cable.strands.length)}
-          {cable.from?.space ? (
-            <>
-              {say` from `}
-              <span className="tag">{cable.from.space.tag}</span>
-            </>
-          ) : null}
+          {cable.from?.space ? sayWith` from ${<span className="tag">{cable.from.space.tag}</span>}` : null}
           {cable.passes_only ? say`, passes` : ""}
         </span>
       </div>

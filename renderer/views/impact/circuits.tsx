@@ -57,12 +57,7 @@ const COLUMNS: readonly WalkedColumn<ImpactCircuit>[] = [
             , <TagLink record={rides_on} />
           </>
         ) : null}
-        {cables.length > 0 ? (
-          <>
-            {say` in `}
-            <Tags records={cables} page="cable" />
-          </>
-        ) : null}
+        {cables.length > 0 ? sayWith` in ${<Tags records={cables} page="cable" />}` : null}
       </>
     ),
   },

@@ -37,15 +37,9 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
               <li key={`${one.id} ${other.id}`}>
                 <FindingMark shape="error" />
                 <span>
-                  {sayWith`${<TagLink record={one} />} and ${<TagLink record={other} />}`}
-                  {shared.length > 0 ? (
-                    <>
-                      {say` both in `}
-                      <Tags records={shared} />
-                    </>
-                  ) : (
-                    say`, each with another of what is lost`
-                  )}{" "}
+                  {shared.length > 0
+                    ? sayWith`${<TagLink record={one} />} and ${<TagLink record={other} />} both in ${<Tags records={shared} />}`
+                    : sayWith`${<TagLink record={one} />} and ${<TagLink record={other} />}, each with another of what is lost`}{" "}
                   <a className="link small" href={addressOf("diverse", { of: one.tag })}>
                     {say`What do they share?`}
                   </a>

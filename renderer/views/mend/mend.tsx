@@ -324,10 +324,8 @@ function Where({
         <div>
           <dt>{say`Between`}</dt>
           <dd>
-            {a ? <TagLink record={a} /> : say`a place not known`}
-            {say` and `}
-            {b ? <TagLink record={b} /> : say`a place not known`},{" "}
-            {cut.from_mouth_m === null ? say`nobody knows where` : say`${length(cut.from_mouth_m)} from the first`}
+            {sayWith`${a ? <TagLink record={a} /> : say`a place not known`} and ${b ? <TagLink record={b} /> : say`a place not known`}`}
+            , {cut.from_mouth_m === null ? say`nobody knows where` : say`${length(cut.from_mouth_m)} from the first`}
           </dd>
         </div>
       )}

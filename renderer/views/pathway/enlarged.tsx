@@ -1,6 +1,7 @@
 /** The pipe pointed at, enlarged: each thing in it with its name and size, and the line that measures the bore. */
 import type { Pipe } from "../../../core/pathway/answer.ts";
 import { say } from "../../../core/words/say.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { textScale } from "../../drawing/text-scale.ts";
 import { InsidePipe, lyingOn } from "./inside-pipe.tsx";
 
@@ -40,9 +41,7 @@ export function Enlarged({ pipe, pipes }: { readonly pipe: Pipe; readonly pipes:
   return (
     <svg className="bank-enlarged" width={NAMES + 190 * K} height={2 * R + 62 * K} aria-hidden="true">
       <text className="bank-words" x={NAMES} y={14 * K}>
-        {say`pipe `}
-        <tspan className="bank-number">{pipe.conduit.tag.split("/").at(-1)}</tspan>
-        {say`, enlarged`}
+        {sayWith`pipe ${<tspan className="bank-number">{pipe.conduit.tag.split("/").at(-1)}</tspan>}, enlarged`}
       </text>
       <g transform={`translate(${LEFT} ${TOP})`}>
         <circle

@@ -18,12 +18,7 @@ const COLUMNS: readonly WalkedColumn<Pipe>[] = [
     show: ({ conduit, inside }) => (
       <>
         <TagLink record={conduit} strong />
-        {inside ? (
-          <span className="faint small">
-            {say` in `}
-            <TagLink record={inside} />
-          </span>
-        ) : null}
+        {inside ? <span className="faint small">{sayWith` in ${<TagLink record={inside} />}`}</span> : null}
       </>
     ),
   },
