@@ -139,7 +139,7 @@ function sentence(
   const name = (stop: typeof first): string =>
     stop?.place.space ? (stop.place.building_name ?? stop.place.space.tag) : say`a place that nobody knows`;
   const inside = strands === 0 ? say`whose strands are not on record` : say`of ${counted(strands, "strand")}`;
-  const parts = [say`A ${LIFE_WORDS[typed.life]}cable ${inside}`];
+  const parts = [NAMED[typed.life](inside)];
   const building = first?.place.building;
   if (building && first !== last && building.id === last?.place.building?.id) {
     parts.push(
@@ -171,23 +171,26 @@ function sentence(
       ? strands > 0 && course.stops.length > 2
         ? say` All strands run through.`
         : ""
-      : plural(
-          cut,
-          " {1} through; {0} is cut at {2}.",
-          " {1} through; {0} are cut at {2}.",
-          whole === 0 ? say`No strand runs` : counted(whole, "strand runs", "strands run"),
-          opened.join(", "),
-        );
+      : whole === 0
+        ? say` No strand runs through; ${cut} cut at ${opened.join(", ")}.`
+        : plural(
+            whole,
+            " {0} strand runs through; {1} cut at {2}.",
+            " {0} strands run through; {1} cut at {2}.",
+            cut,
+            opened.join(", "),
+          );
   const owner = cable.foreign_owner ? say` It belongs to ${cable.foreign_owner}.` : "";
   return `${said.join(", ")}.${cuts}${owner}`;
 }
 
-const LIFE_WORDS: Readonly<Record<Row<"cable">["life"], string>> = {
-  planned: say`planned `,
-  in_stock: say`stocked `,
-  in_place: "",
-  out_of_use: say`disused `,
-  removed: say`removed `,
+/** A cable as its life is, with how many strands lie in it. */
+const NAMED: Readonly<Record<Row<"cable">["life"], (inside: string) => string>> = {
+  planned: (inside) => say`A planned cable ${inside}`,
+  in_stock: (inside) => say`A cable in stock ${inside}`,
+  in_place: (inside) => say`A cable ${inside}`,
+  out_of_use: (inside) => say`A cable out of use ${inside}`,
+  removed: (inside) => say`A removed cable ${inside}`,
 };
 
 function cautions(typed: TypedCable): string[] {

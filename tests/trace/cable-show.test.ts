@@ -82,7 +82,7 @@ describe("the inside of a cable", () => {
 describe("what is said of it", () => {
   it("is one sentence with ends, length and cuts", () => {
     expect(sheet.sentence).toMatch(/^A cable of 96 strands from Foundry to Kiln Hall, /);
-    expect(sheet.sentence).toMatch(/72 strands run through; 24 are cut at HH-11\.$/);
+    expect(sheet.sentence).toMatch(/72 strands run through; 24 cut at HH-11\.$/);
   });
 
   it("cautions about metal, which its type has", () => {

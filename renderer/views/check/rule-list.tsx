@@ -1,9 +1,10 @@
 /** Rules by family, with how much each found; one chosen shows its findings alone. */
 
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { capital } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 import type { Report, Rule } from "./rules.ts";
@@ -88,7 +89,7 @@ function Quiet(props: ItemsProps) {
   if (rules.length === 0) return null;
   return (
     <details className="rule-quiet">
-      <summary>{say`${counted(rules.length, "rule found", "rules found")} nothing`}</summary>
+      <summary>{plural(rules.length, "{0} rule found nothing", "{0} rules found nothing")}</summary>
       <RuleItems {...props} />
     </details>
   );

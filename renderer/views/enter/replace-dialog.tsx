@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { z } from "zod";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
+import { plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
@@ -192,7 +193,14 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
             ? say`What is found is listed here.`
             : pending
               ? say`Looking`
-              : say`${counted(matches.length, "cell holds", "cells hold")} it${found.more && everywhere ? say`, and more that weren't read: narrow the text, the column or the filter` : ""}.`}
+              : plural(
+                  matches.length,
+                  "{0} cell holds it{1}.",
+                  "{0} cells hold it{1}.",
+                  found.more && everywhere
+                    ? say`, and more that weren't read: narrow the text, the column or the filter`
+                    : "",
+                )}
         </p>
         {matches.length > 0 ? (
           <div className="replace-matches">
