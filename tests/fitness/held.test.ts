@@ -44,7 +44,7 @@ describe("connectors on strands", () => {
     await plant.run("strand.land", { strands: "F-1:1-2", ports: "LIB/ER/A:1-2", method, even_if_taken: true });
     const found = await plant.of("F-1", "buffer");
     expect(found.map((one) => one.verdict)).toEqual([verdict]);
-    expect(found[0]?.fact).toMatch(/^2 strands on `LIB\/ER\/A` of (200|250|900) µm: /);
+    expect(found[0]?.fact).toMatch(/^2 strands of (200|250|900) µm on `LIB\/ER\/A`: /);
   });
 });
 
