@@ -59,6 +59,7 @@ export function breakoutCautions(built: Built, place: SpaceFacts | undefined, li
   const common: readonly CautionId[] = [
     "identify",
     "lit",
+    "dark",
     "pulse",
     "shards",
     ...(height ? (["climbing"] as const) : []),

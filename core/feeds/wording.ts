@@ -1,5 +1,6 @@
 /** What feeds a place, in one plain sentence, and the cautions for whoever goes there. */
 import { formatNumber } from "../model/units.ts";
+import { cautionsSaid } from "../standards/cautions.ts";
 import type { StrandState } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
 import { few, listed } from "../words/phrase.ts";
@@ -72,16 +73,6 @@ function cutWords({ cut, cut_circuits: down }: Pick<FeedsAnswer, "cut" | "cut_ci
 }
 
 export function cautionsOf(cables: readonly FeedCable[], spaceKinds: ReadonlySet<string | null>): string[] {
-  const cautions: string[] = [];
-  if (cables.length > 0) {
-    cautions.push(
-      say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
-    );
-  }
-  if (spaceKinds.has("maintenance_hole") || spaceKinds.has("hand_hole")) {
-    cautions.push(
-      say`A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.`,
-    );
-  }
-  return cautions;
+  const hole = ["maintenance_hole", "hand_hole", "pull_box"].some((kind) => spaceKinds.has(kind));
+  return cautionsSaid([...(cables.length > 0 ? (["lit"] as const) : []), ...(hole ? (["hole"] as const) : [])]);
 }

@@ -7,7 +7,7 @@ import type { Mind } from "./step.ts";
 
 const CAUTIONS: Readonly<Record<Mind, readonly CautionId[]>> = {
   identify: ["identify"],
-  glass: ["lit", "pulse", "shards"],
+  glass: ["lit", "dark", "pulse", "shards"],
   metal: ["voltage"],
   pole: ["climbing", "span"],
   riser: ["floors"],

@@ -2,7 +2,7 @@
 import { type CautionId, cautionsSaid } from "../standards/cautions.ts";
 import { formOf, type LegWay, type WayForm } from "./ways.ts";
 
-const ALWAYS: readonly CautionId[] = ["identify", "lit", "pulse", "shards"];
+const ALWAYS: readonly CautionId[] = ["identify", "lit", "dark", "pulse", "shards"];
 
 const BY_FORM: Readonly<Record<WayForm, readonly CautionId[]>> = {
   pipe: ["hole", "traffic", "digging", "voltage", "asbestos"],

@@ -1,12 +1,9 @@
 /** Cautions of a paper that sends somebody to glass or into a place, by what is on record of it. */
 import { KINDS, type Row } from "../model/dictionary.ts";
-import { cautionSaid } from "../standards/cautions.ts";
+import { cautionSaid, cautionsSaid } from "../standards/cautions.ts";
 import { say } from "../words/say.ts";
 
-export const GLASS_CAUTIONS: readonly string[] = [
-  say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before it is cleaved, and don't look into an end or a plug.`,
-  cautionSaid("shards"),
-];
+export const GLASS_CAUTIONS: readonly string[] = cautionsSaid(["lit", "dark", "shards"]);
 
 const HOLES: ReadonlySet<Row<"space">["kind"]> = new Set(["maintenance_hole", "hand_hole", "pull_box"]);
 

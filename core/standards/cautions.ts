@@ -7,7 +7,8 @@ import { say } from "../words/say.ts";
 
 const WORDS = {
   identify: say`Identify the cable by two independent signs before anybody cuts or opens it: a neighbour may look the same.`,
-  lit: say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it, and don't look into an end.`,
+  lit: say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
+  dark: say`Measure that a strand is dark before cleaving it.`,
   pulse: say`No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first.`,
   climbing: say`On a pole, ladder or lift: only who is trained for it, tied on, never alone; look at pole, messenger and ladder before climbing, and keep the distance to power lines that the local rules ask for.`,
   floors: say`In a riser keep everybody from below an open floor sleeve; hold the cable at each floor before a clamp is loosened, for its weight pulls it down.`,
@@ -26,7 +27,16 @@ export type CautionId = keyof typeof WORDS;
 
 /** Of looking for a break, and of taking strands out of a cable on its way, before the place is known. */
 export const LOCATE_ACTS: readonly CautionId[] = ["pulse", "lit", "digging", "identify"];
-export const BREAKOUT_ACTS: readonly CautionId[] = ["identify", "lit", "pulse", "hole", "traffic", "voltage", "shards"];
+export const BREAKOUT_ACTS: readonly CautionId[] = [
+  "identify",
+  "lit",
+  "dark",
+  "pulse",
+  "hole",
+  "traffic",
+  "voltage",
+  "shards",
+];
 
 export const cautionSaid = (id: CautionId): string => WORDS[id];
 

@@ -1,5 +1,6 @@
 /** The answer of a trace in one plain sentence, and the cautions for whoever goes there. */
 import { formatLength, type LengthUnit } from "../model/units.ts";
+import { type CautionId, cautionsSaid } from "../standards/cautions.ts";
 import { counted } from "../words/counted.ts";
 import { asInSource } from "../words/language.ts";
 import { asKnown } from "../words/phrase.ts";
@@ -69,30 +70,23 @@ export function cautionsOf(
   hazardLevels: readonly string[],
 ): string[] {
   const hops = lines.flatMap(everyHop);
-  const cautions: string[] = [];
   const ends = lines.flatMap((line) => [line.from.kind, line.to.kind]);
-  if (hops.length > 0) {
-    cautions.push(
-      say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
-    );
-  }
-  for (const level of hazardLevels) cautions.push(say`Equipment on this line is marked laser hazard level ${level}.`);
-  if (hops.some(({ kind }) => kind === "splice") || ends.includes("open_end")) {
-    cautions.push(say`Bare glass breaks into shards: glasses on, no food, every piece into the bin for glass.`);
-  }
   const kinds = new Set(hops.flatMap(({ place, to_place }) => [place?.space_kind, to_place?.space_kind]));
-  if (kinds.has("maintenance_hole") || kinds.has("hand_hole") || hazards.has("confined") || hazards.has("gas")) {
-    cautions.push(
-      say`A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.`,
-    );
-  }
-  if (kinds.has("pole") || hazards.has("height")) {
-    cautions.push(say`On poles there are height and power: work there is for licensed people, under the local code.`);
-  }
-  if (hazards.has("traffic")) cautions.push(say`Traffic passes there: guard the place as the local authority asks.`);
-  if (hazards.has("asbestos")) cautions.push(say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`);
-  if (hazards.has("laser")) cautions.push(say`Strong laser light is on record for a place on this line.`);
-  return cautions;
+  const bare = hops.some(({ kind }) => kind === "splice") || ends.includes("open_end");
+  const hole = ["maintenance_hole", "hand_hole", "pull_box"].some((kind) => kinds.has(kind));
+  const minded: readonly [CautionId, boolean][] = [
+    ["lit", hops.length > 0],
+    ["shards", bare],
+    ["hole", hole || hazards.has("confined") || hazards.has("gas")],
+    ["climbing", kinds.has("pole") || hazards.has("height")],
+    ["traffic", hazards.has("traffic")],
+    ["asbestos", hazards.has("asbestos")],
+  ];
+  return [
+    ...hazardLevels.map((level) => say`Equipment on this line is marked laser hazard level ${level}.`),
+    ...(hazards.has("laser") ? [say`Strong laser light is on record for a place on this line.`] : []),
+    ...cautionsSaid(minded.flatMap(([id, there]) => (there ? [id] : []))),
+  ];
 }
 
 function everyHop(line: TraceLine): Hop[] {

@@ -1,5 +1,6 @@
 /** Where should coils be? Every cable asked about, cut in thought at every place, and ranked by what a cut takes down. */
 import { Refusal, refuse } from "../../result.ts";
+import { cautionSaid } from "../../standards/cautions.ts";
 import { type Limits, limitSource, limitsInUse } from "../../standards/limits/in-use.ts";
 import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
@@ -224,7 +225,7 @@ const ASIDE = /^repair\.(hours\.|waste$|keep_strands$)/;
 
 const CAUTIONS = [
   say`A cable in service gains a coil only where cable can be drawn from, or when it is next spliced or laid anew: plan it with that work, and see whether the hole holds it at the cable's radius.`,
-  say`A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.`,
+  cautionSaid("hole"),
 ];
 
 function placesOf(cables: readonly CoilsCable[]): CoilsAnswer["places"] {
