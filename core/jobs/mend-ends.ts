@@ -1,6 +1,7 @@
 /** Steps of a mend where the cable is held: a stop of its own beside a case or panel, and a piece landed at an end. */
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { atPanel } from "../repair/course.ts";
 import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -49,19 +50,24 @@ export function besideSteps(
     // The one beside the left place is added first, and moves what comes after it.
     const after = left ? recorded(at) : recorded(at) - 1 + index;
     const mouth = marks.printed((left ? on.stops[at]?.out : on.stops[at]?.in)?.along_m ?? null);
-    const what = on.course.stops[at]?.kind === "end" ? "panel" : "case";
+    const stop = on.course.stops[at];
+    const place = placeOf(at);
+    const where = place?.tag ?? say`the place`;
     return {
       act: "cable.add_stop",
       input: {
         cable: escapeName(cable.tag, ""),
         after,
-        space: placeOf(at)?.tag ?? null,
+        space: place?.tag ?? null,
         storage: "coil",
         ...(mouth === null ? {} : { mark_in: mouth, mark_out: mouth, marks_basis: "computed" }),
         ...(left ? { way_in: {} } : { way_on: {} }),
       },
-      words: say`Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? say`the place`}, in a case of its own; what stands in the ${what} stays as it is`,
-      place: placeOf(at),
+      words:
+        stop !== undefined && atPanel(stop)
+          ? say`Record that ${cable.tag} will end beside the panel at ${where}, in a case of its own; what stands in the panel stays as it is`
+          : say`Record that ${cable.tag} will end beside the case at ${where}, in a case of its own; what stands in the case stays as it is`,
+      place,
     };
   });
 }

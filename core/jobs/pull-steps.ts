@@ -50,26 +50,26 @@ export function pullSteps(
     inside?.found_m == null ? [0, 0] : leftInCoil(on, reckoned.cut, inside.stop, inside.found_m);
   const held = [
     [
-      say`the side of ${on.stops[0]?.name ?? say`its first stop`}`,
+      say`the end that comes from ${on.stops[0]?.name ?? say`its first stop`}`,
       plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m,
       plan.left,
       first,
     ],
     [
-      say`the side of ${on.stops.at(-1)?.name ?? say`its last stop`}`,
+      say`the end that comes from ${on.stops.at(-1)?.name ?? say`its last stop`}`,
       plan.landed === "right" ? 0 : plan.right.trimmed_m + coil_right_m,
       plan.right,
       second,
     ],
   ] as const;
-  const trimmed = held.flatMap(([side, length_m, { trimmed_m, over_m }, point]) => {
+  const trimmed = held.flatMap(([end, length_m, { trimmed_m, over_m }, point]) => {
     if (length_m < 0.05) return [];
     // What lies dead has its own step; what has come back and isn't kept is cut off here.
     return over_m > 0.5 && trimmed_m - over_m > 0.5
       ? [
-          say`${metres(length_m)} on ${side}, ${metres(over_m)} of it once that has come back to ${placeOf(point?.at ?? "cut")?.tag ?? say`the new hole`}`,
+          say`${metres(length_m)} of ${end} (${metres(over_m)} of that once it has come back to ${placeOf(point?.at ?? "cut")?.tag ?? say`the new hole`})`,
         ]
-      : [say`${metres(length_m)} on ${side}`];
+      : [say`${metres(length_m)} of ${end}`];
   });
   const over = [
     [first, plan.left],

@@ -13,6 +13,8 @@ export interface StopRow {
   readonly cut: number;
   /** Severed here in a place, and the glass that ends here is spliced. */
   readonly spliced_on: number;
+  /** It ends here, and its glass is spliced in a case and landed nowhere. */
+  readonly ends_in_case: number;
   readonly reachable: string | null;
   readonly storage: string | null;
   readonly in_building: number | null;
@@ -62,7 +64,14 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
            where g.b_stop_id = st.id and p.life in ('in_place', 'out_of_use'))
          or exists (select 1 from section g
            join splice p on p.a_section_id = g.id and p.a_side = 'A' or p.b_section_id = g.id and p.b_side = 'A'
-           where g.a_stop_id = st.id and p.life in ('in_place', 'out_of_use'))) as spliced_on, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
+           where g.a_stop_id = st.id and p.life in ('in_place', 'out_of_use'))) as spliced_on,
+       st.kind = 'end' and not exists (select 1 from section g join termination x on x.section_id = g.id
+           where (g.a_stop_id = st.id and x.side = 'A' or g.b_stop_id = st.id and x.side = 'B') and x.life in ('in_place', 'out_of_use'))
+         and (st.closure_id is not null or exists (select 1 from section g
+           join splice p on p.a_section_id = g.id and p.a_side = iif(g.a_stop_id = st.id, 'A', 'B')
+             or p.b_section_id = g.id and p.b_side = iif(g.a_stop_id = st.id, 'A', 'B')
+           where (g.a_stop_id = st.id or g.b_stop_id = st.id) and p.life in ('in_place', 'out_of_use'))) as ends_in_case,
+       st.reachable, st.storage, s.building_id as in_building, s.reach_m,
        s.inner_length_m, s.inner_width_m from stop st left join space s on s.id = st.space_id where st.${OF}`,
     [ids],
   );

@@ -39,6 +39,8 @@ export interface CourseStop {
   readonly taken?: Taken;
   /** Severed here, and its glass spliced on in a case that hangs there: another cable can be spliced in its place. */
   readonly spliced_on?: boolean;
+  /** It ends here in a case, in which its glass is spliced, and at no panel. */
+  readonly in_case?: boolean;
   /** What is coiled here rests on a guess. */
   readonly doubtful?: boolean;
 }
@@ -65,6 +67,10 @@ export interface CourseLeg {
   /** It lies on the ground, in no way at all. */
   readonly on_ground?: true;
 }
+
+/** It ends at a panel; in a case it is opened, or ends as well. */
+export const atPanel = ({ kind, in_case }: Pick<CourseStop, "kind" | "in_case">): boolean =>
+  kind === "end" && in_case !== true;
 
 /** All of it lies on the ground, as what is laid for the time being does. */
 export const liesOnGround = ({ legs }: Pick<Course, "legs">): boolean =>

@@ -132,6 +132,7 @@ function planOf(course: Course, near: Leaving, far: Leaving, { waste }: MendPoli
       left,
       right,
       landed,
+      ...(landed !== null && (landed === "left" ? a : b).in_case ? { landed_in_case: true } : {}),
       coils_m: [],
       new_cable_m: bare_m * (1 + waste),
       joints: points.length,

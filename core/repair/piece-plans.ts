@@ -169,7 +169,7 @@ export function toEnd(
         left: side === "left" ? remain : gone,
         right: side === "right" ? remain : gone,
         landed,
-        ...(end.spliced_on ? { landed_in_case: true } : {}),
+        ...(end.spliced_on || end.in_case ? { landed_in_case: true } : {}),
         coils_m: passed,
         new_cable_m: (way_m + coiled_m + point.work_m + end.work_m) * (1 + waste),
         joints: 1,

@@ -116,6 +116,7 @@ export async function courseOnRecord(
       taken: takenIn(holes, facts?.space_id ?? 0, id),
       indoors: row?.in_building != null,
       ...(outer && row?.spliced_on === 1 ? { spliced_on: true } : {}),
+      ...(outer && row?.ends_in_case === 1 ? { in_case: true } : {}),
     });
     const own = marks.get(stop.id);
     told.push({

@@ -4,7 +4,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
-import { type Cut, liesOnGround } from "./course.ts";
+import { atPanel, type Cut, liesOnGround } from "./course.ts";
 import { loopsOf, loopsToProve } from "./loop-told.ts";
 import { insideOf, legOf, lengthOf, type Stretch } from "./place-cut.ts";
 import { laidAnew, NEW_HOLE, pieceBetween } from "./plan.ts";
@@ -36,6 +36,11 @@ export function pointWords(
   const nearer = on.stops[legOf(on, cut) + (beyond_m < 0 ? 0 : 1)]?.name ?? say`a place not known`;
   return say`a new hole ${metres(Math.abs(beyond_m))} nearer to ${nearer} than the cut`;
 }
+
+const isPanel = ({ course }: CourseOnRecord, at: MendPoint["at"]): boolean => {
+  const stop = at === "cut" ? undefined : course.stops[at];
+  return stop !== undefined && atPanel(stop);
+};
 
 /** Where the piece of a plan is landed, of the ends of the cable. */
 const endOf = ({ landed }: MendPlan, { stops }: CourseOnRecord): number => (landed === "left" ? 0 : stops.length - 1);
@@ -125,7 +130,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     sentence: planSentence(
       plan,
       points,
-      plan.points.map(({ at }) => at !== "cut" && on.course.stops[at]?.kind === "end"),
+      plan.points.map(({ at }) => isPanel(on, at)),
       landed,
       waitWords(on, cut),
       plan.points[0] !== undefined && besideCut(plan.points[0], cut) !== 0,
@@ -176,6 +181,8 @@ function planSentence(
         ? say`${words} beside the ${ends[index] ? say`panel` : say`case`} there`
         : words,
   );
+  if (plan.dark_only && landed?.in_case)
+    return say`The dark strands alone cut and spliced, at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed.words}, spliced in the case there in their place; the others run on whole, ${pulled}${after}.`;
   if (plan.dark_only && landed)
     return say`The dark strands alone cut and spliced, at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed.words}, landed there in their place; the others run on whole, ${pulled}${after}.`;
   if (plan.dark_only)
@@ -218,9 +225,7 @@ export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
     return laidAnew(plan, on.course) ? say`New cable over the ground again` : say`A new cable from end to end`;
   const where = plan.points.map(({ at, held }) => {
     const name = at === "cut" ? say`a new hole at the cut` : pointWords({ at, hole_m: null }, on, { at_m: 0 });
-    return held && at !== "cut"
-      ? say`${name} beside the ${on.course.stops[at]?.kind === "end" ? say`panel` : say`case`} there`
-      : name;
+    return held && at !== "cut" ? say`${name} beside the ${isPanel(on, at) ? say`panel` : say`case`} there` : name;
   });
   if (plan.kind === "one_point") return say`One splice at ${where[0]}`;
   if (plan.dark_only && plan.landed !== null)

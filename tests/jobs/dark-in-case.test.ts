@@ -1,8 +1,7 @@
 /**
  * Strands of a cable are cut in their way while others shine in it, beside a case in which it is opened already or up to the
  * panel at which it ends: the dark ones are taken out in that case, and a piece is landed in their place at that panel.
- * The cable of `line.ts`: 24 strands, K-7 on 13-14; here it is opened in H-2, where 13-14 are spliced to themselves and 1-2
- * beyond it to L-9.
+ * The cable of `line.ts`, opened in H-2 as `opened-line.ts` has it.
  */
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
@@ -11,42 +10,11 @@ import type { MendWhole } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { doStep, rowsOf } from "./mending.ts";
+import { opened } from "./opened-line.ts";
 
 const BEFORE_H2 = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
 const BEYOND_H3 = { ...BEFORE_H2, after: "H-3" };
 const JOB = { job: "J-1", piece: "F-051" };
-
-/** H-2 with its case, and what is spliced in it. */
-async function opened(tray_capacity = 24): Promise<CheckedPlant> {
-  const plant = await line();
-  await plant.run("closure.enter", {
-    tag: "CL-9",
-    space: "H-2",
-    trays: [{ numbers: "T1..T2", capacity: tray_capacity }],
-  });
-  await plant.run("cable.open", {
-    cable: "F-050",
-    stop: "H-2",
-    closure: "H-2/CL-9",
-    cut: "1-2,13-14",
-    stub_a: "yes",
-    stub_b: "yes",
-  });
-  await plant.run("splice.close", { strands: "F-050:13-14", stop: "H-2", tray: "H-2/CL-9/T1" });
-  await plant.run("cable.enter", {
-    tag: "L-9",
-    type: "LT-24",
-    stops: [
-      { space: "H-2", closure: "H-2/CL-9", way: { pathway: "DB-2" } },
-      { space: "H-1", way: { pathway: "DB-1" } },
-      { space: "LIB/101" },
-    ],
-  });
-  await plant.run("panel.enter", { tag: "L", space: "LIB/101", ports: [{ numbers: "01", connector: "lc_duplex" }] });
-  await plant.run("strand.land", { strands: "L-9:1-2", ports: "LIB/101/L:01", end: "B" });
-  await plant.run("splice.range", { from: "F-050:1-2#2", to: "L-9:1-2", tray: "H-2/CL-9/T1" });
-  return plant;
-}
 
 const alike = { construction: "loose_tube", fibre_class: "os2", armour: "none", metal: "no", bend_radius_mm: 200 };
 async function smallMake({ add }: CheckedPlant) {

@@ -35,7 +35,9 @@ describe("dead sheath of F-006 on the demo campus, where a piece runs from LMP/E
     expect(became).toContain("in EN-02/2 and DB-02/1:");
     // Through DB-03 comes what lay from MH-03 on (8228 to 8347 is 119 m), of which 22.9 m are worked with or kept.
     const bring = own.find((words) => words.startsWith("Bring the ends of F-006"));
-    expect(bring).toContain("262.6 m on the side of REF/ER, 96.1 m of it once that has come back to MH-04");
+    expect(bring).toContain(
+      "262.6 m of the end that comes from REF/ER (96.1 m of that once it has come back to MH-04)",
+    );
   });
 });
 

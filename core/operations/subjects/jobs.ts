@@ -275,8 +275,25 @@ const actOf =
   (context: WriteContext): StepAct =>
   (_, name, input) => {
     const operation = STEP_ACTS.find((one) => one.name === name);
-    return operation ? operation.plan(context, decode(operation.input, input ?? {}, name)) : null;
+    if (!operation) return null;
+    refuseUnknown(operation, input);
+    return operation.plan(context, decode(operation.input, input ?? {}, name));
   };
+
+/** Whoever answers a step differently than it was planned doesn't know its act by heart: the fields there are, are named. */
+function refuseUnknown({ name, input: schema }: WriteOperation<string, z.ZodType, unknown>, input: unknown): void {
+  if (!(schema instanceof z.ZodObject) || typeof input !== "object" || input === null) return;
+  const known = Object.keys(schema.shape);
+  const unknown = Object.keys(input).filter((field) => !known.includes(field));
+  const [first] = unknown;
+  if (first === undefined) return;
+  const reason = say`is no field of ${name}: its fields are ${known.join(", ")}`;
+  refuse(
+    "bad_input",
+    `${unknown.join(", ")} ${reason}.`,
+    unknown.map((field) => ({ field, reason })),
+  );
+}
 
 export const jobDo = defineWrite({
   name: "job.do",

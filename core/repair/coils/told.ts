@@ -3,7 +3,7 @@ import type { RecordRef } from "../../trace/answer.ts";
 import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import type { MendCircuit } from "../answer.ts";
-import type { CourseLeg } from "../course.ts";
+import { atPanel, type CourseLeg } from "../course.ts";
 import { legOf, markAt, mouthOf } from "../place-cut.ts";
 import type { MendPolicy } from "../plans.ts";
 import { mendPlans } from "../plans.ts";
@@ -233,8 +233,11 @@ const HELD = {
   passing: say`at`,
 };
 
-const besideWords = (at: Point, { course }: CourseOnRecord): string =>
-  at === "cut" ? say`at` : HELD[course.stops[at]?.kind ?? "passing"];
+function besideWords(at: Point, { course }: CourseOnRecord): string {
+  const stop = at === "cut" ? undefined : course.stops[at];
+  if (stop === undefined) return say`at`;
+  return stop.kind === "end" && !atPanel(stop) ? HELD.opened : HELD[stop.kind];
+}
 
 /** What the best plan in the middle of a stretch has to prove. */
 function provenBy(on: CourseOnRecord, { from_m, to_m }: OpenStretch, { lost, policy }: Reckoning): string[] {
