@@ -42,6 +42,8 @@ export interface Loop {
   /** Legs through which nothing is pulled because it would take too much, in words. */
   readonly stuck: readonly string[];
   readonly to_prove: readonly string[];
+  /** Opened in place where next to nothing lies: what it lies along beside the place, in words; null where it is opened there. */
+  readonly along: string | null;
   readonly words: string;
 }
 
@@ -53,6 +55,8 @@ export interface CutPlace {
   /** Whether enough glass is left on each side to splice; null where nobody can tell. */
   readonly stub_a: "yes" | "no" | null;
   readonly stub_z: "yes" | "no" | null;
+  /** `no`: what can be opened there leaves less glass than a splice takes, so that no strand is cut; null where nobody can tell. */
+  readonly glass: "yes" | "no" | null;
   /** Printed marks of the window's edges, worked out; null where marks don't say. */
   readonly marks: { readonly from: number; readonly to: number; readonly unit: "m" | "ft" } | null;
   readonly words: string;

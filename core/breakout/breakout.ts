@@ -87,16 +87,21 @@ export async function breakout(
   refuseTooMany(units, { ...asked, strands: wanted, asked: asked.strands }, cable.ref.tag, stop.place);
   // Where strands are cut it is open, whatever is said of the stop.
   const opened = stop.kind === "opened" || units.some(({ opened_before }) => opened_before);
-  const loop = await loopHere(reader, cables, cable, stop, limits, opened, stretch.cable.mark_unit);
+  const stub_m = limitOf(limits, "breakout.stub_m", 0);
+  const stubs_m = asked.side === "both" ? 2 * stub_m : stub_m;
+  const loop = await loopHere(reader, cables, cable, stop, limits, { opened, stubs_m }, stretch.cable.mark_unit);
   const ends = endsOf(cables, cable);
   const cut = {
     ...cutPlace({
       side: asked.side,
       cut: asked.cut,
       window_m: loop.window_m,
-      stub_m: limitOf(limits, "breakout.stub_m", 0),
+      wanted_m: loop.told.window_m,
+      stub_m,
       opened,
       names: { a: ends.a?.tag ?? "A", z: ends.z?.tag ?? "Z" },
+      cable: cable.ref.tag,
+      place: place.tag,
     }),
     marks:
       opened || !loop.on || !loop.window_m ? null : windowMarks(loop.on, loop.at, loop.lent, loop.window_m, loop.marks),
@@ -168,7 +173,7 @@ async function loopHere(
   cable: CableFacts,
   stop: StopOnCable,
   limits: Limits,
-  opened: boolean,
+  asked: { readonly opened: boolean; readonly stubs_m: number },
   mark_unit: CableStretch["cable"]["mark_unit"],
 ): Promise<LoopAt> {
   let on: HeldCourse | string;
@@ -179,7 +184,7 @@ async function loopHere(
     on = error.failure.problems[0]?.reason ?? error.message;
   }
   return loopAt(reader, {
-    ...{ cable, stop, limits, opened, on, mark_unit },
+    ...{ cable, stop, limits, on, mark_unit, ...asked },
     wanted_m: limitOf(limits, "breakout.window_m", 0),
   });
 }

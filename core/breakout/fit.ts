@@ -1,21 +1,24 @@
 /** Whether a break-out fits as things lie: its loop, its hole, its way and what it lands on. */
 import { formatLength } from "../model/units.ts";
 import { say } from "../words/say.ts";
-import type { BreakoutPlan, Fit, HoleRoom, Landing, LateralPlan, Loop } from "./answer.ts";
+import type { BreakoutPlan, CutPlace, Fit, HoleRoom, Landing, LateralPlan, Loop } from "./answer.ts";
 
 export interface FitAsked extends Pick<BreakoutPlan, "short" | "promised"> {
   readonly loop: Loop;
   readonly room: HoleRoom;
   readonly lateral: Pick<LateralPlan, "to" | "pathways" | "pipes" | "way_m" | "landing">;
   readonly place: string;
+  /** Whether what can be opened leaves enough to splice. */
+  readonly glass: CutPlace["glass"];
 }
 
 /** Strands that lead nowhere, a hole that is too small, a coil that doesn't suffice, a way without room: each by itself is against it. Pure. */
-export function fitOf({ loop, room, lateral, place, short, promised }: FitAsked): Fit {
+export function fitOf({ loop, room, lateral, place, short, promised, glass }: FitAsked): Fit {
   const { to, pipes, way_m, landing } = lateral;
   const against = [
+    ...(glass === "no" ? [say`less of it can be opened there than a splice takes`] : []),
     ...short.flatMap(({ reach, words }) => (reach === "cut" ? [words] : [])),
-    ...(loop.reaches === "in_place"
+    ...(loop.reaches === "in_place" && glass !== "no"
       ? [say`its coils don't suffice${lacksWords(loop)}: it is opened in place only`]
       : []),
     ...(room.fits === "no" ? [room.words] : []),

@@ -6,6 +6,7 @@ import { type Lent, lend, lendable } from "../repair/lend.ts";
 import type { MarksOnRecord } from "../repair/lent-marks.ts";
 import { type HeldCourse, pullWords } from "../repair/pulls.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
+import { formOf, type WayForm } from "../repair/ways.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
@@ -32,8 +33,9 @@ export interface LoopAsked {
   readonly limits: Limits;
   readonly opened: boolean;
   readonly mark_unit: LengthUnit | null;
-  /** The window that is wanted. */
+  /** The window that is wanted, and the part of it that splices keep. */
   readonly wanted_m: number;
+  readonly stubs_m: number;
   /** Or why it can't be told. */
   readonly on: HeldCourse | string;
 }
@@ -70,6 +72,7 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
       pulls: [],
       stuck: [],
       to_prove: [],
+      along: null,
       words,
     };
     return { told: loop, on, at, lent: [], marks, window_m: openedWindow(asked) };
@@ -88,7 +91,8 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
       ? "unknown"
       : "in_place";
   const inPlace = reaches === "in_place" || reaches === "unknown";
-  const openable_m = !inPlace ? window_m : has_m === null ? null : Math.min(window_m, has_m);
+  const along = inPlace && has_m !== null && has_m < asked.stubs_m ? alongLegs(on, at) : null;
+  const openable_m = !inPlace ? window_m : has_m === null || along !== null ? null : Math.min(window_m, has_m);
   const loop: Loop = {
     ...told,
     reaches,
@@ -107,16 +111,36 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
       ...(!enough && lending
         ? lending.unknown.map((one) => say`what is coiled at ${on?.stops[one]?.name}: nothing is taken`)
         : []),
-      ...(openable_m !== null && openable_m < window_m
+      ...(openable_m !== null && openable_m > 0.05 && openable_m < window_m
         ? [
             say`how it is opened where no more than ${metres(openable_m)} of it lie: the window wanted is ${metres(window_m)}`,
           ]
         : []),
+      ...(along === null
+        ? []
+        : [
+            say`how ${metres(window_m)} of it are opened along ${along} beside ${stop.place}, for too little of it lies at the place itself`,
+          ]),
       ...(typeof asked.on === "string" && !enough ? [say`what neighbours can lend: ${asked.on}`] : []),
     ],
+    along,
     words: words(reaches, { has_m, at_least_m, needs_m, window_m, reach_m, lends_m, lent }, stop.place),
   };
   return { told: loop, on, at, lent, marks, window_m: openable_m };
+}
+
+/** Where the sheath lies open to the hand beside a place: its window needn't lie in the place itself. */
+const OPEN: Partial<Readonly<Record<WayForm, string>>> = {
+  aerial: say`the span`,
+  tray: say`the tray`,
+  ground: say`the ground`,
+  not_known: say`the way`,
+};
+
+function alongLegs(on: CourseOnRecord | null, at: number): string | null {
+  if (on === null) return OPEN.not_known ?? null;
+  const forms = [on.ways[at - 1], on.ways[at]].flatMap((way) => (way ? [formOf(way)] : []));
+  return forms.map((form) => OPEN[form]).find((words) => words !== undefined) ?? null;
 }
 
 /** The window of an opening, between the marks of its edges. */

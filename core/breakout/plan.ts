@@ -19,11 +19,12 @@ import type { Lateral } from "./lateral.ts";
 import { limitOf } from "./limits.ts";
 import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
+import type { PullMade } from "./pull-steps.ts";
 import { type RibbonRule, ribbonsOf, ribbonWords, splitIn } from "./ribbons.ts";
 import { roomHere } from "./room.ts";
 import { type Seals, sealsOn } from "./seals.ts";
 import { promisedOf, shortOf } from "./serves.ts";
-import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
+import { breakoutSteps, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
 import { edgeBeyondHalf } from "./window.ts";
 import { planSentence } from "./wording.ts";
@@ -134,7 +135,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
   return {
     ...head,
     sentence: planSentence(head, facts.wanted),
-    fit: fitOf({ ...head, loop: loop.told, lateral, place: place.tag }),
+    fit: fitOf({ ...head, loop: loop.told, lateral, place: place.tag, glass: cut.glass }),
     splices: runs.flatMap((run) => splicesOf(run, facts)),
     losses,
     beyond,

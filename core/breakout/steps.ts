@@ -3,17 +3,17 @@ import { shortRange } from "../act/numbering.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
-import type { MovedStop } from "../repair/lent-marks.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
+import type { BreakoutPlan, CutPlace, Half, Loop, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
 import type { Lateral } from "./lateral.ts";
 import { pipeWords } from "./lateral-pipes.ts";
+import { type PullMade, pullSteps, readSteps } from "./pull-steps.ts";
 import type { Seals } from "./seals.ts";
 import type { StrandHere } from "./strands.ts";
-import { listed, marksWords } from "./wording.ts";
+import { listed } from "./wording.ts";
 
 /** Splices of one unit towards one side that lie in one tray. */
 export interface SpliceRun {
@@ -25,15 +25,6 @@ export interface SpliceRun {
   readonly first_place: number | null;
   /** The strands are a ribbon, spliced at once in one place of the tray. */
   readonly at_once: boolean;
-}
-
-/** What a mouth of the cable says once sheath has been pulled past it. */
-type Moved = MovedStop & { readonly ordinal: number; readonly place: RecordRef | null };
-
-/** A pull and what it leaves on record: coils, and marks as they are worked out. */
-export interface PullMade {
-  readonly pull: LoopPull;
-  readonly moved: readonly Moved[];
 }
 
 export interface StepFacts {
@@ -71,7 +62,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const looked = [place, ...facts.around, ...facts.pulls.map(({ pull }) => pull.place ?? pull.stop)];
   const coils = new Set(looked.flatMap((one) => one?.tag ?? []));
   const live = [...new Set(facts.at_risk.map(({ circuit }) => circuit.tag))];
-  return [
+  const looks = [
     byHand(
       say`Look at the coils of ${cable.tag} at ${listed([...coils])}; enter what was found, and ask for the plans again where it differs`,
       place,
@@ -80,6 +71,11 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       say`Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${plural(numbers.length, "{1} is dark", "{1} are dark", range)}${live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : ""}`,
       place,
     ),
+  ];
+  // Without glass to splice nothing is cut, and nothing is hung or laid for it.
+  if (cut.glass === "no") return [...looks, byHand(cut.words.replace(/\.$/, ""), place)];
+  return [
+    ...looks,
     ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
     ...pullSteps(facts, tag),
     ...readSteps(facts, tag),
@@ -161,61 +157,6 @@ const sealStep = (seal: RecordRef, cable: string): PlannedStep => ({
   place: null,
 });
 
-/** Each pull is noted when it is made: what stays, and the marks at every mouth as they are worked out from it. */
-function pullSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep[] {
-  return pulls.map(({ pull, moved }): PlannedStep => {
-    const from = pull.place?.tag ?? pull.stop.tag;
-    const words = say`At ${from} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`;
-    const changes = moved.flatMap(({ ordinal, slack_m, ...own }) => {
-      const marks = marksOf(own);
-      const values = {
-        ...marks,
-        ...(Object.keys(marks).length > 0 ? { marks_basis: "computed" } : {}),
-        ...(slack_m === null ? {} : { slack_m }),
-      };
-      return Object.keys(values).length === 0 ? [] : [{ op: "edit", kind: "stop", id: `${tag}@${ordinal}`, values }];
-    });
-    if (changes.length === 0) return byHand(words, pull.place);
-    return {
-      act: "record.change_many",
-      input: { changes, summary: say`Pull ${cable.tag} from ${from} to ${place.tag}` },
-      words: say`${words}; the marks at the mouths are worked out from it until somebody reads them`,
-      place: pull.place,
-    };
-  });
-}
-
-const marksOf = ({ mark_in, mark_out }: Pick<Moved, "mark_in" | "mark_out">) =>
-  Object.fromEntries(Object.entries({ mark_in, mark_out }).filter(([, mark]) => mark !== null));
-
-/** While the crew is there: marks at mouths that see other sheath now are read, and the label hung where the cable is. */
-function readSteps({ pulls, cable, place, ends }: StepFacts, tag: string): PlannedStep[] {
-  const last = new Map(pulls.flatMap(({ moved }) => moved.map((one) => [one.ordinal, one] as const)));
-  return [...last.values()]
-    .filter((one) => one.place?.id !== place.id)
-    .sort((a, b) => a.ordinal - b.ordinal)
-    .map((one): PlannedStep => {
-      const marks = marksOf(one);
-      const at = one.place?.tag ?? `${tag}@${one.ordinal}`;
-      const now = marksWords(marks, ends);
-      if (now === "")
-        return byHand(say`At ${at} hang the label of ${cable.tag} anew, and write down what is coiled`, one.place);
-      return {
-        act: "record.edit",
-        input: {
-          kind: "stop",
-          id: `${tag}@${one.ordinal}`,
-          values: {
-            ...Object.fromEntries(Object.keys(marks).map((mouth) => [mouth, ASKED])),
-            marks_basis: "read",
-          },
-        },
-        words: say`At ${at} read the marks of ${cable.tag} anew, for they are only worked out: ${now}; enter what is read, and hang its label again`,
-        place: one.place,
-      };
-    });
-}
-
 function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
   const { on_record: found, trays, tag } = chosen;
   if (found === null) {
@@ -266,9 +207,11 @@ function openStep(
   const range = shortRange(whole);
   const how = stop.opened
     ? say`In the opening of ${cable.tag} at ${place.tag}`
-    : loop.reaches === "in_place" || loop.reaches === "unknown"
-      ? say`Open ${window_m === null ? say`as much as can be` : metres(window_m)} of ${cable.tag} where it lies at ${place.tag}`
-      : say`Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
+    : loop.along !== null
+      ? say`Open ${metres(loop.window_m)} of ${cable.tag} where it lies, along ${loop.along} beside ${place.tag}`
+      : loop.reaches === "in_place" || loop.reaches === "unknown"
+        ? say`Open ${window_m === null ? say`as much as can be` : metres(window_m)} of ${cable.tag} where it lies at ${place.tag}`
+        : say`Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
   const lay = reversing && !stop.opened ? say`, where its units reverse` : "";
   return {
     act: "cable.open",

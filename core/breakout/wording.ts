@@ -45,7 +45,7 @@ export function planSentence(
   return say`${from}, ${risk}${kept}${serves}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
 }
 
-type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;
+type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends" | "cut">;
 
 const LOOP: Readonly<Record<BreakoutAnswer["loop"]["reaches"], string>> = {
   yes: say`its loop comes out`,
@@ -55,12 +55,14 @@ const LOOP: Readonly<Record<BreakoutAnswer["loop"]["reaches"], string>> = {
   unknown: say`whether its loop comes out is not on record`,
 };
 
-export function answerSentence({ cable, place, plans, loop, side, ends }: Head): string {
+export function answerSentence({ cable, place, plans, loop, side, ends, cut }: Head): string {
   const towards =
     side === "both"
       ? say`towards both ends`
       : say`towards ${ends[side]?.tag ?? (side === "a" ? say`its first stop` : say`its last stop`)}`;
+  if (cut.glass === "no") return say`${cable.tag} at ${place.tag}, ${towards}: not here. ${cut.words}`;
   const [best] = plans;
   const of = plans.length > 1 ? say`Best of ${plans.length} sets` : say`The set`;
-  return say`${cable.tag} at ${place.tag}, ${towards}: ${LOOP[loop.reaches]}. ${of}: ${best?.sentence ?? say`none.`}`;
+  const comes = loop.along === null ? LOOP[loop.reaches] : say`it can be opened in place only, along ${loop.along}`;
+  return say`${cable.tag} at ${place.tag}, ${towards}: ${comes}. ${of}: ${best?.sentence ?? say`none.`}`;
 }

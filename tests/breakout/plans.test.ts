@@ -84,6 +84,52 @@ describe("the cut", () => {
     expect(middle?.stub).toBe("yes");
     expect(middle?.words).toContain("so free from ZED/1");
   });
+  it("is none where less can be opened than a splice takes: what is wanted is said, no step cuts, and no job is planned", async () => {
+    const plant = await way({ slides: "no" });
+    await plant.edit("space", "H-2", { crossing_m: 0 });
+    await plant.edit("stop", "F-1@3", { mark_out: 1320 });
+    const { loop, cut, plans, sentence } = await asked(plant);
+    expect(loop).toMatchObject({ reaches: "in_place", has_m: 0 });
+    expect(cut).toMatchObject({ stub_a: "no", stub_z: "no", glass: "no", marks: null });
+    const plain = (words: string) => words.replaceAll("\u2009", " ");
+    expect(plain(cut.words)).toMatch(
+      /^No strand can be cut at H-2 with what lies there: 6 m of sheath are to be opened for it, of which a splice takes 1.5 m of glass on the side of ALD\/1, and nothing of F-1 lies there to be opened, in place or brought out\./,
+    );
+    expect(sentence).toContain("not here. No strand can be cut at H-2");
+    const words = (plans[0]?.steps ?? []).map((step) => step.words);
+    expect(words).toHaveLength(3);
+    expect(plain([sentence, ...words, ...(plans[0]?.to_prove ?? [])].join(" "))).not.toMatch(
+      /window of 0 m|Open 0 m|than 0 m/,
+    );
+    expect(plans[0]?.fit.verdict).toBe("no");
+    expect(await plant.call("job.plan_breakout", { ...ASKED, job: "B-1" })).toMatchObject({
+      ok: false,
+      error: { code: "not_possible", problems: [{ field: "at", record: "H-2" }] },
+    });
+    // As much as one splice takes does for one side, and not for both.
+    await plant.edit("stop", "F-1@3", { mark_out: 1321.5 });
+    expect((await asked(plant)).cut).toMatchObject({ glass: "yes", stub_a: "yes" });
+    const both = (await asked(plant, { side: "both" })).cut;
+    expect([both.glass, plain(both.words)]).toEqual([
+      "no",
+      expect.stringContaining("no more than 1.5 m of F-1 lie there"),
+    ]);
+  });
+  it("is made in a window along the span where nothing lies at the pole, and how is to be proved", async () => {
+    const plant = await way({ slides: "no" });
+    await plant.edit("space", "H-2", { crossing_m: 0, kind: "pole" });
+    await plant.edit("stop", "F-1@3", { mark_out: 1320 });
+    await plant.edit("pathway", "W-3", { kind: "aerial" });
+    const { loop, cut, plans, sentence } = await asked(plant);
+    expect([loop.reaches, loop.along, cut.glass, cut.stub_a]).toEqual(["in_place", "the span", null, null]);
+    const plain = (words: string) => words.replaceAll("\u2009", " ");
+    expect(sentence).toContain("it can be opened in place only, along the span");
+    const words = plain([cut.words, ...(plans[0]?.steps ?? []).map((step) => step.words)].join("\n"));
+    expect(words).toContain("Open 6 m of F-1 where it lies, along the span beside H-2");
+    expect(words).not.toMatch(/window of 0 m|Open 0 m/);
+    expect(plain(plans[0]?.to_prove.join("\n") ?? "")).toContain("how 6 m of it are opened along the span beside H-2");
+    expect(await plant.call("job.plan_breakout", { ...ASKED, job: "B-1" })).toMatchObject({ ok: true });
+  });
   it("of a loop that stays in its place has no longer window than what lies there", async () => {
     const plant = await way({ slides: "no" });
     await plant.edit("stop", "F-1@3", { mark_out: 1324 });

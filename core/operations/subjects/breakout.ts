@@ -140,6 +140,10 @@ export const jobPlanBreakout = defineWrite({
       );
       return refuse("not_possible", say`Set ${set} ${reason}.`, [{ field: "set", record: String(set), reason }]);
     }
+    if (answer.cut.glass === "no") {
+      const reason = say`leaves no glass to splice: less of ${answer.cable.tag} can be opened there than a splice takes`;
+      refuse("not_possible", answer.cut.words, [{ field: "at", record: answer.place.tag, reason }]);
+    }
     if (plan.room.fits === "no") {
       refuse("not_possible", `${plan.room.words}.`, [
         { field: "at", record: answer.place.tag, reason: plan.room.words.slice(answer.place.tag.length + 1) },

@@ -188,9 +188,11 @@ interface CutWordsProps {
 
 function CutWords({ cut, loop, x, length, ends }: CutWordsProps) {
   const where =
-    cut.at === "middle"
-      ? say`cut in the middle`
-      : say`cut at the edge to ${cut.edge ? (ends[cut.edge]?.tag ?? say`its end`) : ""}`;
+    cut.glass === "no"
+      ? say`no cut here`
+      : cut.at === "middle"
+        ? say`cut in the middle`
+        : say`cut at the edge to ${cut.edge ? (ends[cut.edge]?.tag ?? say`its end`) : ""}`;
   const stub = (half: Half): string =>
     half === "a"
       ? say`stub left: ${cut.stub_a ?? say`to be looked at`}`
