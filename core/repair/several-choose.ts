@@ -1,16 +1,20 @@
 /**
- * Which way each of several cut cables is mended, the one with the most at stake first: no hole takes more than it holds,
- * and a hole dug in a way stands where the first of them puts it, for all.
+ * Which way each of several cut cables is mended, so that all of them together need least: no hole takes more than it holds,
+ * and a hole dug in a way stands where one of them would dig it by itself, for all. Of alike choices the cable with the most
+ * at stake has its best.
  */
 import { formatLength } from "../model/units.ts";
-import { type Problem, Refusal, refuse } from "../result.ts";
+import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
 import { legOf, type MendAsked, mouthOf } from "./place-cut.ts";
+import { seversAll } from "./plan.ts";
 import type { MendPlan } from "./plans.ts";
+import { weightOf } from "./rank.ts";
+import { bestTogether, type CableOptions, compareCosts, type Use, type WayOption } from "./several-best.ts";
 import { pointWords } from "./told.ts";
 
 /** A cut cable of several, as it was told by itself. */
@@ -47,9 +51,25 @@ interface Dug {
   readonly share: number;
 }
 
+interface Cut extends Wanting {
+  readonly way: number;
+  /** The number of the plan that people chose. */
+  readonly asked: number | undefined;
+}
+
+/** Where the hole of each way stands, by the way; null where none is dug in it. */
+type Holes = ReadonlyMap<number, Dug | null>;
+
+/** A cable's plans as they are with the holes of all where they stand, and which of them may be chosen. */
+interface Lists {
+  readonly told: MendTold;
+  readonly question: MendAsked;
+  /** Places among its plans. */
+  readonly may: readonly number[];
+}
+
 /**
- * A hole stands where the first that needs it would dig it, or where it spares a cable that this place leaves a whole new
- * cable. Refuses a plan that was asked for and isn't there, or that can't meet the hole that stands in its way by then.
+ * Refuses a plan that was asked for and isn't there, or that can't meet the hole that another one asked for digs.
  * @param cuts in the order of what is at stake
  * @param wanted plans that people chose, by cable: they stand, and what doesn't fit is told
  */
@@ -59,96 +79,135 @@ export async function choosePlans(
   wanted: ReadonlyMap<number, number>,
   case_m: number,
 ): Promise<Chosen[]> {
-  const set: Cuts = [];
-  for (const cut of cuts) set.push({ ...cut, way: await wayOf(reader, cut.told) });
-  const ask = { reader, wanted, case_m };
-  const first = await tried(ask, set, new Map());
-  let best = first;
-  for (const dug of otherHoles(set, first)) {
-    const other = await tried(ask, set, dug);
-    if (!(other instanceof Refusal) && (best instanceof Refusal || spares(other, best))) best = other;
+  const set: Cut[] = [];
+  for (const cut of cuts) {
+    const asked = wanted.get(cut.told.reckoned.cable.id);
+    ownPlan(cut.told, asked);
+    set.push({ ...cut, way: await wayOf(reader, cut.told), asked });
   }
-  if (best instanceof Refusal) throw best;
-  return best;
-}
-
-type Cuts = (Wanting & { readonly way: number })[];
-interface Ask {
-  readonly reader: Reader;
-  readonly wanted: ReadonlyMap<number, number>;
-  readonly case_m: number;
-}
-
-/** @param fixed where the hole of a way stands from the outset */
-async function tried(
-  { reader, wanted, case_m }: Ask,
-  cuts: Cuts,
-  fixed: ReadonlyMap<number, Dug>,
-): Promise<Chosen[] | Refusal> {
-  const holes = new Map<number, Taken[]>();
-  const dug = new Map(fixed);
-  const chosen: Chosen[] = [];
-  try {
-    for (const { way, ...cut } of cuts) {
-      const one = await chooseOne(reader, cut, wanted.get(cut.told.reckoned.cable.id), holes, dug.get(way), case_m);
-      const { told, plan } = one;
-      for (const { id, own } of placesOf(told, plan))
-        holes.set(id, [...(holes.get(id) ?? []), { ...own, cable: told.reckoned.cable.tag }]);
-      const share = shareOf(cut, told, plan);
-      if (share !== null && !dug.has(way)) dug.set(way, { cable: told.reckoned.cable.tag, share });
-      chosen.push({ ...one, way });
-    }
-  } catch (error) {
-    if (error instanceof Refusal) return error;
-    throw error;
+  const hole_m = set[0]?.told.reckoned.policy.ranking?.point_m ?? 0;
+  const reckoned = new Map<string, MendQuestion>();
+  let best: { readonly total: readonly number[]; readonly lists: Lists[]; readonly chosen: readonly number[] } | null =
+    null;
+  for (const holes of holesTried(set)) {
+    if (best !== null && compareCosts(leastWith(set, holes, hole_m), best.total) >= 0) continue;
+    const lists: Lists[] = [];
+    for (const cut of set) lists.push(await listsWith(reader, cut, holes, reckoned));
+    const cables = set.map((cut, index) => optionsOf(cut, lists[index] as Lists));
+    const found = bestTogether(cables, { case_m, hole_m });
+    if (found && (best === null || compareCosts(found.total, best.total) < 0)) best = { ...found, lists };
   }
-  return chosen;
+  if (best === null) return refuseMeeting(set);
+  const { lists, chosen } = best;
+  const taken = set.map((_, index): { told: MendTold; plan: MendPlan; question: MendAsked; nth: number } => {
+    const { told, question, may } = lists[index] as Lists;
+    const nth = may[chosen[index] ?? 0] ?? 0;
+    return { told, question, nth: nth + 1, plan: told.reckoned.found.plans[nth] as MendPlan };
+  });
+  return set.map((cut, index): Chosen => {
+    const own = taken[index] as (typeof taken)[number];
+    const others = taken.flatMap((one, at) => (at === index ? [] : takenBy(one.told, one.plan)));
+    return { ...own, alone: numberOf(cut.told, own.plan), way: cut.way, why: whyOf(cut, own, others, case_m) };
+  });
 }
 
-/** So many other places of a hole are tried. */
+type MendQuestion = Pick<Lists, "told" | "question">;
+
+/** So many places of a hole are tried in a way, and so many sets of holes of several ways. */
 const MOST_PLACES = 4;
+const MOST_SETS = 64;
 
-/** Where else a hole that is dug may stand: where those that got a new cable, or no plan at all, would dig it themselves. */
-function otherHoles(cuts: Cuts, chosen: Chosen[] | Refusal): Map<number, Dug>[] {
-  const digs = new Set(
-    chosen instanceof Refusal
-      ? cuts.map(({ way }) => way)
-      : chosen.flatMap(({ plan, way }) => (plan.new_holes > 0 ? [way] : [])),
-  );
-  const places = new Map<string, Map<number, Dug>>();
-  for (const [index, cut] of cuts.entries()) {
-    const own = chosen instanceof Refusal ? null : chosen[index];
-    if (!digs.has(cut.way) || (own && own.plan.kind !== "new_cable")) continue;
-    for (const plan of cut.told.reckoned.found.plans) {
-      const share = shareOf(cut, cut.told, plan);
-      if (share === null) continue;
-      places.set(`${cut.way} ${share.toFixed(4)}`, new Map([[cut.way, { cable: cut.told.reckoned.cable.tag, share }]]));
-    }
-  }
-  return [...places.values()].slice(0, MOST_PLACES);
+/** No hole, and then each place at which one of the cables in the way would dig it by itself, way by way. */
+function holesTried(cuts: readonly Cut[]): Holes[] {
+  const ways = [...new Set(cuts.map(({ way }) => way))];
+  return ways
+    .reduce<Map<number, Dug | null>[]>(
+      (all, way) => {
+        const places = new Map<string, Dug>();
+        for (const cut of cuts.filter((one) => one.way === way))
+          for (const plan of cut.told.reckoned.found.plans) {
+            const share = shareOf(cut, cut.told, plan);
+            const key = share?.toFixed(4) ?? "";
+            if (share !== null && !places.has(key)) places.set(key, { cable: cut.told.reckoned.cable.tag, share });
+          }
+        const tried = [null, ...[...places.values()].slice(0, MOST_PLACES)];
+        return tried.flatMap((hole) => all.map((one) => new Map([...one, [way, hole]])));
+      },
+      [new Map()],
+    )
+    .slice(0, MOST_SETS);
 }
 
-/** Fewer whole new cables. */
-function spares(one: readonly Chosen[], other: readonly Chosen[]): boolean {
-  const [a, b] = [one, other].map((all) => all.filter(({ plan }) => plan.kind === "new_cable").length);
-  return (a ?? 0) < (b ?? 0);
+/** What all of them cost at least with so many holes, each by its own cheapest way, wherever the hole stands. */
+function leastWith(cuts: readonly Cut[], holes: Holes, hole_m: number): number[] {
+  const dug = [...holes.values()].filter((hole) => hole !== null).length;
+  const each = cuts.map((cut) => {
+    const plans = cut.asked === undefined ? cut.told.reckoned.found.plans : [ownPlan(cut.told, cut.asked)];
+    const costs = plans.map((plan) => costOf(cut.told, plan)).sort(compareCosts);
+    return costs[0] ?? [0, 0, 0, 0];
+  });
+  const sum = each.reduce((all, one) => all.map((value, at) => value + (one[at] ?? 0)), [0, 0, 0, dug * hole_m]);
+  return [0, ...sum];
 }
 
-async function chooseOne(
+/** What it severs or takes down, a whole new cable, and what it needs in metres of new cable, but for the hole it digs. */
+function costOf({ reckoned: { dark, policy } }: MendTold, plan: MendPlan): number[] {
+  return [
+    dark !== null && seversAll(plan) ? 1 : 0,
+    (plan.also_down ?? []).length > 0 ? 1 : 0,
+    plan.kind === "new_cable" ? 1 : 0,
+    weightOf({ ...plan, new_holes: 0 }, policy.ranking),
+  ];
+}
+
+const optionsOf = (cut: Cut, { told, may }: Lists): CableOptions => ({
+  cable_id: told.reckoned.cable.id,
+  way: cut.way,
+  options: may.map((nth): WayOption => {
+    const plan = told.reckoned.found.plans[nth] as MendPlan;
+    const uses = placesOf(told, plan).map(({ id, long_m, own }): Use => ({ place: id, long_m, own }));
+    return { cost: costOf(told, plan), digs: plan.new_holes > 0, uses };
+  }),
+});
+
+/** Its plans by itself where it would dig that very hole, or no hole is dug; else reckoned anew with the hole. */
+async function listsWith(reader: Reader, cut: Cut, holes: Holes, reckoned: Map<string, MendQuestion>): Promise<Lists> {
+  const { told: alone, question, asked, turned } = cut;
+  const hole = holes.get(cut.way) ?? null;
+  const same = (plan: MendPlan): boolean => {
+    const share = shareOf(cut, alone, plan);
+    return share === null || (hole !== null && share.toFixed(4) === hole.share.toFixed(4));
+  };
+  const { plans } = alone.reckoned.found;
+  const digs = plans.some((plan) => plan.new_holes > 0 && same(plan));
+  const own = { told: alone, question };
+  const there =
+    hole === null || digs ? own : await reckonedWith(reader, cut, turned ? 1 - hole.share : hole.share, reckoned);
+  const all = there.told.reckoned.found.plans;
+  const may = all.flatMap((plan, index) => (there === own && !same(plan) ? [] : [index]));
+  if (asked === undefined) return { ...there, may };
+  const wanted = ownPlan(alone, asked);
+  return { ...there, may: may.filter((index) => alike(all[index] as MendPlan, wanted)).slice(0, 1) };
+}
+
+async function reckonedWith(
   reader: Reader,
-  { told: alone, question: asked_of, turned }: Wanting,
-  asked: number | undefined,
-  holes: ReadonlyMap<number, readonly Taken[]>,
-  hole: Dug | undefined,
-  case_m: number,
-): Promise<Omit<Chosen, "way">> {
-  const { cable, found } = alone.reckoned;
-  const there = hole && (await withHole(reader, alone, asked_of, turned ? 1 - hole.share : hole.share));
-  const told = there?.told ?? alone;
-  const { plans } = told.reckoned.found;
+  { told, question }: Cut,
+  share: number,
+  reckoned: Map<string, MendQuestion>,
+): Promise<MendQuestion> {
+  const key = `${told.reckoned.cable.id} ${share.toFixed(4)}`;
+  const known = reckoned.get(key) ?? (await withHole(reader, told, question, share));
+  reckoned.set(key, known);
+  return known;
+}
+
+/** Its best plan by itself, or the one that was asked for. Refuses one that isn't there. */
+function ownPlan({ reckoned: { cable, found } }: MendTold, asked: number | undefined): MendPlan {
   const own = asked === undefined ? found.plans[0] : found.plans[asked - 1];
-  if (!own)
-    return refuse(
+  return (
+    own ??
+    refuse(
       "not_possible",
       plural(
         found.plans.length,
@@ -158,49 +217,62 @@ async function chooseOne(
         asked ?? 1,
       ),
       [noPlan(cable.tag, say`has ${counted(found.plans.length, "way to be mended", "ways to be mended")}`)],
-    );
-  const as_asked = plans.findIndex((plan) => alike(plan, own));
-  const misses =
-    as_asked < 0
-      ? say`${pointsOf(alone, own)}, ${cable.tag} doesn't reach the hole that stands in its way, where ${hole?.cable} needs it`
-      : null;
-  if (asked !== undefined && misses !== null)
-    refuse("not_possible", say`Way ${asked} to mend ${cable.tag} can't be part of this job: ${misses}.`, [
-      noPlan(cable.tag, misses),
-    ]);
-  const full = as_asked < 0 ? null : fullAt(told, plans[as_asked] as MendPlan, holes, case_m);
-  const fits = (plan: MendPlan): boolean => fullAt(told, plan, holes, case_m) === null;
-  // Another hole before a whole new cable, even where it is still to be proven.
-  const other = plans.findIndex((plan) => plan.kind !== "new_cable" && fits(plan));
-  const fitting = full === null && as_asked >= 0 ? as_asked : other >= 0 ? other : plans.findIndex(fits);
-  const index = asked === undefined ? Math.max(0, fitting) : as_asked;
-  const plan = plans[index] as MendPlan;
-  const numberOf = (one: MendPlan): number | null => {
-    const nth = found.plans.findIndex((known) => alike(known, one));
-    return nth < 0 ? null : nth + 1;
-  };
+    )
+  );
+}
+
+/** Plans that were asked for and dig in one way dig one hole: the first that can't meet that of another is refused. */
+function refuseMeeting(cuts: readonly Cut[]): never {
+  const digging = cuts.filter((cut) => cut.asked !== undefined && ownPlan(cut.told, cut.asked).new_holes > 0);
+  const other = digging.find((cut, index) => digging.findIndex(({ way }) => way === cut.way) < index) ?? digging[0];
+  const first = digging.find((cut) => cut.way === other?.way);
+  const { told, asked } = other ?? (cuts[0] as Cut);
+  const misses = missesWords(told, ownPlan(told, asked), first?.told.reckoned.cable.tag);
+  const { tag } = told.reckoned.cable;
+  return refuse("not_possible", say`Way ${asked} to mend ${tag} can't be part of this job: ${misses}.`, [
+    noPlan(tag, misses),
+  ]);
+}
+
+const missesWords = (alone: MendTold, own: MendPlan, other: string | undefined): string =>
+  say`${pointsOf(alone, own)}, ${alone.reckoned.cable.tag} doesn't reach the hole that stands in its way, where ${other ?? say`another`} needs it`;
+
+function numberOf({ reckoned: { found } }: MendTold, plan: MendPlan): number | null {
+  const nth = found.plans.findIndex((known) => alike(known, plan));
+  return nth < 0 ? null : nth + 1;
+}
+
+const takenBy = (told: MendTold, plan: MendPlan): (Taken & { readonly place: number })[] =>
+  placesOf(told, plan).map(({ id, own }) => ({ ...own, place: id, cable: told.reckoned.cable.tag }));
+
+/** Why it isn't mended as it would be by itself, or what speaks against the plan that was asked for; null where nothing does. */
+function whyOf(
+  { told: alone, asked }: Cut,
+  { told, plan }: { readonly told: MendTold; readonly plan: MendPlan },
+  taken: readonly (Taken & { readonly place: number })[],
+  case_m: number,
+): string | null {
+  const own = ownPlan(alone, asked);
+  const { plans } = told.reckoned.found;
+  const { cable } = alone.reckoned;
+  const holes = Map.groupBy(taken, ({ place }) => place);
+  const as_asked = plans.find((one) => alike(one, own));
+  const full = as_asked === undefined ? null : fullAt(told, as_asked, holes, case_m);
   const named = (one: MendPlan): string => {
-    const nth = numberOf(one);
+    const nth = numberOf(alone, one);
     return nth === null ? say`another way` : say`its way ${nth}`;
   };
-  const against = misses ?? full;
-  const instead =
-    against !== null && asked === undefined && fitting >= 0
-      ? say`: ${cable.tag} is mended by ${named(plan)} instead, ${pointsOf(told, plan)}.`
-      : "";
-  const spared = plans[fitting];
-  const would =
-    against !== null && asked !== undefined && spared && fitting !== index
-      ? say` ${capital(named(spared))}, ${pointsOf(told, spared)}, would spare that hole.`
-      : "";
-  return {
-    told,
-    question: there?.question ?? asked_of,
-    plan,
-    nth: index + 1,
-    alone: numberOf(plan),
-    why: against === null ? null : `${against}${instead || `.${would}`}`,
-  };
+  if (as_asked === plan) {
+    if (full === null) return null;
+    const spared = asked === undefined ? undefined : plans.find((one) => fullAt(told, one, holes, case_m) === null);
+    const would = spared ? say` ${capital(named(spared))}, ${pointsOf(told, spared)}, would spare that hole.` : "";
+    return `${full}.${would}`;
+  }
+  const against =
+    as_asked === undefined
+      ? missesWords(alone, own, undefined)
+      : (full ?? say`${pointsOf(alone, own)}, ${cable.tag} needs least by itself, and all the cables together more`);
+  return say`${against}: ${cable.tag} is mended by ${named(plan)} instead, ${pointsOf(told, plan)}.`;
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -56,6 +56,15 @@ async function lit(plant: CheckedPlant): Promise<string[]> {
   return up;
 }
 
+/** For each cable the number of the plan with its one splice in H-1. */
+async function inH1(plant: CheckedPlant): Promise<object[]> {
+  const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+  return cuts.map(({ cable, plans }) => ({
+    cable: cable.tag,
+    plan: plans.findIndex(({ kind, points }) => kind === "one_point" && points[0]?.place?.tag === "H-1") + 1,
+  }));
+}
+
 /** For each cable the number of the plan with a new hole at the cut. */
 async function inNewHole(plant: CheckedPlant): Promise<object[]> {
   const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
@@ -98,7 +107,7 @@ describe("one job for all cables of a way", () => {
 
   it("brings back the most urgent of one cable before the next cable is touched", async () => {
     const plant = await two();
-    const { steps } = await planned(plant);
+    const { steps } = await planned(plant, { plans: await inH1(plant) });
     const words = steps.map((step) => step.words);
     const back = words.findIndex((one) => one.endsWith("brings back K-6"));
     expect(words.findIndex((one) => one.startsWith("Bring the ends of F-060"))).toBeLessThan(back);
@@ -219,10 +228,32 @@ describe("one job for all cables of a way", () => {
   });
 });
 
+describe("cables that need less together than each by itself", () => {
+  it("share one new hole, where each alone would be spliced in a hole that is there", async () => {
+    const plant = await two();
+    const { together, cuts, one_job, sentence } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+    expect(cuts.map(({ plans }) => plans[0]?.points.map(({ words }) => words))).toEqual([["H-1"], ["H-1"]]);
+    expect(together.map(({ way }) => [way.new_holes, way.points.length, way.new_cable_m])).toEqual([
+      [1, 1, 0],
+      [1, 1, 0],
+    ]);
+    expect(one_job).toMatchObject({ new_holes: 1, new_cable_m: 0 });
+    expect(together[0]?.why).toMatch(
+      /^spliced at H-1, F-060 needs least by itself, and all the cables together more: F-060 is mended by its way 2 instead, spliced at a new hole at the cut\.$/,
+    );
+    expect(sentence).toContain("In one job F-060, F-050 are mended otherwise than alone");
+    const job = await planned(plant);
+    expect(job.review).toBe("Asked for again, each of its plans still holds.");
+    await carryOut(plant, job);
+    expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);
+  });
+});
+
 describe("a hole that is too small for all", () => {
-  /** So wide: one case with its coils fits into it, two don't. */
+  /** So wide: one case with its coils fits into it, two don't; and no hole can be dug at the cut, for it hangs there. */
   async function narrow(): Promise<CheckedPlant> {
     const plant = await two();
+    await plant.edit("pathway", "DB-2", { kind: "aerial" });
     await plant.edit("space", "H-1", { inner_width_m: 1.2, inner_length_m: 1.2 });
     return plant;
   }
@@ -256,12 +287,7 @@ describe("a hole that is too small for all", () => {
 
   it("stands where people chose it all the same, and what would spare it is told", async () => {
     const plant = await narrow();
-    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
-    const plans = cuts.map(({ cable, plans: all }) => ({
-      cable: cable.tag,
-      plan: all.findIndex(({ kind, points }) => kind === "one_point" && points[0]?.place?.tag === "H-1") + 1,
-    }));
-    const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1", plans });
+    const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1", plans: await inH1(plant) });
     expect(pointsOf(await plant.run<JobAnswer>("job.show", { job: "J-1" }))).toEqual(["H-1", "H-1"]);
     expect(JSON.stringify(written)).toMatch(/need 1\.4.m\. Its way \d, spliced at .*, would spare that hole/);
   });
