@@ -9,20 +9,23 @@ import { addressesOf } from "../store/addresses.ts";
 import { duePlaces, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
-import { type ActContext, PlanDraft } from "./context.ts";
+import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
 import { type LabelSubject, labelsMeant, labelsThere, labelTarget, subjectKind, subjectNamed } from "./label-target.ts";
-import { knownValues, named } from "./named.ts";
+import { knownValues, named, visitNamed } from "./named.ts";
 import { counted } from "./numbering.ts";
 
-const printed = given("label", "printed_on");
+const printed = given("label", "printed_on").describe(
+  say`The day it was printed. Without it the text is only written down, to be printed, unless the label was seen.`,
+);
+const writtenText = given("label", "text").describe(say`What it says; empty means the plant's own wording.`);
 
 export const labelWriteInput = z.strictObject({
   subject: address(say`The thing the label is on: a cable, panel, port, closure, conduit and so on.`),
   kind: subjectKind,
   space: address(say`The place, for a thing that is at several: a cable or a pathway.`).nullable().optional(),
-  text: given("label", "text"),
+  text: writtenText,
   printed_on: printed,
   even_if_there: z.boolean().optional().describe(say`Add a second label although one is on record there.`),
   ...known,
@@ -36,7 +39,7 @@ export const labelWriteDueInput = z.strictObject({
 
 export const labelRelabelInput = z.strictObject({
   ...labelTarget,
-  text: given("label", "text"),
+  text: writtenText,
   printed_on: printed,
 });
 
@@ -117,7 +120,7 @@ export async function planLabelWrite(
   }
   const here = { id, tag, space_id: space?.id ?? null };
   const text = (await textsFor(context, kind, [here], input.text))(here);
-  const values = await knownValues(context.reader, input);
+  const values = await seenValues(context, input);
   let label = waiting?.id;
   if (label !== undefined) draft.update("label", label, { ...anew(text, input.printed_on), ...values });
   else {
@@ -134,6 +137,19 @@ export async function planLabelWrite(
   return draft.plan(say`Label ${thing}${at}`, { id: label, record: tag, place: space?.tag ?? null, text });
 }
 
+/** How labels are known; who writes that they were seen, in a visit or without one, says that they are there. */
+async function seenValues(context: ActContext, input: z.output<z.ZodObject<typeof known>>) {
+  const values = await knownValues(context.reader, input);
+  if (values.basis !== "seen") return values;
+  const visit = input.visit ? await visitNamed(context.reader, input.visit, "visit") : null;
+  return {
+    ...values,
+    state: "present" as const,
+    seen_on: visit?.made_on ?? dayOf(context),
+    seen_by: visit ? visit.made_by : context.occasion.author,
+  };
+}
+
 /** A new label for an old one: what was seen of the old no longer holds, and nothing is due. */
 export const anew = (text: string, printed_on: string | null | undefined): Partial<Row<"label">> => ({
   text,
@@ -142,6 +158,8 @@ export const anew = (text: string, printed_on: string | null | undefined): Parti
   state: null,
   seen_on: null,
   seen_by: null,
+  basis: null,
+  basis_visit_id: null,
   due_on: null,
   due_why: null,
 });
@@ -169,7 +187,7 @@ export async function planLabelWriteDue(
   const textOf = await textsFor(context, "cable", subjects, null);
   const textAt = (space_id: number): string => textOf({ id: cable.id, space_id });
   const tags = await addressesOf(reader, "space", new Set(places.map(({ space_id }) => space_id)));
-  const values = await knownValues(reader, input);
+  const values = await seenValues(context, input);
   const written: LabelWritten[] = [];
   const missing = places.filter(({ space_id }) => !bySpace.has(space_id));
   const ids = await draft.insert(

@@ -7,7 +7,16 @@ import { type Ground, PRESENT } from "./rule.ts";
 export interface LabelRow
   extends Pick<
     Row<"label">,
-    "id" | "subject_kind" | "subject_id" | "space_id" | "text" | "text_read" | "state" | "due_on" | "printed_on"
+    | "id"
+    | "subject_kind"
+    | "subject_id"
+    | "space_id"
+    | "text"
+    | "text_read"
+    | "state"
+    | "due_on"
+    | "printed_on"
+    | "basis"
   > {
   /** The panel, module or device of a port; otherwise the thing itself. */
   readonly holder: readonly [KindName, number];
@@ -24,7 +33,7 @@ export const labelRows = (ground: Ground): Promise<LabelRow[]> =>
     const rows = await ground.reader.rows<
       Omit<LabelRow, "holder"> & { readonly holder_kind: KindName; readonly holder_id: number }
     >(
-      `select l.id, l.subject_kind, l.subject_id, l.space_id, l.text, l.text_read, l.state, l.due_on, l.printed_on,
+      `select l.id, l.subject_kind, l.subject_id, l.space_id, l.text, l.text_read, l.state, l.due_on, l.printed_on, l.basis,
          ${HOLDER_KIND} as holder_kind, ${HOLDER_ID} as holder_id
        from label l left join port o on l.subject_kind = 'port' and o.id = l.subject_id
          left join cable c on l.subject_kind = 'cable' and c.id = l.subject_id
@@ -37,6 +46,10 @@ export const labelRows = (ground: Ground): Promise<LabelRow[]> =>
 /** A label that is there as far as the record knows: written or read, and not seen to be missing. */
 export const isThere = ({ state, text, text_read, printed_on }: LabelRow): boolean =>
   state === null ? text !== null || text_read !== null || printed_on !== null : state !== "missing";
+
+/** A label that somebody printed or saw; another one's text is only written down, to be printed one day. */
+export const wasMade = ({ state, text_read, printed_on, basis }: LabelRow): boolean =>
+  printed_on !== null || state !== null || text_read !== null || basis === "seen";
 
 /** A thing that needs a label at a place. */
 export interface Due extends Omit<NeedsLabel, "since"> {

@@ -48,7 +48,7 @@ import {
   trayOver,
   trayPlaceTwice,
 } from "./rules/joints.ts";
-import { labelContradicts, labelOldStyle, labelsAlike } from "./rules/label-texts.ts";
+import { labelContradicts, labelOldStyle, labelsAlike, labelToWriteAnew } from "./rules/label-texts.ts";
 import { labelDue, labelDueLate, labelIllegible, labelMissing, labelNotLooked, labelWrong } from "./rules/labels.ts";
 import {
   conduitCircle,
@@ -170,6 +170,7 @@ export const RULES: readonly Rule[] = [
   armourUnknown,
   entranceUnknown,
   labelDue,
+  labelToWriteAnew,
   labelOldStyle,
   notMeasured,
   fewWays,

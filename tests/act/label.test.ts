@@ -34,6 +34,25 @@ describe("writing a label", () => {
     await act(plant, "label.write", { subject: "LIB/101/A", text: "PANEL A" });
     expect(await label()).toMatchObject({ subject_kind: "panel", text: "PANEL A", space_id: null });
   });
+  it("notes it as seen where who writes it saw it, with the day and the name of the visit", async () => {
+    await plant.put([{ kind: "visit", values: { tag: "V-7", made_on: "2030-03-01", made_by: "An Apprentice" } }]);
+    await act(plant, "label.write", { subject: "LIB/101/A", text: "PANEL A", visit: "V-7" });
+    expect(await label()).toMatchObject({
+      text: "PANEL A",
+      state: "present",
+      seen_on: "2030-03-01",
+      seen_by: "An Apprentice",
+      basis: "seen",
+    });
+    await act(plant, "label.relabel", { subject: "LIB/101/A", text: "PANEL AA" });
+    expect(await label()).toMatchObject({
+      text: "PANEL AA",
+      state: null,
+      seen_on: null,
+      basis: null,
+      basis_visit_id: null,
+    });
+  });
   it("asks where on a cable, and refuses a place the cable doesn't stop at", async () => {
     const where = await refused(plant, "label.write", { subject: "F-014" });
     expect(where).toMatchObject({ code: "bad_input", problems: [{ field: "space", record: "F-014" }] });

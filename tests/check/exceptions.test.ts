@@ -253,7 +253,8 @@ describe("a report that is signed", () => {
 
   it("counts as new a finding that more has joined, and not one with less in it", async () => {
     const plant = await campus();
-    const write = (port: string) => plant.run("label.write", { subject: `LIB/101/A:${port}`, text: "99" });
+    const write = (port: string) =>
+      plant.run("label.write", { subject: `LIB/101/A:${port}`, text: "99", printed_on: "2026-03-01" });
     for (const port of ["01", "02"]) await write(port);
     await plant.run("sign_off.make", { by: "An Auditor" });
     await write("03");

@@ -2,6 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { campus } from "./campus.ts";
 
+const PRINTED = "2026-03-01";
+
 describe("a label that nobody saw", () => {
   it("is a gap of its place, counted by kind and not listed", async () => {
     const plant = await campus();
@@ -112,7 +114,7 @@ describe("what a label says", () => {
       label_patterns: { cable: ["{tag} {strands}F"] },
       old_label_patterns: { cable: ["Cable {tag}"] },
     });
-    await plant.run("label.write", { subject: "F-014", space: "MH-03", text });
+    await plant.run("label.write", { subject: "F-014", space: "MH-03", text, printed_on: PRINTED });
     expect((await plant.check()).findings.map(({ rule }) => rule)).toEqual(rules);
   });
 
@@ -133,7 +135,12 @@ describe("what a label says", () => {
     ["port", "LIB/101/A:01", "21"],
   ] as const)("on a %s names its thing whole: %s isn't named by “%s”", async (_, subject, text) => {
     const plant = await campus();
-    await plant.run("label.write", { subject, text, ...(subject === "F-014" ? { space: "MH-03" } : {}) });
+    await plant.run("label.write", {
+      subject,
+      text,
+      printed_on: PRINTED,
+      ...(subject === "F-014" ? { space: "MH-03" } : {}),
+    });
     expect(await plant.found("labels.contradicts")).toHaveLength(1);
   });
 
@@ -143,26 +150,81 @@ describe("what a label says", () => {
     ["F-014", "cable f14 to SCI"],
   ] as const)("names %s as “%s”", async (subject, text) => {
     const plant = await campus();
-    await plant.run("label.write", { subject, text, ...(subject === "F-014" ? { space: "MH-03" } : {}) });
+    await plant.run("label.write", {
+      subject,
+      text,
+      printed_on: PRINTED,
+      ...(subject === "F-014" ? { space: "MH-03" } : {}),
+    });
     expect(await plant.found("labels.contradicts")).toEqual([]);
   });
 
   it("may be more or less than we would print where the plant has no wording, but it names its thing", async () => {
     const plant = await campus();
-    await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "FIBER F-14 TO SCIENCE" });
+    await plant.run("label.write", {
+      subject: "F-014",
+      space: "MH-03",
+      text: "FIBER F-14 TO SCIENCE",
+      printed_on: PRINTED,
+    });
     expect(await plant.found("labels.contradicts")).toEqual([]);
-    await plant.run("label.relabel", { subject: "F-014", space: "MH-03", text: "FIBER F-41" });
+    await plant.run("label.relabel", { subject: "F-014", space: "MH-03", text: "FIBER F-41", printed_on: PRINTED });
     expect(await plant.found("labels.contradicts")).toHaveLength(1);
   });
 
   it("contradicts nothing while a new one is due, and on a thing that is gone", async () => {
     const plant = await campus();
-    await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "F-41" });
+    await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "F-41", printed_on: PRINTED });
     await plant.edit("label", 1, { due_on: "2026-04-30" });
     expect((await plant.check()).findings.map(({ rule }) => rule)).toEqual(["labels.due"]);
     await plant.edit("label", 1, { due_on: null });
     await plant.edit("cable", "F-014", { life: "removed" });
     expect(await plant.found("labels.contradicts")).toEqual([]);
+  });
+});
+
+describe("a label's text that was only written down", () => {
+  const rules = async (plant: Awaited<ReturnType<typeof campus>>) =>
+    (await plant.check()).findings.map(({ rule, severity }) => [rule, severity]);
+  const astray = { subject: "F-014", space: "MH-03", text: "F-41" } as const;
+
+  it("contradicts nothing: it is to be written anew, and can be there and then", async () => {
+    const plant = await campus();
+    await plant.run("label.write", astray);
+    expect(await rules(plant)).toEqual([["labels.to_write_anew", "advice"]]);
+    const [finding] = await plant.found("labels.to_write_anew");
+    expect(finding?.act).toMatchObject({ operation: "label.relabel", input: { subject: "F-014", space: "MH-03" } });
+    await plant.run("label.relabel", { subject: "F-014", space: "MH-03" });
+    expect(await rules(plant)).toEqual([]);
+  });
+
+  it("is to be written anew when the record has changed since", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "access" });
+    await plant.run("label.write_due", { cable: "F-014" });
+    expect(await plant.found("labels.to_write_anew")).toEqual([]);
+    await plant.edit("cable", "F-014", { tag: "F-015" });
+    expect(await plant.found("labels.to_write_anew")).toMatchObject([{ key: "cable F-015", count: 3, act: null }]);
+    expect(await plant.found("labels.contradicts")).toEqual([]);
+  });
+
+  it.each([
+    ["it was printed", { printed_on: PRINTED }],
+    ["who wrote it down saw it", { basis: "seen" }],
+  ] as const)("is a label that contradicts as soon as %s", async (_, stands) => {
+    const plant = await campus();
+    await plant.run("label.write", { ...astray, ...stands });
+    expect(await rules(plant)).toEqual([["labels.contradicts", "error"]]);
+  });
+
+  it("is a label that contradicts as soon as somebody sees it there", async () => {
+    const plant = await campus();
+    await plant.run("label.write", astray);
+    await plant.run("label.sight", { subject: "F-014", space: "MH-03", state: "present" });
+    expect(await rules(plant)).toEqual([["labels.contradicts", "error"]]);
+    // What was seen of the old one says nothing of a new text.
+    await plant.run("label.relabel", astray);
+    expect(await rules(plant)).toEqual([["labels.to_write_anew", "advice"]]);
   });
 });
 

@@ -34,14 +34,14 @@ export const labels: Shape = {
       name: "text",
       heading: "text",
       label: say`text`,
-      help: say`What is printed; by the plant's pattern where empty.`,
+      help: say`What is printed, or is to be; by the plant's pattern where empty.`,
       also: ["label", "label text", "printed text"],
     },
     {
       name: "printed_on",
       heading: "printed on",
       label: say`printed on`,
-      help: say`The day.`,
+      help: say`The day; without it the text is still to be printed.`,
       also: ["printed", "print date"],
     },
     {

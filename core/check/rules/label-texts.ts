@@ -1,4 +1,4 @@
-/** Rules of what labels say: against the record, against old wordings, and against each other. */
+/** Rules of what labels say: against the record, against old wordings, and against each other; and of what is to be printed. */
 import { factsAt, placeKey } from "../../labels/facts.ts";
 import { judgeAt } from "../../labels/judge.ts";
 import { inOwnSpaces } from "../../labels/what.ts";
@@ -8,8 +8,9 @@ import { type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel, patternsFor } from "../../model/label-text.ts";
 import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
-import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
+import type { FindingAct } from "../finding.ts";
+import { isThere, keyOf, type LabelRow, labelRows, wasMade } from "../label-places.ts";
+import { type Case, counted, defineRule, type Ground, type Names, quote, quoted } from "../rule.ts";
 
 /** What is on the thing: what somebody read, else what was printed. */
 const textOf = ({ text, text_read }: LabelRow): string | null => text_read ?? text;
@@ -90,6 +91,47 @@ const shown = (text: unknown): string =>
     .replaceAll("`", "'")
     .replace(/\s*\n\s*/g, " / ")}"`;
 
+/** One case a cable, panel or other thing, with the texts in question. */
+const byHolder = (found: readonly Judged[]): Case[] =>
+  [...Map.groupBy(found, ({ row }) => keyOf(...row.holder)).values()].map((same): Case => {
+    const [{ row, would }] = same as [Judged];
+    const subjects = new Map(same.map(({ row: one }) => [keyOf(one.subject_kind, one.subject_id), one]));
+    const spaces = new Set(same.flatMap(({ row: one }) => one.space_id ?? []));
+    return {
+      records: [
+        row.holder,
+        ...[...subjects.values()]
+          .filter(({ subject_kind }) => subject_kind !== row.holder[0])
+          .map(({ subject_kind, subject_id }) => [subject_kind, subject_id] as const),
+        ...[...spaces].map((id) => ["space", id] as const),
+      ],
+      count: same.length,
+      facts: { read: [...new Set(same.map(({ text }) => text))].sort().slice(0, 200), would },
+    };
+  });
+
+/** What the sentences about such a case say of it. */
+function partsOf({ records: [holder, ...rest], facts }: Case, tag: Names) {
+  const parts = rest.filter(([kind]) => kind !== "space");
+  const spaces = rest.filter(([kind]) => kind === "space");
+  const texts = facts.read as string[];
+  const of = parts.length > 0 ? say`${counted(parts.length, "thing")} of ` : "";
+  return {
+    on: `${of}${quote(tag, holder)}${spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""}`,
+    texts: `${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? say` and more` : ""}`,
+    would: facts.would === null || parts.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`,
+  };
+}
+
+/** Writing the text of one label anew, where it is on the one thing at the one place. */
+function anewAct({ records: [holder, ...rest], count }: Case, tag: Names): FindingAct | null {
+  const [spaces, parts] = [rest.filter(([kind]) => kind === "space"), rest.filter(([kind]) => kind !== "space")];
+  const subject = parts[0] ?? holder;
+  if (count !== 1 || !subject) return null;
+  const space = spaces[0] ? { space: tag(...spaces[0]) } : {};
+  return { operation: "label.relabel", input: { subject: tag(...subject), ...space }, words: say`Write it anew` };
+}
+
 export const labelContradicts = defineRule({
   name: "labels.contradicts",
   family: "labels",
@@ -98,42 +140,47 @@ export const labelContradicts = defineRule({
   why: say`The label says one thing and the record another: a crew that trusts the label opens the wrong cable.`,
   source: say`The plant's label wording`,
   async find(ground) {
-    const wrong = (await judged(ground)).filter(({ verdict }) => verdict === "wrong");
-    return [...Map.groupBy(wrong, ({ row }) => keyOf(...row.holder)).values()].map((same): Case => {
-      const [{ row, would }] = same as [Judged];
-      const subjects = new Map(same.map(({ row: one }) => [keyOf(one.subject_kind, one.subject_id), one]));
-      const spaces = new Set(same.flatMap(({ row: one }) => one.space_id ?? []));
-      return {
-        records: [
-          row.holder,
-          ...[...subjects.values()]
-            .filter(({ subject_kind }) => subject_kind !== row.holder[0])
-            .map(({ subject_kind, subject_id }) => [subject_kind, subject_id] as const),
-          ...[...spaces].map((id) => ["space", id] as const),
-        ],
-        count: same.length,
-        facts: { read: [...new Set(same.map(({ text }) => text))].sort().slice(0, 200), would },
-      };
-    });
+    return byHolder((await judged(ground)).filter(({ verdict, row }) => verdict === "wrong" && wasMade(row)));
   },
-  say: ({ records: [holder, ...rest], facts, count = 1 }, tag) => {
-    const ports = rest.filter(([kind]) => kind !== "space");
-    const spaces = rest.filter(([kind]) => kind === "space");
-    const texts = facts.read as string[];
-    const of = ports.length > 0 ? say`${counted(ports.length, "thing")} of ` : "";
+  say: (one, tag) => {
+    const { on, texts, would } = partsOf(one, tag);
     return {
       sentence: plural(
-        count,
-        "The label on {1}{2}{3} says {4}{5}{6}.",
-        "{0} labels on {1}{2}{3} say {4}{5}{6}.",
-        of,
-        quote(tag, holder),
-        spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : "",
-        texts.slice(0, 3).map(shown).join(", "),
-        texts.length > 3 ? say` and more` : "",
-        facts.would === null || ports.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`,
+        one.count ?? 1,
+        "The label on {1} says {2}{3}.",
+        "{0} labels on {1} say {2}{3}.",
+        on,
+        texts,
+        would,
       ),
       repair: say`Find out which is right, and correct the record or make a new label.`,
+    };
+  },
+});
+
+export const labelToWriteAnew = defineRule({
+  name: "labels.to_write_anew",
+  family: "labels",
+  severity: "advice",
+  title: say`Label text to be written anew`,
+  why: say`The text was only written down: no label with it was printed or seen. Printed as it stands it would contradict the record.`,
+  source: say`The plant's label wording`,
+  async find(ground) {
+    return byHolder((await judged(ground)).filter(({ row }) => !wasMade(row)));
+  },
+  say: (one, tag) => {
+    const { on, texts, would } = partsOf(one, tag);
+    return {
+      sentence: plural(
+        one.count ?? 1,
+        "The text of the label on {1}, neither printed nor seen yet, is {2}{3}.",
+        "The texts of {0} labels on {1}, neither printed nor seen yet, are {2}{3}.",
+        on,
+        texts,
+        would,
+      ),
+      repair: say`Print the label: what is printed is written anew. If it is there already, note what it says.`,
+      act: anewAct(one, tag),
     };
   },
 });
@@ -146,7 +193,7 @@ export const labelOldStyle = defineRule({
   why: say`The wording was right once, and what it says is still true.`,
   source: say`The plant's old label wording`,
   async find(ground) {
-    const old = (await judged(ground)).filter(({ verdict }) => verdict === "old_style");
+    const old = (await judged(ground)).filter(({ verdict, row }) => verdict === "old_style" && wasMade(row));
     return [...Map.groupBy(old, ({ row }) => row.subject_kind)].map(([kind, same]): Case => {
       const subjects = new Set(same.map(({ row }) => row.subject_id));
       return {

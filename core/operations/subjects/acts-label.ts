@@ -13,7 +13,7 @@ import { defineWrite } from "../define.ts";
 
 export const labelWrite = defineWrite({
   name: "label.write",
-  help: say`Writes a label for a thing at a place, with the plant's wording unless a text is given.`,
+  help: say`Writes a label for a thing at a place, with the plant's wording unless a text is given. It is to be printed, unless a day says that it was or it was seen.`,
   input: labelWriteInput,
   plan: planLabelWrite,
 });

@@ -23,7 +23,9 @@ const subject = record(
 const place = record("space", say`place`, say`The place, for a thing that is at several: a cable or a pathway.`, {
   example: "LIB/101",
 });
-const printed = field("label", "printed_on");
+const printed = field("label", "printed_on", {
+  help: say`The day it was printed. Without it the text is only written down, to be printed, unless the label was seen.`,
+});
 
 export const write = defineAct("label.write", {
   title: say`Write a label`,
