@@ -57,7 +57,7 @@ async function placesAsked({ reader }: FactsContext, { of, rows }: LabelsAsked):
 
 function draftOf({ draft }: LabelsAsked): Wording | null {
   if (!draft) return null;
-  const wording: Wording = { ...draft, name: say`this wording`, from: "plant", id: null };
+  const wording: Wording = { ...draft, name: say`this wording`, from: "plant", id: null, rev: null };
   refuseFaults(wording);
   return wording;
 }

@@ -20,8 +20,9 @@ export interface Wording {
   readonly code: CodeForm;
   /** `plant`: a label template on record; `pattern`: the plant's label wording for the kind; `usual`: nobody said otherwise. */
   readonly from: "plant" | "pattern" | "usual";
-  /** The template on record; null for the others. */
+  /** The template on record, and the version of it that was read; null for the others. */
   readonly id: number | null;
+  readonly rev: number | null;
 }
 
 const usual = (place: LabelClass, text: string, code: CodeForm = "qr"): Wording => ({
@@ -31,6 +32,7 @@ const usual = (place: LabelClass, text: string, code: CodeForm = "qr"): Wording 
   code,
   from: "usual",
   id: null,
+  rev: null,
 });
 
 /**
@@ -79,10 +81,12 @@ export interface Wordings {
 
 export function wordingsOf(
   plant: Pick<Row<"plant">, "label_patterns" | "old_label_patterns"> | undefined,
-  templates: readonly Pick<Row<"label_template">, "id" | "tag" | "place" | "text" | "code">[],
+  templates: readonly Pick<Row<"label_template">, "id" | "rev" | "tag" | "place" | "text" | "code">[],
 ): Wordings {
   const own = templates.map(
-    ({ id, tag, place, text, code }): Wording => ({ name: tag, place, text, code: code ?? "qr", from: "plant", id }),
+    ({ id, rev, tag, place, text, code }): Wording => ({
+      ...{ name: tag, place, text, code: code ?? "qr", from: "plant", id, rev },
+    }),
   );
   const said = new Set(own.map(({ place }) => place));
   return { all: [...own, ...USUAL_WORDINGS.filter(({ place }) => !said.has(place))], patterns: readPatterns(plant) };
@@ -99,7 +103,10 @@ export function wordingFor({ all, patterns }: Wordings, kind: KindName, place: L
   if (first?.from === "plant") return first;
   const pattern = patterns.current[kind]?.[0];
   if (pattern !== undefined && (place !== "outdoor" || !tellsWhatItServes(pattern)))
-    return { name: say`wording for ${KINDS[kind].one}`, place, text: pattern, code: "qr", from: "pattern", id: null };
+    return {
+      ...{ name: say`wording for ${KINDS[kind].one}`, place, text: pattern, code: "qr", from: "pattern" },
+      ...{ id: null, rev: null },
+    };
   return first ?? { ...usual("other", "{tag}"), place };
 }
 

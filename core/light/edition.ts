@@ -1,6 +1,7 @@
 /** The edition by which links are accepted: the one the plant chose, with its reason, else the newest on the list. */
 import { DEFAULT_EDITION, EDITION_TAG, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import type { Limits, OwnChoice } from "../standards/limits/in-use.ts";
+import { asInSource } from "../words/language.ts";
 import { say } from "../words/say.ts";
 
 export interface EditionInUse {
@@ -21,7 +22,7 @@ export interface EditionInUse {
 
 const named = (words: string): Edition | undefined =>
   (Object.keys(EDITIONS) as Edition[]).find((one) =>
-    [one, EDITIONS[one]].some((name) => name.toLowerCase() === words.trim().toLowerCase()),
+    [one, EDITIONS[one], asInSource(EDITIONS[one])].some((name) => name.toLowerCase() === words.trim().toLowerCase()),
   );
 
 export function editionInUse(limits: Limits): EditionInUse {

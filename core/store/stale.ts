@@ -30,7 +30,7 @@ export interface StaleVersions {
   readonly seen: Readonly<Record<string, Value>> | null;
   readonly current: Readonly<Record<string, Value>>;
   readonly yours: Readonly<Record<string, Value>> | null;
-  /** Fields that differ between the version seen and the one on record, in words. */
+  /** Fields that differ between the version seen and the one on record, in words; without one seen, those to be changed. */
   readonly fields: readonly { field: string; label: string; seen: string | null; current: string | null }[];
   readonly changed_by: { readonly author: string; readonly at: string; readonly summary: string } | null;
 }
@@ -92,7 +92,9 @@ async function bothVersions(reader: Reader, one: StaleRecord): Promise<StaleVers
   const current = contentOf(kind, one.current);
   const seen = await versionAt(reader, kind, id, one.rev, current);
   const wanted = new Map<KindName, Set<number>>([[kind, new Set([id])]]);
-  const differing = Object.entries<Field>(KINDS[kind].fields).filter(([name]) => seen && seen[name] !== current[name]);
+  const differing = Object.entries<Field>(KINDS[kind].fields).filter(([name]) =>
+    seen ? seen[name] !== current[name] : one.yours?.[name] !== undefined && one.yours[name] !== current[name],
+  );
   for (const [name, field] of differing)
     if (field.type === "reference")
       for (const target of [seen?.[name], current[name]])

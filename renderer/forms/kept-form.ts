@@ -67,14 +67,21 @@ export interface KeptForm<T> {
   readonly end: (next: T) => void;
 }
 
-/** @param first what the form begins with; typed back to that, nothing of it is kept */
+/** @param first what the form begins with, even where that changes before anything is typed; typed back to it, nothing is kept */
 export function useKeptForm<T>(key: string, title: string, first: T, shape: z.ZodType<T>): KeptForm<T> {
   const kept = useSyncExternalStore(onForms, () => forms.get(key));
   const [base, setBase] = useState(first);
+  const begun = JSON.stringify(first);
+  const [from, setFrom] = useState(begun);
   const typed = useMemo(() => {
     const read = kept ? shape.safeParse(kept.value) : null;
     return read?.success ? { value: read.data } : null;
   }, [kept, shape]);
+  // A form in which nothing is typed begins with what is on record now; what is typed stays what it was typed on.
+  if (from !== begun && !typed) {
+    setFrom(begun);
+    setBase(first);
+  }
   const value = typed ? typed.value : base;
   /** Several letters may come before the form is drawn again. */
   const latest = useRef(value);

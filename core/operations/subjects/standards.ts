@@ -8,6 +8,7 @@ import { type Colour, colourAt, colourShort, colourWords } from "../../standards
 import { EDITIONS, type Edition } from "../../standards/limits/acceptance.ts";
 import { type LimitInUse, limitSource, limitsInUse } from "../../standards/limits/in-use.ts";
 import { sourceWords } from "../../standards/source.ts";
+import { asInSource } from "../../words/language.ts";
 import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
@@ -72,13 +73,18 @@ export const standardsColours = defineRead({
 export interface LimitShown extends LimitInUse {
   /** Source, edition, how it is known and the plant's reason, in one phrase. */
   readonly words: string;
-  /** Who last changed the plant's own record, and when; null for a published value. */
-  readonly changed: { readonly by: string; readonly at: string } | null;
+  /** Who last changed the plant's own record, when, and the version that made of it; null for a published value. */
+  readonly changed: { readonly by: string; readonly at: string; readonly rev: number } | null;
 }
 
 /** The edition by which links are accepted, and those that can be chosen. */
 export interface EditionShown extends EditionInUse {
-  readonly editions: readonly { readonly edition: Edition; readonly words: string }[];
+  readonly editions: readonly {
+    readonly edition: Edition;
+    readonly words: string;
+    /** The name as it is kept, which is found again whatever language is spoken. */
+    readonly name: string;
+  }[];
   /** Who last changed the plant's choice, and when; null where it made none. */
   readonly changed: LimitShown["changed"];
 }
@@ -97,17 +103,19 @@ export const standardsLimits = defineRead({
   run: async ({ reader }, { under }): Promise<LimitsAnswer> => {
     const inUse = await limitsInUse(reader);
     const among = inUse.under(under);
-    const rows = await reader.rows<{ id: number; by: string; at: string }>(
-      `select l.id, c.author as "by", c.at from limit_value l join change_set c on c.id = l.rev`,
+    const rows = await reader.rows<{ id: number; rev: number; by: string; at: string }>(
+      `select l.id, l.rev, c.author as "by", c.at from limit_value l join change_set c on c.id = l.rev`,
     );
-    const changes = new Map(rows.map(({ id, by, at }) => [id, { by, at }]));
+    const changes = new Map(rows.map(({ id, ...change }) => [id, change]));
     const changeOf = (record: { id: number } | null) => (record ? (changes.get(record.id) ?? null) : null);
     const edition = editionInUse(inUse);
     return {
       limits: among.map((limit) => ({ ...limit, words: limitSource(limit), changed: changeOf(limit.record) })),
       acceptance: {
         ...edition,
-        editions: (Object.keys(EDITIONS) as Edition[]).map((one) => ({ edition: one, words: EDITIONS[one] })),
+        editions: (Object.keys(EDITIONS) as Edition[]).map((one) => ({
+          ...{ edition: one, words: EDITIONS[one], name: asInSource(EDITIONS[one]) },
+        })),
         changed: changeOf(edition.record),
       },
     };

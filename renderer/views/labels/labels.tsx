@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "react";
 import { LABEL_CLASSES } from "../../../core/model/label-blanks.ts";
 import { shownDay } from "../../../core/model/wording.ts";
+import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -14,6 +15,7 @@ import { usePrinting } from "../../controls/print-button.tsx";
 import { withDays } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
+import { editedOf, type WrittenOn } from "../../forms/written-on.tsx";
 import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { usePaperOf } from "../../frame/paper.ts";
@@ -67,7 +69,8 @@ function Laid({ values }: ViewProps) {
   const testing = usePrinting();
   const recording = useLongAct();
   const { labelPrinter, labelSheet, recordPrinted, paper } = useSettings();
-  const { draft, setDraft } = useDraft(values);
+  const { draft, on, setDraft } = useDraft(values);
+  const [refused, setRefused] = useState<Failure | null>(null);
   const [smaller, setSmaller] = useState(false);
   const [picked, setPicked] = useState<string | null>(null);
   const [pointed, setPointed] = useState<number | null>(null);
@@ -155,21 +158,25 @@ function Laid({ values }: ViewProps) {
     else if (!printing.running && !recording.running) void print();
   };
 
-  const keep = async (): Promise<void> => {
-    if (!draft || !wording) return;
+  const wording = selected && wordings ? wordingOf(selected, wordings, draft) : null;
+  const template = wording && templateOf(wording);
+  const type = (next: Draft | null): void => {
+    setRefused(null);
+    setDraft(next, template);
+  };
+  const keep = async (read: WrittenOn): Promise<void> => {
+    if (!draft) return;
     setKeeping(true);
     const { place, text, code } = draft;
-    const reply =
-      wording.from === "plant" && wording.id !== null
-        ? await act("record.edit", { kind: "label_template", id: wording.id, values: { text, code } })
-        : await act("record.add", { kind: "label_template", values: { tag: LABEL_CLASSES[place], place, text, code } });
+    const reply = read
+      ? await act("record.edit", { kind: "label_template", ...read, values: { text, code } })
+      : await act("record.add", { kind: "label_template", values: { tag: LABEL_CLASSES[place], place, text, code } });
     setKeeping(false);
     if (!reply) return;
-    if (reply.ok) setDraft(null);
-    else sayRefused(reply.error);
+    setRefused(reply.ok ? null : reply.error);
+    if (reply.ok) setDraft(null, null);
   };
 
-  const wording = selected && wordings ? wordingOf(selected, wordings, draft) : null;
   return (
     <Page
       answer={<Told lay={lay} />}
@@ -227,8 +234,10 @@ function Laid({ values }: ViewProps) {
                   blanks={wordings.blanks}
                   draft={draft}
                   fault={fault}
-                  onDraft={setDraft}
-                  onKeep={() => void keep()}
+                  refused={refused}
+                  onDraft={type}
+                  onKeep={() => void keep(editedOf(on, template))}
+                  onOver={(read) => void keep(read)}
                   busy={keeping}
                 />
               ) : (
@@ -262,6 +271,10 @@ function Laid({ values }: ViewProps) {
   );
 }
 
+/** The plant's own template, at the version that was read. */
+const templateOf = ({ id, rev }: Wordings["wordings"][number]): WrittenOn =>
+  id === null ? null : { id, rev: rev ?? 0 };
+
 type Wordings = NonNullable<ReturnType<typeof useAnswer<"label.wordings">>["value"]>;
 
 /** The wording of a label, as it is in use: of the draft's class while one is being tried. */
@@ -275,7 +288,9 @@ function wordingOf(
   const first = named ?? wordings.find((one) => one.place === place) ?? null;
   const pattern = patterns[label.kind]?.[0];
   const byPattern = !draft && pattern !== undefined && label.wording_from === "pattern";
-  return byPattern && first ? { ...first, name: label.wording, text: pattern, from: "pattern", id: null } : first;
+  return byPattern && first
+    ? { ...first, name: label.wording, text: pattern, from: "pattern", id: null, rev: null }
+    : first;
 }
 
 function One({ label, corner_mm }: { readonly label: LaidOne; readonly corner_mm: number }) {

@@ -5,6 +5,7 @@ import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { NotWritten, type WrittenOn } from "../../forms/written-on.tsx";
 import type { Draft } from "./asked.ts";
 
 type Wordings = AnswerOf<"label.wordings">;
@@ -27,12 +28,17 @@ export interface WordingProps {
   readonly blanks: Wordings["blanks"];
   readonly draft: Draft | null;
   readonly fault: Failure | undefined;
+  /** Why it could not be kept. */
+  readonly refused: Failure | null;
   readonly onDraft: (draft: Draft | null) => void;
   readonly onKeep: () => void;
+  /** Kept all the same, over the template as it stands now. */
+  readonly onOver: (now: WrittenOn) => void;
   readonly busy: boolean;
 }
 
-export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, busy }: WordingProps) {
+export function WordingPanel(props: WordingProps) {
+  const { wording, blanks, draft, fault, refused, onDraft, onKeep, onOver, busy } = props;
   const id = useId();
   const { place } = wording;
   const text = draft?.text ?? wording.text;
@@ -102,6 +108,7 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
           </>
         ) : null}
       </div>
+      {refused ? <NotWritten failure={refused} onLeave={() => onDraft(null)} onOver={onOver} /> : null}
     </section>
   );
 }

@@ -1,5 +1,5 @@
 /** The edition by which links are accepted: chosen here with a reason, and taken back. */
-import { type FormEvent, useState } from "react";
+import { useState } from "react";
 import { z } from "zod";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
@@ -9,11 +9,12 @@ import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
+import { editedOf, NotWritten, type WrittenOn, writtenOn } from "../../forms/written-on.tsx";
 import { when } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { backToRow } from "./back-to-row.ts";
-import { type EditionRow, editionHow, editionName } from "./subjects.ts";
+import { type EditionRow, editionHow, editionName, recordOf } from "./subjects.ts";
 
 export function EditionLeaf({ row }: { readonly row: EditionRow }) {
   const { record, own, reason, doubt, changed } = row;
@@ -47,19 +48,22 @@ export function EditionLeaf({ row }: { readonly row: EditionRow }) {
 }
 
 /** What is chosen and typed, as it is kept. */
-const choice = z.object({ edition: z.string(), why: z.string() });
+const choice = z.object({ edition: z.string(), why: z.string(), on: writtenOn });
 type Choice = z.output<typeof choice>;
 
 function Choose({ row }: { readonly row: EditionRow }) {
   const { act, running } = useAct();
-  const now: Choice = { edition: row.edition, why: row.own ? (row.reason ?? "") : "" };
+  const now: Choice = { edition: row.edition, why: row.own ? (row.reason ?? "") : "", on: recordOf(row) };
   const kept = useKeptForm<Choice>(`edition ${row.tag}`, say`The edition by which links are accepted`, now, choice);
-  const { edition, why } = kept.value;
+  const { edition, why, on } = kept.value;
   const [fault, setFault] = useState<string | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
 
-  const write = async (event: FormEvent): Promise<void> => {
-    event.preventDefault();
+  const leave = (): void => {
+    kept.end(now);
+    setFailure(null);
+  };
+  const write = async (read: WrittenOn): Promise<void> => {
     const reason = why.trim();
     setFault(reason === "" ? say`Say why, so that whoever meets the choice can judge it.` : null);
     setFailure(null);
@@ -67,10 +71,10 @@ function Choose({ row }: { readonly row: EditionRow }) {
       document.querySelector<HTMLElement>(".leaf-form textarea")?.focus();
       return;
     }
-    const name = row.editions.find((one) => one.edition === edition)?.words ?? edition;
-    const values = { edition: name, reason, how_known: "policy" };
-    const reply = row.record
-      ? await act("record.edit", { kind: "limit_value", id: row.record.id, values }, { reason })
+    const chosen = row.editions.find((one) => one.edition === edition);
+    const values = { edition: chosen?.name ?? edition, reason, how_known: "policy" };
+    const reply = read
+      ? await act("record.edit", { kind: "limit_value", ...read, values }, { reason })
       : await act(
           "record.add",
           { kind: "limit_value", values: { ...values, tag: row.tag, meaning: row.meaning } },
@@ -78,14 +82,21 @@ function Choose({ row }: { readonly row: EditionRow }) {
         );
     if (!reply) return;
     if (reply.ok) {
-      kept.end({ edition, why });
-      notify(say`Links are accepted by ${name} here. Undo brings the other edition back.`);
+      kept.end(kept.value);
+      notify(say`Links are accepted by ${chosen?.words ?? edition} here. Undo brings the other edition back.`);
       backToRow();
     } else setFailure(reply.error);
   };
 
   return (
-    <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
+    <form
+      className="leaf-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void write(editedOf(on, recordOf(row)));
+      }}
+      noValidate
+    >
       <label>
         <span>{say`Edition`}</span>
         <select
@@ -118,7 +129,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
       <Button submit filled busy={running > 0 ? say`Writing` : null}>
         {say`Use this edition`}
       </Button>
-      {failure ? <Refused failure={failure} /> : null}
+      {failure ? <NotWritten failure={failure} onLeave={leave} onOver={(read) => void write(read)} /> : null}
     </form>
   );
 }
@@ -126,10 +137,13 @@ function Choose({ row }: { readonly row: EditionRow }) {
 function TakeBack({ row }: { readonly row: EditionRow }) {
   const { act, running } = useAct();
   const [failure, setFailure] = useState<Failure | null>(null);
-  const { record } = row;
+  const { record, changed } = row;
   if (!record) return null;
   const takeBack = async (): Promise<void> => {
-    const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
+    const reply = await act("record.remove", {
+      ...{ kind: "limit_value", ids: [record.id] },
+      ...(changed ? { revs: [changed.rev] } : {}),
+    });
     if (!reply) return;
     if (reply.ok) {
       notify(say`The plant's choice of an edition is taken back. Undo sets it again.`);

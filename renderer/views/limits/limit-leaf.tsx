@@ -1,5 +1,5 @@
 /** One limit: what it rests on, and the plant's own value in its place, with the reason. */
-import { type FormEvent, useState } from "react";
+import { useState } from "react";
 import { z } from "zod";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
@@ -10,12 +10,13 @@ import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
+import { editedOf, NotWritten, type WrittenOn, writtenOn } from "../../forms/written-on.tsx";
 import { when } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber, shownNumber } from "../../grid/reading-numbers.ts";
 import { backToRow } from "./back-to-row.ts";
-import { howWords, type Limit, valueWords } from "./subjects.ts";
+import { howWords, type Limit, recordOf, valueWords } from "./subjects.ts";
 
 export function LimitLeaf({ limit }: { readonly limit: Limit }) {
   const { record, changed, published, own } = limit;
@@ -52,7 +53,7 @@ export function LimitLeaf({ limit }: { readonly limit: Limit }) {
 }
 
 /** What is typed in place of a limit, as it is kept. */
-const own = z.object({ value: z.string(), why: z.string(), source: z.string() });
+const own = z.object({ value: z.string(), why: z.string(), source: z.string(), on: writtenOn });
 type Own = z.output<typeof own>;
 
 function OwnValue({ limit }: { readonly limit: Limit }) {
@@ -61,15 +62,19 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
     value: limit.own ? shownNumber(limit.value) : "",
     why: limit.own ? (limit.reason ?? "") : "",
     source: "",
+    on: recordOf(limit),
   };
   const kept = useKeptForm<Own>(`limit ${limit.tag}`, say`A value of the plant's own for ${limit.tag}`, now, own);
-  const { value, why, source } = kept.value;
+  const { value, why, source, on } = kept.value;
   const type = (change: Partial<Own>) => kept.type((before) => ({ ...before, ...change }));
   const [faults, setFaults] = useState<{ readonly value?: string; readonly why?: string }>({});
   const [failure, setFailure] = useState<Failure | null>(null);
 
-  const write = async (event: FormEvent): Promise<void> => {
-    event.preventDefault();
+  const leave = (): void => {
+    kept.end(now);
+    setFailure(null);
+  };
+  const write = async (read: WrittenOn): Promise<void> => {
     const number = value.trim() === "" ? null : readNumber(value, "none", "m");
     const wrong = {
       ...(number === null ? { value: say`The value is missing.` } : {}),
@@ -88,26 +93,41 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       how_known: "policy",
       ...(source.trim() === "" ? {} : { source: source.trim() }),
     };
-    const reply = limit.record
-      ? await act("record.edit", { kind: "limit_value", id: limit.record.id, values }, { reason: why.trim() })
+    const reply = read
+      ? await act("record.edit", { kind: "limit_value", ...read, values }, { reason: why.trim() })
       : await act(
           "record.add",
           {
             kind: "limit_value",
-            values: { ...values, tag: limit.tag, published: limit.value, unit: limit.unit, meaning: limit.meaning },
+            values: {
+              ...values,
+              ...{
+                tag: limit.tag,
+                published: limit.published ?? limit.value,
+                unit: limit.unit,
+                meaning: limit.meaning,
+              },
+            },
           },
           { reason: why.trim() },
         );
     if (!reply) return;
     if (reply.ok) {
-      kept.end({ value, why, source: "" });
+      kept.end({ ...kept.value, source: "" });
       notify(say`${limit.tag} is ${valueWords(number, limit.unit)} here. Undo brings the other value back.`);
       backToRow();
     } else setFailure(reply.error);
   };
 
   return (
-    <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
+    <form
+      className="leaf-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void write(editedOf(on, recordOf(limit)));
+      }}
+      noValidate
+    >
       <label>
         <span>{say`Value${limit.unit ? say`, in ${limit.unit}` : ""}`}</span>
         <input
@@ -152,7 +172,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       <Button submit filled busy={running > 0 ? say`Writing` : null}>
         {say`Use this value`}
       </Button>
-      {failure ? <Refused failure={failure} /> : null}
+      {failure ? <NotWritten failure={failure} onLeave={leave} onOver={(read) => void write(read)} /> : null}
     </form>
   );
 }
@@ -160,10 +180,13 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
 function TakeBack({ limit }: { readonly limit: Limit }) {
   const { act, running } = useAct();
   const [failure, setFailure] = useState<Failure | null>(null);
-  const { record, published, tag } = limit;
+  const { record, published, tag, changed } = limit;
   if (!record) return null;
   const takeBack = async (): Promise<void> => {
-    const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
+    const reply = await act("record.remove", {
+      ...{ kind: "limit_value", ids: [record.id] },
+      ...(changed ? { revs: [changed.rev] } : {}),
+    });
     if (!reply) return;
     if (reply.ok) {
       notify(say`The plant's own ${tag} is taken back. Undo sets it again.`);

@@ -3,6 +3,7 @@ import type { AnswerOf } from "../../../core/operations/list.ts";
 import { EDITION_TAG } from "../../../core/standards/limits/acceptance.ts";
 import { TRUST } from "../../../core/standards/source.ts";
 import { say } from "../../../core/words/say.ts";
+import type { WrittenOn } from "../../forms/written-on.tsx";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
 export type Limit = AnswerOf<"standards.limits">["limits"][number];
@@ -10,6 +11,9 @@ export type Limit = AnswerOf<"standards.limits">["limits"][number];
 /** The one row that holds a choice and no number. */
 export type EditionRow = AnswerOf<"standards.limits">["acceptance"];
 export type Row = Limit | EditionRow;
+
+/** The plant's own record of it, at the version that was read. */
+export const recordOf = ({ record, changed }: Row): WrittenOn => record && { id: record.id, rev: changed?.rev ?? 0 };
 
 export const isEdition = (row: Row): row is EditionRow => row.tag === EDITION_TAG;
 
