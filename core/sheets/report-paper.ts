@@ -1,5 +1,6 @@
 /** The consistency report on paper: findings by severity, what was accepted and by whom, and what the report rests on. */
 import { counted } from "../act/numbering.ts";
+import { factWords } from "../check/fact-words.ts";
 import {
   type CheckAnswer,
   FAMILIES,
@@ -44,7 +45,10 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
             word: report.part === null ? say`Verdict` : say`Verdict on this part`,
             value: report.passes ? say`passes` : say`fails: a hazard or an error is open`,
           },
-          { word: say`Open`, value: SEVERITIES.map((one) => `${one} ${report.counts[one]}`).join(", ") },
+          {
+            word: say`Open`,
+            value: SEVERITIES.map((one) => `${SEVERITY_NAMES[one]} ${report.counts[one]}`).join(", "),
+          },
           { word: say`Accepted`, value: String(report.accepted) },
           {
             word: say`Last sign-off`,
@@ -173,23 +177,6 @@ const recordWords = ({ records, count }: Finding): string[] => [
   ...(count > 1 ? [counted(count, "case")] : []),
 ];
 
-const MOST_FACTS = 6;
-
-/** What the finding rests on; an unknown fact says so. */
-function factWords(facts: Finding["facts"]): string {
-  const all = Object.entries(facts).map(([name, value]) => `${name.replaceAll("_", " ")}: ${valueWords(value)}`);
-  const most = all.length > MOST_FACTS ? [...all.slice(0, MOST_FACTS), say`and ${all.length - MOST_FACTS} more`] : all;
-  return most.join("; ");
-}
-
-function valueWords(value: unknown): string {
-  if (value === null || value === undefined) return say`not known`;
-  if (Array.isArray(value)) return few(value.map(valueWords), 8) || say`none`;
-  if (typeof value !== "object") return String(value);
-  const parts = Object.entries(value).map(([name, own]) => `${name.replaceAll("_", " ")} ${valueWords(own)}`);
-  return parts.join(", ") || say`none`;
-}
-
 function acceptedBlocks(accepted: readonly Finding[]): Block[] {
   return [
     { is: "heading", level: 1, text: say`Accepted (${accepted.length})` },
@@ -211,7 +198,9 @@ function acceptedBlocks(accepted: readonly Finding[]): Block[] {
         exception?.accepted_by ?? null,
         exception ? shownDay(exception.accepted_on) : null,
         exception?.review_on
-          ? `${shownDay(exception.review_on)}${exception.review_due ? ": due" : ""}`
+          ? exception.review_due
+            ? say`${shownDay(exception.review_on)}: due`
+            : shownDay(exception.review_on)
           : say`no day set`,
       ]),
       none: say`Nothing is accepted.`,

@@ -9,15 +9,22 @@ import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";
-import { LINE_HEADS } from "./splice-csv.ts";
-import type { SheetEnd, SheetLine, SheetUnit, SpliceSheet } from "./splice-sheet.ts";
+import {
+  circuitBoxes,
+  commonOrder,
+  ribbonsOf,
+  ribbonTable,
+  type UnitsTogether,
+  unitsTogether,
+} from "./splice-ribbons.ts";
+import type { SheetEnd, SheetLine, SpliceSheet } from "./splice-sheet.ts";
 
 export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Document {
   const { glass, cables, units, lines, twice } = sheet;
   const { closure, ref, space, hazards: place } = glass;
   const hazards = place ? hazardWords(place) : [];
   const joints = counted(lines.length, "joint");
-  const unitRows = units.map(unitRow);
+  const unitRows = unitsTogether(units).map(unitRow);
   return {
     paper: "document",
     lying: true,
@@ -106,31 +113,27 @@ const UNIT_COLUMNS: readonly Column[] = [
   { head: say`Circuits` },
 ];
 
-const unitRow = ({ cable, layers, strands, side, fate, where, remarks, circuits }: SheetUnit): Cell[] => [
+const unitRow = ({ cable, layers, several, strands, side, fate, where, remarks, circuits }: UnitsTogether): Cell[] => [
   { tick: false },
   cable,
-  layers.length === 0 ? say`in the sheath` : chipOf(layers),
+  several ?? (layers.length === 0 ? say`in the sheath` : chipOf(layers)),
   fromWords(strands, side),
   [FATES_SAID[fate], ...remarks].join("; "),
   where.join(", "),
   circuitWords(circuits),
 ];
 
-function headed(label: string): string {
-  return `${label.charAt(0).toUpperCase()}${label.slice(1)}`;
-}
-
-/** As they stand in the table that a crew fills in and the record reads again. */
+/** In the order of the table that a crew fills in and the record reads again; there they are headed as it reads them. */
 const LINE_COLUMNS: readonly Column[] = [
   { head: say`Done` },
-  { head: headed(LINE_HEADS.place), numeric: true },
-  { head: headed(LINE_HEADS.from) },
-  { head: headed(LINE_HEADS.from_colours) },
-  { head: headed(LINE_HEADS.to) },
-  { head: headed(LINE_HEADS.to_colours) },
-  { head: headed(LINE_HEADS.circuit) },
-  { head: `${headed(LINE_HEADS.loss_ab_db)}, dB`, numeric: true },
-  { head: `${headed(LINE_HEADS.loss_ba_db)}, dB`, numeric: true },
+  { head: say`Position`, numeric: true },
+  { head: say`Cable A strand` },
+  { head: say`Colours A` },
+  { head: say`Cable B strand` },
+  { head: say`Colours B` },
+  { head: say`Circuit` },
+  { head: say`Loss A to B, dB`, numeric: true },
+  { head: say`Loss B to A, dB`, numeric: true },
 ];
 
 function trayTables({ glass, lines }: SpliceSheet): Block[] {
@@ -139,21 +142,39 @@ function trayTables({ glass, lines }: SpliceSheet): Block[] {
   const further = [...used.keys()].filter((tray) => tray !== null && !known.some((one) => one.tray === tray));
   const trays = [...known, ...further.map((tray) => ({ tray, capacity: null, position: null }))];
   const unknown = used.get(null) ?? [];
-  const table = tableIn(sharedByContent(LINE_COLUMNS, lines.map(lineRow), { 7: LOSS_ROOM, 8: LOSS_ROOM }));
+  const parts = new Map([...used].map(([tray, own]) => [tray, ribbonsOf(own)]));
+  const ribbons = [...parts.values()].flatMap((one) => one.ribbons);
+  const common = commonOrder(ribbons);
+  const single = [...parts.values()].flatMap((one) => one.single);
+  const table = tableIn(sharedByContent(LINE_COLUMNS, single.map(lineRow), { 7: LOSS_ROOM, 8: LOSS_ROOM }));
+  const tables = (caption: string, tray: string | null): Block[] => {
+    const own = parts.get(tray) ?? { ribbons: [], single: [] };
+    const together = own.ribbons.length > 0 ? [ribbonTable(caption, own.ribbons, common, ribbonCircuits)] : [];
+    if (own.single.length === 0 && together.length > 0) return together;
+    return [...together, table(together.length > 0 ? say`${caption}; strand by strand` : caption, own.single)];
+  };
   return [
     { is: "heading", level: 1, text: say`Joints, tray by tray` },
-    ...trays.map(({ tray, capacity, position }): Block => {
+    ...(ribbons.length > 0 ? [{ is: "paragraph", text: ribbonWords(common) } as const] : []),
+    ...trays.flatMap(({ tray, capacity, position }): Block[] => {
       const own = used.get(tray) ?? [];
       const facts = [
         position === null ? "" : say`position ${position} from the bottom`,
         `${counted(own.length, "joint")}${placesTaken(own)}${capacity === null ? "" : say`, takes ${capacity}`}`,
         ...(known.some((one) => one.tray === tray) ? [] : [say`kept in another case`]),
       ].filter(Boolean);
-      return table(say`Splice tray ${tray}: ${facts.join("; ")}`, own);
+      return tables(say`Splice tray ${tray}: ${facts.join("; ")}`, tray);
     }),
-    ...(unknown.length > 0 ? [table(say`Splice tray not known`, unknown)] : []),
+    ...(unknown.length > 0 ? tables(say`Splice tray not known`, null) : []),
   ];
 }
+
+const ribbonWords = (common: string | null): string =>
+  common === null
+    ? say`A ribbon has one line on each side of its joints: under 1 to 12 the loss of each of its strands.`
+    : say`A ribbon has one line on each side of its joints: under 1 to 12 the loss of each of its strands. Every ribbon here has its strands in this order, on both sides: ${common}.`;
+
+const ribbonCircuits = (lines: readonly SheetLine[]): string => circuitWords(circuitBoxes(lines));
 
 /** Ribbons spliced at once take one place each: what the tray takes is places. */
 function placesTaken(lines: readonly SheetLine[]): string {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { isSaid } from "../../core/check/fact-words.ts";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import { RULES } from "../../core/check/rules.ts";
 import { campus } from "./campus.ts";
@@ -33,7 +34,14 @@ describe.each(FIXTURES)("$rule", ({ rule, fires, make, says, silent, spare }) =>
     expect(serious(report)).toEqual(severity === "gap" || severity === "advice" ? [] : [rule]);
     expect(report.passes).toBe(severity !== "hazard" && severity !== "error");
     expect(new Set(own.map(({ key }) => key)).size).toBe(own.length);
-    for (const { records, count } of own) {
+    for (const { records, count, facts } of own) {
+      const names = Object.entries(facts).flatMap(([name, value]) =>
+        name === "found" ? (value as object[]).flatMap(Object.keys) : [name],
+      );
+      expect(
+        names.filter((one) => !isSaid(one)),
+        "facts without words",
+      ).toEqual([]);
       expect(records.length).toBeGreaterThan(0);
       expect(count).toBeGreaterThan(0);
     }

@@ -239,7 +239,8 @@ describe("a splice sheet that comes back", () => {
 });
 
 describe("ribbons in tubes", () => {
-  it("have all three names of a strand in one line, with the codes of tube and strand", async () => {
+  /** Two cables of 6 tubes with 6 ribbons each, in a case. */
+  const ribbonCables = async () => {
     const plant = await newPlant();
     for (const tag of ["MH-1", "MH-2", "MH-3"])
       await plant.run("record.add", { kind: "space", values: { tag, kind: "maintenance_hole" } });
@@ -255,16 +256,72 @@ describe("ribbons in tubes", () => {
         ...{ tag, colour_sequence: "tia_598", units },
         stops: [from, to].map((space) => ({ space, ...(space === "MH-2" ? { closure: "MH-2/CL-1" } : {}) })),
       });
-    await plant.run("splice.range", {
-      from: "F-1:97-108",
-      to: "F-2:97-108",
-      tray: "MH-2/CL-1/T1",
-      form: "ribbon",
-      ribbon: 12,
-    });
+    return plant;
+  };
+  const spliced = (plant: TestPlant, from: string, to: string, more: object = {}) =>
+    plant.run("splice.range", { from, to, tray: "MH-2/CL-1/T1", ...more });
+  const AT_ONCE = { form: "ribbon", ribbon: 12 };
+  const tables = async (plant: TestPlant) =>
+    (await plant.run<Document>("paper.splice_sheet", { case: "MH-2/CL-1" })).blocks.flatMap((block) =>
+      block.is === "table" ? [block] : [],
+    );
+
+  it("have all three names of a strand in one line, with the codes of tube and strand, where they are spliced strand by strand", async () => {
+    const plant = await ribbonCables();
+    for (const nth of [0, 1, 2]) await spliced(plant, `F-1:${97 + nth}`, `F-2:${99 - nth}`);
     const { pages } = await printedBack(plant, "paper.splice_sheet", { case: "MH-2/CL-1" });
     const pieces = pages.flatMap((page) => page.pieces.map(({ text }) => text));
-    // Twelve strands, on both sides of their joints.
-    expect(pieces.filter((text) => /^tube 2 OR, ribbon 3, strand \d+ \w+ [A-Z]{2}$/.test(text))).toHaveLength(24);
+    // Three strands, on both sides of their joints.
+    expect(pieces.filter((text) => /^tube 2 OR, ribbon 3, strand \d+ \w+ [A-Z]{2}$/.test(text))).toHaveLength(6);
+  });
+
+  it("take a line a side, with a box for the loss of each strand, where their strands lie in order on both sides", async () => {
+    const plant = await ribbonCables();
+    await spliced(plant, "F-1:97-120", "F-2:97-120", { ...AT_ONCE, first_place: 1 });
+    const [ribbons] = (await tables(plant)).filter(({ caption }) => caption?.startsWith("Splice tray MH-2/CL-1/T1"));
+    expect(ribbons?.rows.map((row) => row.slice(0, 4))).toEqual([
+      [{ tick: false }, "1", ["F-1:97-108, tube 2 orange OR, ribbon 3"], "A to B"],
+      ["", "", ["to F-2:97-108, tube 2 orange OR, ribbon 3"], "B to A"],
+      [{ tick: false }, "2", ["F-1:109-120, tube 2 orange OR, ribbon 4"], "A to B"],
+      ["", "", ["to F-2:109-120, tube 2 orange OR, ribbon 4"], "B to A"],
+    ]);
+    for (const row of ribbons?.rows ?? []) expect(row.slice(4)).toEqual(Array(12).fill({ write: true }));
+    const { text } = await printedBack(plant, "paper.splice_sheet", { case: "MH-2/CL-1" });
+    expect(plain(text)).toContain("in this order, on both sides: blue BL, orange OR, green GR, brown BR,");
+  });
+
+  it("say a loss that all their strands have once, and others beside the box they are of", async () => {
+    const plant = await ribbonCables();
+    await spliced(plant, "F-1:97-108", "F-2:97-108", { ...AT_ONCE, loss_ab_db: 0.05 });
+    const rows = async () => (await tables(plant)).find(({ caption }) => caption?.includes("/T1"))?.rows ?? [];
+    expect((await rows()).map((row) => row[3])).toEqual(["A to B: 0.05 each", "B to A"]);
+    const { rows: splices } = await plant.run<{ rows: { id: number }[] }>("record.window", {
+      kind: "splice",
+      limit: 1,
+    });
+    await plant.run("record.edit", { kind: "splice", id: splices[0]?.id, values: { loss_ab_db: 0.11 } });
+    expect((await rows())[0]?.slice(3, 6)).toEqual([
+      "A to B",
+      { write: true, beside: "0.11" },
+      { write: true, beside: "0.05" },
+    ]);
+  });
+
+  it("with nothing to say of them but their fate stand together, by the tube they lie in", async () => {
+    const plant = await ribbonCables();
+    await spliced(plant, "F-1:97-108", "F-2:97-108", AT_ONCE);
+    const units = (await tables(plant)).find(({ caption }) => caption?.startsWith("Each unit"));
+    const own = units?.rows.filter((row) => row[1] === "F-1").map((row) => row.slice(2, 5));
+    expect(
+      own?.map(([unit, strands]) => [typeof unit === "string" ? unit : (unit as { words: string }).words, strands]),
+    ).toEqual([
+      ["tube 2 orange OR, ribbon 3", "F-1:97-108"],
+      ["tube 1 blue BL, ribbons 1-6", "F-1:1-72"],
+      ["tube 2 orange OR, ribbons 1-2,4-6", "F-1:73-96,109-144"],
+      ["tube 3 green GR, ribbons 1-6", "F-1:145-216"],
+      ["tube 4 brown BR, ribbons 1-6", "F-1:217-288"],
+      ["tube 5 slate SL, ribbons 1-6", "F-1:289-360"],
+      ["tube 6 white WH, ribbons 1-6", "F-1:361-432"],
+    ]);
   });
 });

@@ -5,6 +5,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
+import { SWITCHES } from "../../core/check/policies.ts";
 import { RULES } from "../../core/check/rules.ts";
 import { OPERATIONS } from "../../core/operations/list.ts";
 import { PUBLISHED } from "../../core/standards/limits/published.ts";
@@ -38,6 +39,7 @@ const LINES: readonly string[] = [
   "impact FILE --ways-in",
   "freepair FILE BKR GLS",
   "check FILE",
+  "check FILE --format html",
   "list FILE cables",
   "show FILE F-006",
   "history FILE 12",
@@ -55,6 +57,8 @@ const PAPERS: Readonly<Record<string, string>> = {
   face: "face FILE LMP/ER/A --out OUT",
   cablesheet: "cablesheet FILE F-006 --out OUT",
   plan: "plan FILE F-006 --out OUT",
+  splices: "splicesheet FILE MH-04/CL-1 --out OUT",
+  report: "check FILE --out OUT",
 };
 
 let came: readonly Came[];
@@ -85,17 +89,34 @@ const CODES = new Set<string>([
   ...COMMANDS.flatMap((command) => [command.name, ...Object.keys(optionsOf(command)).map((name) => `--${name}`)]),
   ...OPERATIONS.flatMap(({ name, effect }) => [name, effect]),
   ...RULES.map(({ name }) => name),
+  // The plant's policies by their tags; a fire marking as a sheath has it.
+  ...PUBLISHED.map(({ tag }) => tag),
+  ...Object.values(SWITCHES),
+  "general",
 ]);
 /** Sources are told as they are written beside rules and limits. */
 const SOURCES = [...RULES, ...PUBLISHED].map(({ source }) => source).sort((a, b) => b.length - a.length);
-/** Names of records without a tag of their own, what an input is called, and units, which are named as the colour code has them. */
-const NAMES = /Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
+/** What labels say, which is the same whoever prints them. Names of records without a tag of their own, what an input is called, and units, which are named as the colour code has them. */
+const NAMES =
+  /, G\.\d+\.\w+ \/( \S+ to \S+ \/)?|\/ Emergency gate 1|\d+ [µμ]m|(splice|leg|join|termination) \S+ to \S+( in \S+)?|\S+ on \S+:\S+|Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
+
+/** A report to be kept is a page of its own: what is read of it stands between its marks. */
+const withoutMarks = (text: string): string =>
+  text.startsWith("<!doctype")
+    ? text.replace(/<style>[\s\S]*?<\/style>|<[^>]+>/g, "\n").replace(/&(amp|lt|gt|quot|#39);/g, " ")
+    : text;
 
 function missedIn(text: string): string[] {
-  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(text));
-  const typed = own.replace(/\S+/g, (word) => (CODES.has(word) ? "" : word));
+  const own = SOURCES.reduce((left, known) => left.replaceAll(known, "  "), outsideOf(withoutMarks(text)));
+  const typed = own.replace(/\S+/g, (word) => (CODES.has(word.replace(/[(),:]/g, "")) ? "" : word));
   // Names and summaries in the plant stand within lines of the program's.
-  const rest = texts.long.reduce((left, known) => left.replaceAll(known, "  "), typed).replace(NAMES, "  ");
+  const rest = texts.long
+    .reduce(
+      // What a label says stands in one line on papers.
+      (left, known) => left.replaceAll(known, "  ").replaceAll(known.replaceAll("\n", " / "), "  "),
+      typed,
+    )
+    .replace(NAMES, "  ");
   return [...new Set(rest.split(/\n|\s{2,}/).filter((part) => isMissed(part, texts)))];
 }
 
