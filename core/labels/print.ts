@@ -114,7 +114,9 @@ const SHOWN = 100;
 export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut: boolean): LabelPaper {
   const faults = unplaced(laid.labels);
   const without = laid.labels.filter(({ place }) => place === null).length;
-  if (faults.length > 0 && !leaveOut) {
+  const drawn = laid.labels.flatMap(({ laid: label, place }) => (label && place !== null ? [{ label, place }] : []));
+  // Where nothing would be left to print, why not is told as well.
+  if (faults.length > 0 && (!leaveOut || drawn.length === 0)) {
     refuse(
       "not_possible",
       plural(
@@ -126,7 +128,6 @@ export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut:
       faults.slice(0, SHOWN),
     );
   }
-  const drawn = laid.labels.flatMap(({ laid: label, place }) => (label && place !== null ? [{ label, place }] : []));
   if (drawn.length === 0)
     refuse("not_possible", say`There is no label to print.`, [
       { field: "of", reason: say`means no label that can be printed` },
@@ -138,6 +139,10 @@ export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut:
     pages: pagesOf(laid.sheet, drawn, laid.printer),
     labels: drawn.length,
     missing: [...new Set(drawn.flatMap(({ label }) => label.missing))],
+    left_out: {
+      labels: without,
+      why: faults.slice(0, SHOWN).map(({ record = "", reason }) => ({ record, reason })),
+    },
   };
 }
 
@@ -150,5 +155,6 @@ export async function outlinePaper(context: PrintContext, asked: PrintAsked): Pr
     pages: [outlinePage(sheet, printer)],
     labels: 0,
     missing: [],
+    left_out: { labels: 0, why: [] },
   };
 }

@@ -57,6 +57,11 @@ export interface LabelPaper {
   readonly labels: number;
   /** Characters that the letters lack; each stands by its code. */
   readonly missing: readonly string[];
+  /** Labels that are on none of them, with the first reasons: their name and why they don't fit or can't be worded. */
+  readonly left_out: {
+    readonly labels: number;
+    readonly why: readonly { readonly record: string; readonly reason: string }[];
+  };
 }
 
 export const isLabelPaper = (value: unknown): value is LabelPaper =>

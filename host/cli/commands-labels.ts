@@ -191,6 +191,9 @@ async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
   return code;
 }
 
+/** So many of the labels that are left out are named; all of them stand in the answer as JSON. */
+const MOST_TOLD = 10;
+
 async function written(
   { terminal, json }: Given,
   made: AnswerOf<"label.print">,
@@ -201,7 +204,15 @@ async function written(
   const [{ labelsPdf }, { keepPdf }] = await Promise.all([import("../paper/label-pdf.ts"), import("../paper/keep.ts")]);
   const { bytes, pages, missing } = await labelsPdf(made);
   await keepPdf(bytes, path, { replace: over });
-  const told = { path, labels: made.labels, pages, bytes: statSync(path).size, missing, recorded };
+  const told = {
+    path,
+    labels: made.labels,
+    left_out: made.left_out,
+    pages,
+    bytes: statSync(path).size,
+    missing,
+    recorded,
+  };
   const words = plural(
     pages,
     "{1} on {0} page",
@@ -213,6 +224,18 @@ async function written(
       ? `${JSON.stringify(told, null, 2)}\n`
       : say`Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : say` Recorded as printed: ${counted(recorded, "label")}.`}\n`,
   );
+  const { left_out } = made;
+  if (left_out.labels > 0) {
+    const why = left_out.why.slice(0, MOST_TOLD).map(({ record, reason }) => `  ${record}: ${reason}\n`);
+    terminal.note(
+      plural(
+        left_out.labels,
+        "{0} label is left out, which doesn't fit on its sheet or can't be worded:\n{1}",
+        "{0} labels are left out, which don't fit on their sheet or can't be worded:\n{1}",
+        `${why.join("")}${left_out.why.length > why.length ? say`  and more\n` : ""}`,
+      ),
+    );
+  }
   if (missing.length > 0)
     terminal.note(say`The fonts lack ${missing.join(" ")}; on the labels they stand by their codes.\n`);
   return FINE;

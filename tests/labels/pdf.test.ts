@@ -266,6 +266,18 @@ describe("what doesn't fit", () => {
     expect(pages[0]?.texts.map(({ text }) => text)).toEqual(["F-014", "48 strands", "Test Campus"]);
   });
 
+  it("is told by name and reason with the pages it is left out of; where none is left to print, that is refused so", async () => {
+    const plant = await street();
+    const asked = { of: ["F-014"], sheet: "67 x 25, 3 by 10", draft: long, leave_out: true };
+    const { left_out } = await plant.run<LabelPaper>("label.print", asked);
+    expect(left_out.labels).toBe(2);
+    expect(left_out.why.map(({ record }) => record)).toEqual(["F-014 at LIB/101", "F-014 at SCI/B01"]);
+    expect(await plant.call("label.print", { ...asked, at: "LIB/101" })).toMatchObject({
+      ok: false,
+      error: { problems: [{ record: "F-014 at LIB/101", reason: expect.stringContaining("mm too long") }] },
+    });
+  });
+
   it("is told of a code that has no room for squares of enough dots", async () => {
     const plant = await street();
     const draft = { place: "outdoor", text: "{tag}", code: "qr" };

@@ -42,6 +42,7 @@ const printingLabels = defineRead({
   input: z.strictObject({}),
   run: async (): Promise<LabelPaper> => ({
     ...{ paper: "labels", title: "Labels", made_on: "2026-04-05", labels: LONG, missing: [] },
+    left_out: { labels: 0, why: [] },
     pages: Array.from({ length: LONG }, (_, index) => ({
       ...{ width_mm: 60, height_mm: 24, codes: [], outlines: [], rules: [] },
       lines: [{ text: `F-${index}`, face: "bold", x_mm: 5, y_mm: 12, size_mm: 4, width_mm: 20 }],
