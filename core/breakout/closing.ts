@@ -152,6 +152,7 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
         urgent ? say`; first move or end ${urgent}, and release the glass on record` : "",
       ),
       place,
+      ["identify", "glass"],
     ),
     ...(removed.length === 0
       ? []

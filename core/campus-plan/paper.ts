@@ -32,13 +32,17 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
 /** A drawing sends people to the ground; what holds there is on the ground. */
 export const NO_LOCATE = say`A plan does not replace locating. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.`;
 
-export function drawingOf(plan: PlanAnswer): CampusDrawing | null {
+/** @param also places marked as the stops of what is asked about are, by their ids */
+export function drawingOf(plan: PlanAnswer, also: ReadonlySet<number> = new Set()): CampusDrawing | null {
   const { extent_m, places, ways, asked } = plan;
   if (!extent_m) return null;
   const lit = new Map<number, number>();
   for (const [n, { legs }] of asked.entries())
     for (const { way } of legs) if (way && !lit.has(way.id)) lit.set(way.id, n);
-  const stops = new Set(asked.flatMap((one) => one.stops.flatMap(({ space }) => (space ? [space.id] : []))));
+  const stops = new Set([
+    ...also,
+    ...asked.flatMap((one) => one.stops.flatMap(({ space }) => (space ? [space.id] : []))),
+  ]);
   for (const { record } of asked) if (record.kind === "space") stops.add(record.id);
   const homes = new Set(asked.flatMap(({ record }) => (record.kind === "building" ? [record.id] : [])));
   const spaces = places.filter(({ ref }) => ref.kind === "space");

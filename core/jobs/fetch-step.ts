@@ -48,10 +48,15 @@ export async function fetchSteps(
           say`for ${piece.tag} ${metres(piece.metres)} of ${piece.type ?? say`cable, its make not on record`}, ${counted(piece.strands, "strand", "strands")}, ${glass}`,
         ]
       : []),
-    ...fresh.map(
-      ({ tag, fresh: own }) =>
-        say`for ${tag} a case that takes ${counted(splices, "splice")} in ${counted(own?.trays ?? 0, "splice tray", "splice trays")}, with ${own?.capacity ?? 0} places in all${ribbons ? say`, one for each ribbon` : ""}, and ports for 2 cables`,
-    ),
+    // Cases that are alike are told once.
+    ...[...Map.groupBy(fresh, ({ fresh: own }) => `${own?.trays} ${own?.capacity}`).values()].map((alike) => {
+      const [first] = alike as [PlannedCase];
+      const trays = counted(first.fresh?.trays ?? 0, "splice tray", "splice trays");
+      const places = say`${first.fresh?.capacity ?? 0} places in all${ribbons ? say`, one for each ribbon` : ""}`;
+      return alike.length === 1
+        ? say`for ${first.tag} a case that takes ${counted(splices, "splice")} in ${trays}, with ${places}, and ports for 2 cables`
+        : say`for ${alike.map(({ tag }) => tag).join(say` and `)} a case each that takes ${counted(splices, "splice")} in ${trays}, with ${places}, and ports for 2 cables`;
+    }),
   ];
   return [byHand([say`Have at hand: ${wanted.join("; ")}.`, ...stock.words].join(" "))];
 }

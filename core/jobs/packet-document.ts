@@ -5,8 +5,9 @@ import { type Block, type Cell, codeOf, type Document } from "../paper/document.
 import { asNotes } from "../paper/notes.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import type { Packet, PacketPlace } from "./packet.ts";
+import type { Packet } from "./packet.ts";
 import { circuitBlocks, switchOff } from "./packet-light-blocks.ts";
+import type { PacketBreak, PacketPlace, PacketSpot } from "./packet-places.ts";
 import { sheetBlocks } from "./packet-sheet-blocks.ts";
 import { cutBlocks, cutFacts, facts, knownWords } from "./packet-situation.ts";
 import { stepBlocks } from "./packet-steps.ts";
@@ -17,6 +18,8 @@ const metres = (value: number): string => formatLength(value, "m", 1);
 export interface Pictures {
   /** The line of each cable that is opened, where no cut is mended. */
   readonly lines: readonly Block[];
+  /** Of the ground from above, with the places and the break. */
+  readonly ground: readonly Block[];
   /** Of the places in which it is done, each from inside. */
   readonly holes: readonly Block[];
 }
@@ -26,7 +29,7 @@ export function packetDocument(
   packet: Packet,
   revision: number | null,
   who: string | null,
-  pictures: Pictures = { lines: [], holes: [] },
+  pictures: Pictures = { lines: [], ground: [], holes: [] },
 ): Document {
   const { job } = packet;
   return {
@@ -64,9 +67,10 @@ export function packetDocument(
       ...clashes(packet),
       ...switchOff(packet),
       ...places(packet),
+      ...pictures.ground,
       ...pictures.holes,
       ...stepBlocks(packet),
-      ...sheetBlocks(packet.sheets, packet.steps),
+      ...sheetBlocks(packet),
       ...circuitBlocks(packet),
       { is: "heading", level: 1, text: say`Done and signed` },
       { is: "paragraph", text: say`What differed from the plan, and what is left in which hole:` },
@@ -121,8 +125,8 @@ const clashes = ({ clashes: all }: Packet): Block[] =>
     text: say`Job ${job.tag} wants the same ${words}: ${listed(wanted.map(({ tag }) => tag))}. Talk to each other first.`,
   }));
 
-function places({ places: all }: Packet): Block[] {
-  if (all.length === 0) return [];
+function places({ places: all, breaks }: Packet): Block[] {
+  if (all.length + breaks.length === 0) return [];
   return [
     { is: "heading", level: 1, text: say`Places` },
     {
@@ -135,13 +139,22 @@ function places({ places: all }: Packet): Block[] {
         { head: say`Key`, weight: 1.6 },
         { head: say`Where`, weight: 2.8 },
       ],
-      rows: all.map((one): Cell[] => [
-        [one.place.tag, ...(one.name ? [one.name] : []), ...(one.building ? [say`in ${one.building}`] : [])],
-        one.kind,
-        one.hazards.length > 0 ? one.hazards.join(", ") : say`nothing on record`,
-        one.key_holder ? (one.key_holder.name ?? one.key_holder.party.tag) : say`nobody on record`,
-        spotOf(one),
-      ]),
+      rows: [
+        ...breaks.map((one): Cell[] => [
+          [say`The break`, say`of ${listed(one.cables.map(({ tag }) => tag))}`],
+          one.kind,
+          "",
+          "",
+          breakSpot(one),
+        ]),
+        ...all.map((one): Cell[] => [
+          [one.place.tag, ...(one.name ? [one.name] : []), ...(one.building ? [say`in ${one.building}`] : [])],
+          one.kind,
+          one.hazards.length > 0 ? one.hazards.join(", ") : say`nothing on record`,
+          one.key_holder ? (one.key_holder.name ?? one.key_holder.party.tag) : say`nobody on record`,
+          spotOf(one),
+        ]),
+      ],
     },
     {
       is: "note",
@@ -151,13 +164,35 @@ function places({ places: all }: Packet): Block[] {
   ];
 }
 
+function breakSpot({ pathway, from, from_m, spot }: PacketBreak): Cell {
+  const along = say`${metres(from_m)} along ${pathway.tag} from ${from}`;
+  return spot === null ? along : say`${along}; by the line of that way ${positionWords(spot)}`;
+}
+
+function positionWords({ latitude, longitude, accuracy_m }: PacketSpot): string {
+  const off = accuracy_m === null ? say`accuracy not known` : `± ${metres(accuracy_m)}`;
+  return `${latitude.toFixed(6)}, ${longitude.toFixed(6)} (${off})`;
+}
+
 function spotOf({ spot, along }: PacketPlace): Cell {
   if (!spot) return along;
-  const off = spot.accuracy_m === null ? say`accuracy not known` : `± ${metres(spot.accuracy_m)}`;
-  const there = `${spot.latitude.toFixed(6)}, ${spot.longitude.toFixed(6)} (${off})`;
+  const there = positionWords(spot);
   return along === null ? there : say`${along}; by the line of that way ${there}`;
 }
 
 /** Places in which something is done to a cable: whoever enters them wants to know what is where. */
 export const entered = ({ places: all }: Packet): RecordRef[] =>
   all.flatMap(({ place, steps }) => (steps > 0 ? [place] : []));
+
+/** So many cables can be told from one another on one drawing. */
+const DRAWN = 4;
+
+/** What a crew looks for from above: the cables, or where there are too many the ways that are cut; the places, and the break. */
+export const groundOf = ({ worked, situations, places: all, breaks }: Packet) => {
+  const cut = [...new Set(situations.flatMap(({ pathway }) => pathway?.tag ?? []))];
+  return {
+    of: worked.length > DRAWN && cut.length > 0 ? cut : worked.slice(0, DRAWN).map(({ tag }) => tag),
+    places: all,
+    breaks: breaks.flatMap(({ spot }) => spot ?? []),
+  };
+};

@@ -1,14 +1,15 @@
 /** Splice sheets on paper: strand by strand with a box for its loss, or where ribbons are spliced at once a ribbon a row. */
 import { shortRange } from "../act/numbering.ts";
+import { formatNumber } from "../model/units.ts";
 import type { Block, Cell } from "../paper/document.ts";
 import { say } from "../words/say.ts";
-import type { SheetRow, SpliceSheet } from "./splice-sheet.ts";
-import type { JobStep } from "./stored.ts";
+import type { Packet } from "./packet.ts";
+import type { SheetRow } from "./splice-sheet.ts";
 
 /** So many boxes for losses a row: a greater ribbon takes several rows. */
 const BOXES = 12;
 
-export function sheetBlocks(all: readonly SpliceSheet[], steps: readonly JobStep[]): Block[] {
+export function sheetBlocks({ sheets: all, steps, splice_limit }: Packet): Block[] {
   const at_once = new Map(steps.map(({ ordinal, input }) => [ordinal, ribbonOf(input)]));
   return all.flatMap(({ tray, place, rows, later }, index): Block[] => {
     const parts = partsOf(rows, at_once);
@@ -22,6 +23,14 @@ export function sheetBlocks(all: readonly SpliceSheet[], steps: readonly JobStep
       ...(place && !tray.startsWith(`${place.tag}/`)
         ? [{ is: "paragraph", text: say`In ${place.tag}.` } as const]
         : []),
+      ...(goes_on || splice_limit === null || rows.length === 0
+        ? []
+        : [
+            {
+              is: "paragraph",
+              text: say`A splice that loses more than ${formatNumber(splice_limit.db, 2)} dB is made anew. Limit in use: ${splice_limit.source}.`,
+            } as const,
+          ]),
       ...(ribbons.length > 0 ? ribbonBlocks(tray, ribbons) : []),
       ...(single.length > 0 || ribbons.length === 0 ? [strandTable(tray, single)] : []),
       ...later.map((words): Block => ({ is: "paragraph", text: say`Strands not on record yet: ${words}` })),
@@ -79,6 +88,7 @@ function ribbonBlocks(tray: string, ribbons: readonly (readonly SheetRow[])[]): 
   const [edge] = edges;
   // Ribbons of one colour code are told theirs once.
   const same = edges.size === 1 && edge !== undefined && edge !== "";
+  const cables = alikeCables(ribbons);
   return [
     ...(same
       ? [
@@ -90,13 +100,15 @@ function ribbonBlocks(tray: string, ribbons: readonly (readonly SheetRow[])[]): 
       : []),
     {
       is: "table",
-      caption: say`Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB`,
+      caption: cables
+        ? say`Ribbons in ${tray}, ${cables[0]} to ${cables[1]} number for number, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB`
+        : say`Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB`,
       columns: [
         { head: say`Step`, numeric: true, weight: 1.6 },
         { head: say`Done`, weight: 1.5 },
-        { head: say`Ribbon to ribbon`, weight: 6.4 },
+        { head: cables ? say`Ribbon` : say`Ribbon to ribbon`, weight: 7.4 },
         // As wide as a figure takes that is written by hand in the rain.
-        ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
+        ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.22 })),
       ],
       rows: ribbons.map((rows): Cell[] => {
         const [first] = rows;
@@ -104,7 +116,7 @@ function ribbonBlocks(tray: string, ribbons: readonly (readonly SheetRow[])[]): 
         return [
           String(first?.step ?? ""),
           { tick: first?.done ?? false },
-          [...sidesOf(rows, same), ...(circuits === "" ? [] : [say`carries ${circuits}`])],
+          [...sidesOf(rows, same, cables !== null), ...(circuits === "" ? [] : [say`carries ${circuits}`])],
           ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
         ];
       }),
@@ -113,10 +125,30 @@ function ribbonBlocks(tray: string, ribbons: readonly (readonly SheetRow[])[]): 
   ];
 }
 
-/** Both sides of a ribbon; what they have in common is said once. */
-function sidesOf(rows: readonly SheetRow[], same: boolean): string[] {
+/** The two cables, where every ribbon of one meets the ribbon of the same numbers and unit of the other. */
+function alikeCables(ribbons: readonly (readonly SheetRow[])[]): readonly [string, string] | null {
+  const pairs = new Set<string>();
+  for (const { from, to } of ribbons.flat()) {
+    const [a, b] = [split(from.strand.tag), split(to.strand.tag)];
+    if (a[0] === b[0] || a[1] !== b[1] || from.unit !== to.unit || from.colour !== to.colour) return null;
+    pairs.add(`${a[0]}\n${b[0]}`);
+  }
+  const [pair = ""] = pairs;
+  const [from, to] = pair.split("\n");
+  return pairs.size === 1 && from && to ? [from, to] : null;
+}
+
+/** Both sides of a ribbon; what they have in common is said once, and the cables not at all where the caption names them. */
+function sidesOf(rows: readonly SheetRow[], same: boolean, alike: boolean): string[] {
   const [first] = rows;
   const [from, to] = (["from", "to"] as const).map((side) => rangeOf(rows.map((row) => row[side].strand.tag)));
+  if (alike) {
+    const numbers = shortRange(rows.map(({ from: one }) => split(one.strand.tag)[1]));
+    const strands = same ? "" : edgeOf(rows, "from");
+    return [
+      [numbers, first?.from.unit ?? "", strands === "" ? "" : say`strands ${strands}`].filter(Boolean).join(", "),
+    ];
+  }
   const [own, other] = [first?.from.unit ?? "", first?.to.unit ?? ""];
   const edges = (["from", "to"] as const).map((side) => {
     const edge = same ? "" : edgeOf(rows, side);

@@ -1,40 +1,19 @@
 /** What a crew takes along for a job: situation, cautions, owners, places, steps, and a splice sheet for each case. */
-import { type KindName, kindOf } from "../model/dictionary.ts";
-import { type LonLat, spotOn } from "../model/lines.ts";
-import { formatLength } from "../model/units.ts";
-import { shownValue } from "../model/wording.ts";
-import { refOf, refsOf, refsOfRows, resolveOne } from "../store/addresses.ts";
+import { limitSource, limitsInUse } from "../standards/limits/in-use.ts";
+import { refsOf, refsOfRows } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { plural } from "../words/counted.ts";
-import { say } from "../words/say.ts";
 import { cautionWords, mindsOfAll } from "./cautions.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
+import { breaksOf, type PacketBreak, type PacketPlace, placesOf } from "./packet-places.ts";
 import { spliceSheets } from "./packet-sheets.ts";
 import { workedOn } from "./packet-worked.ts";
 import type { LeftOut, Situation } from "./situation.ts";
 import type { SpliceSheet } from "./splice-sheet.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
-
-export interface PacketPlace {
-  readonly place: RecordRef;
-  readonly name: string | null;
-  /** Of a room: its building by name, and the floor, as people there say it. */
-  readonly building: string | null;
-  /** "maintenance hole". */
-  readonly kind: string | null;
-  /** What can hurt there, in words. */
-  readonly hazards: readonly string[];
-  readonly key_holder: PacketOwner | null;
-  /** Longitude and latitude, and how far they may be off. */
-  readonly spot: { readonly longitude: number; readonly latitude: number; readonly accuracy_m: number | null } | null;
-  /** Of a hole to be dug: how far along which pathway, in words; its spot is then worked out from that pathway's line. */
-  readonly along: string | null;
-  /** How many of the steps are done there. */
-  readonly steps: number;
-}
 
 export interface PacketCircuit {
   readonly circuit: RecordRef;
@@ -74,8 +53,12 @@ export interface Packet {
   readonly light: LightFound;
   readonly owners: readonly PacketOwner[];
   readonly places: readonly PacketPlace[];
+  /** Where the ways are broken, as far as that was known. */
+  readonly breaks: readonly PacketBreak[];
   readonly steps: readonly JobStep[];
   readonly sheets: readonly SpliceSheet[];
+  /** What a splice loses at most, by the limit in use; null where none is. */
+  readonly splice_limit: { readonly db: number; readonly source: string } | null;
   readonly clashes: readonly Clash[];
   /** Cables that are cut too and that this job does not mend. */
   readonly left_out: readonly LeftOut[];
@@ -91,9 +74,10 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
   const situation = situations[0] ?? null;
   const worked = await workedOn(reader, job.steps, situations);
   const light = await lightInto(reader, worked, today);
-  const places = await placesOf(reader, job, situations, endsOf(light));
+  const places = await placesOf(reader, job, situations, light);
   const sheets = await spliceSheets(reader, job.steps, today);
   const circuits = await circuitsOf(reader, sheets, situations, today);
+  const limit = (await limitsInUse(reader)).get("splice.limit");
   const mends: PacketMend[] = [];
   for (const one of situations) {
     mends.push({
@@ -127,8 +111,10 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
       circuits,
     ),
     places,
+    breaks: await breaksOf(reader, situations),
     steps: job.steps,
     sheets,
+    splice_limit: limit ? { db: limit.value, source: limitSource(limit) } : null,
     clashes: await clashesOf(reader, job),
     left_out: job.steps.flatMap(({ input }) => (input as { readonly left_out?: LeftOut[] } | null)?.left_out ?? []),
   };
@@ -153,120 +139,6 @@ async function neighboursIn(reader: Reader, pathway: number, cable: number): Pro
     [pathway, cable],
   );
   return refsOfRows(reader, "cable", rows);
-}
-
-interface SpaceRow {
-  readonly id: number;
-  readonly name: string | null;
-  readonly kind: string | null;
-  readonly hazards: string | null;
-  readonly key_holder_id: number | null;
-  readonly longitude: number | null;
-  readonly latitude: number | null;
-  readonly accuracy_m: number | null;
-  readonly floor: string | null;
-  readonly building: string | null;
-}
-
-/** Places where sheath is pulled, taken from a coil or laid, and those beside the break. */
-const pulledThrough = ({ kind, between, stops }: Situation): RecordRef[] =>
-  stops.flatMap(({ name, place, left_m }) =>
-    place && (kind === "new_cable" || left_m !== null || between.includes(name)) ? [place] : [],
-  );
-
-/** Rooms in which somebody unplugs equipment. */
-const endsOf = ({ equipment, unseen }: LightFound): RecordRef[] =>
-  [...equipment, ...unseen].flatMap(({ place }) => place ?? []);
-
-/**
- * The places of the steps, in the order in which the crew comes to them; those that sheath is pulled through; and the rooms
- * at the ends of the glass.
- */
-async function placesOf(
-  reader: Reader,
-  { steps }: Job,
-  situations: readonly Situation[],
-  ends: readonly RecordRef[],
-): Promise<PacketPlace[]> {
-  const counts = new Map<number, number>();
-  for (const { place } of steps) if (place?.kind === "space") counts.set(place.id, (counts.get(place.id) ?? 0) + 1);
-  for (const { kind, id } of [...situations.flatMap(pulledThrough), ...ends])
-    if (kind === "space" && !counts.has(id)) counts.set(id, 0);
-  const ids = [...counts.keys()];
-  const rows = await reader.rows<SpaceRow>(
-    `select s.id, s.name, s.kind, s.hazards, s.key_holder_id, s.longitude, s.latitude, s.accuracy_m, s.floor,
-       b.name as building from space s left join building b on b.id = s.building_id
-     where s.id in (select value from json_each(?))`,
-    [JSON.stringify(ids)],
-  );
-  const byId = new Map(rows.map((row) => [row.id, row]));
-  const refs = await refsOf(reader, "space", ids);
-  const dug = await holesDug(reader, steps);
-  const holders = new Map<number, PacketOwner>();
-  for (const id of new Set(rows.flatMap(({ key_holder_id }) => key_holder_id ?? []))) {
-    const [holder] = await ownersOf(reader, [], [], [id]);
-    if (holder) holders.set(id, holder);
-  }
-  return ids.flatMap((id): PacketPlace[] => {
-    const [row, place] = [byId.get(id), refs.get(id)];
-    if (!row || !place) return [];
-    const { longitude, latitude, accuracy_m } = row;
-    const hole = dug.get(place.tag);
-    return [
-      {
-        place,
-        name: row.name,
-        building: row.building && (row.floor === null ? row.building : say`${row.building}, floor ${row.floor}`),
-        kind: worded("space", "kind", row.kind),
-        hazards: (row.hazards ?? "")
-          .split(" ")
-          .filter(Boolean)
-          .flatMap((hazard) => worded("space", "hazards", hazard) ?? []),
-        key_holder: row.key_holder_id === null ? null : (holders.get(row.key_holder_id) ?? null),
-        spot: longitude === null || latitude === null ? (hole?.spot ?? null) : { longitude, latitude, accuracy_m },
-        along: hole?.words ?? null,
-        steps: counts.get(id) ?? 0,
-      },
-    ];
-  });
-}
-
-/**
- * Holes that the job digs into a pathway, by their tag: metres along it, and the spot on its line where it is on record
- * how far off that may be.
- */
-async function holesDug(reader: Reader, steps: readonly JobStep[]) {
-  const dug = new Map<string, { words: string; spot: PacketPlace["spot"] }>();
-  for (const { act, input } of steps) {
-    if (act !== "pathway.divide") continue;
-    const { pathway, at, from_m } = input as {
-      readonly pathway: string;
-      readonly at: string;
-      readonly from_m?: number;
-    };
-    const { id } = await resolveOne(reader, pathway, { kinds: ["pathway"], field: "pathway" });
-    const [row] = await reader.rows<{
-      length_m: number | null;
-      geometry: string | null;
-      accuracy_m: number | null;
-      from_space_id: number | null;
-    }>("select length_m, geometry, accuracy_m, from_space_id from pathway where id = ?", [id]);
-    if (!row || from_m === undefined) continue;
-    const from = row.from_space_id === null ? undefined : await refOf(reader, "space", row.from_space_id);
-    const { length_m, geometry, accuracy_m } = row;
-    const line = geometry === null ? null : (JSON.parse(geometry) as LonLat[]);
-    const spot = line && length_m !== null && accuracy_m !== null ? spotOn(line, from_m / length_m) : null;
-    dug.set(at, {
-      words: say`${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? say`the end it is recorded from`}`,
-      spot: spot && { longitude: spot[0], latitude: spot[1], accuracy_m },
-    });
-  }
-  return dug;
-}
-
-function worded(kind: KindName, field: string, value: string | null): string | null {
-  const own = kindOf(kind).fields[field];
-  return value === null || !own ? value : shownValue(own, value, String);
 }
 
 interface CircuitRow {

@@ -1,5 +1,6 @@
 /** Sheath pulled back to where it is spliced: seals opened, coils drawn, ends brought and cut off, with the marks that follow. */
 import { escapeName } from "../model/address.ts";
+import { formatNumber } from "../model/units.ts";
 import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
@@ -43,7 +44,8 @@ export function pullSteps(
     ),
   );
   const ends = plan.points.map(
-    ({ at, work_m }) => say`${placeOf(at)?.tag ?? say`the new hole`} (${metres(work_m)} to work with)`,
+    ({ at, work_m }) =>
+      say`${placeOf(at)?.tag ?? say`the new hole`} (${metres(work_m)} to work with${endMarks(marks, at, on.unit)})`,
   );
   const { inside } = reckoned;
   const [coil_left_m, coil_right_m] =
@@ -134,4 +136,15 @@ export function pullSteps(
     place: first === second ? placeOf(first?.at ?? "cut") : null,
   });
   return steps;
+}
+
+/** The marks at which the sheath is cut off where it is spliced: whoever stands there sees nothing else of the plan. */
+function endMarks(marks: Marks, at: Point, unit: "m" | "ft" | null): string {
+  const ends = marks.slid.flatMap((one) =>
+    one.at === at ? [marks.printed(one.left_end_m), marks.printed(one.right_end_m)] : [],
+  );
+  const [first, second] = ends.flatMap((mark) => (mark === null ? [] : [formatNumber(mark, 1)]));
+  const own = unit === null ? "" : ` ${unit}`;
+  if (first === undefined) return "";
+  return second === undefined ? say`, cut at mark ${first}${own}` : say`, cut at marks ${first} and ${second}${own}`;
 }

@@ -37,6 +37,8 @@ export interface CampusDrawing {
   readonly plant: string;
   /** West, south, east, north. */
   readonly extent_m: readonly [number, number, number, number];
+  /** Only a part of the campus is shown: what lies across the edge is cut off there. */
+  readonly cropped?: boolean;
   readonly outlines: readonly { readonly points: readonly PlanSpot[]; readonly strong: boolean }[];
   readonly lines: readonly {
     readonly points: readonly PlanSpot[];

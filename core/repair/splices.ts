@@ -18,7 +18,7 @@ export function splicingOf(
   const single = order.filter(({ ribbon }) => !ribbon).length;
   const piece = dark_only
     ? say`the new piece, its strands in the order of these`
-    : say`the new piece, laid as ${tag} is coloured`;
+    : say`the new piece (laid as ${tag} is coloured)`;
   return points.map(({ words, place }, index) => ({
     point: words,
     place,

@@ -56,17 +56,36 @@ const ASKED: readonly { readonly width: number; readonly dash: readonly number[]
   { width: 2.4, dash: [14, 6], words: say`thick dashes far apart` },
 ];
 
-export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
-  const [west, south, east, north] = drawing.extent_m;
+interface Size {
+  readonly ratio: number;
+  readonly scale: number;
+  readonly height: number;
+  readonly keyHeight: number;
+}
+
+/** @param rest what is left of the page where it begins */
+function sizeOf(sheet: Sheet, { extent_m, key, asked }: CampusDrawing, rest: number): Size {
+  const [west, south, east, north] = extent_m;
   const [wide, tall] = [Math.max(east - west, 1), Math.max(north - south, 1)];
-  const keyHeight = (Math.ceil((drawing.key.length + drawing.asked.length) / 3) + 1) * sheet.lineHeight(KEY) + 8;
+  const keyHeight = (Math.ceil((key.length + asked.length) / 3) + 1) * sheet.lineHeight(KEY) + 8;
   // What is left of this page where that is most of one, so that the drawing stands under its title.
-  const rest = sheet.bottom - sheet.y;
   const most = (rest > sheet.tall / 2 ? rest : sheet.tall) - HEAD - keyHeight - 2 * EDGE - BELOW;
   const fits = Math.min((sheet.width - 2 * EDGE) / wide, most / tall);
   const ratio = roundScale(POINTS_A_METRE / fits);
   const scale = POINTS_A_METRE / ratio;
-  const height = tall * scale + 2 * EDGE;
+  return { ratio, scale, height: tall * scale + 2 * EDGE, keyHeight };
+}
+
+/** How much of a page it takes, for whoever keeps a heading with it that is so many points high. */
+export function heightOfCampus(sheet: Sheet, drawing: CampusDrawing, heading: number): number {
+  const { height, keyHeight } = sizeOf(sheet, drawing, sheet.bottom - sheet.y - heading);
+  return HEAD + height + keyHeight;
+}
+
+export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
+  const [west, , east, north] = drawing.extent_m;
+  const wide = Math.max(east - west, 1);
+  const { ratio, scale, height, keyHeight } = sizeOf(sheet, drawing, sheet.bottom - sheet.y);
   sheet.room(HEAD + height + keyHeight);
   const top = sheet.y + HEAD;
   const left = MARGIN + EDGE + (sheet.width - 2 * EDGE - wide * scale) / 2;
@@ -91,6 +110,7 @@ export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
   };
   sheet.tagged("Figure", () => {
     drawScale(sheet, { scale, ratio, unit: drawing.unit }, MARGIN, sheet.y + 6);
+    if (drawing.cropped) pdf.save().rect(MARGIN, top, sheet.width, height).clip();
     for (const { points, strong } of drawing.outlines) {
       trace(points);
       pdf
@@ -111,6 +131,10 @@ export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
       stroke(points, width, INK, style === "dotted" ? [width * 0.6, width * 1.2] : dash);
     }
     for (const { at: spot, shape, strong } of drawing.marks) drawMark(sheet, at(spot), shape, strong);
+    if (drawing.cropped) {
+      pdf.restore();
+      pdf.rect(MARGIN, top, sheet.width, height).lineWidth(0.5).strokeColor(QUIET).stroke();
+    }
     drawNames(sheet, drawing, { at, scale, left: MARGIN, top, width: sheet.width, height });
     sheet.y = top + height + 4;
     drawKey(sheet, drawing);
@@ -152,7 +176,18 @@ function drawMark(sheet: Sheet, [x, y]: readonly [number, number], shape: string
   const r = strong ? 3.2 : 2.4;
   pdf.lineWidth(strong ? 1.4 : 0.9).strokeColor(INK);
   const ground = strong ? INK : "#ffffff";
-  if (shape === "maintenance_hole" || shape === "pole") pdf.circle(x, y, r).fillAndStroke(ground, INK);
+  if (shape === "break") {
+    const d = r * 1.5;
+    pdf.lineWidth(2);
+    pdf
+      .moveTo(x - d, y - d)
+      .lineTo(x + d, y + d)
+      .stroke();
+    pdf
+      .moveTo(x - d, y + d)
+      .lineTo(x + d, y - d)
+      .stroke();
+  } else if (shape === "maintenance_hole" || shape === "pole") pdf.circle(x, y, r).fillAndStroke(ground, INK);
   else if (shape === "room") pdf.rect(x - r, y - r, 2 * r, 2 * r).fillAndStroke(INK, INK);
   else if (shape === "pedestal")
     pdf

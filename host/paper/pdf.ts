@@ -2,7 +2,7 @@
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
 import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
-import { drawCampus } from "./campus-drawing.ts";
+import { drawCampus, heightOfCampus } from "./campus-drawing.ts";
 import { drawFace, heightOfFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
@@ -124,6 +124,7 @@ function keepWithNext(sheet: Sheet, after: readonly Block[]): void {
   // A table and a face say themselves how much of them stands together; the heading is a line and its room.
   if (next?.is === "table") sheet.room(headings + heldTogether(sheet, next));
   else if (next?.is === "face") sheet.room(headings + heightOfFace(sheet, next.drawing));
+  else if (next?.is === "campus") sheet.room(headings + heightOfCampus(sheet, next.drawing, headings));
   else sheet.room(headings - HEADING + (next?.is === "line" || next?.is === "walls" ? 190 : 70));
 }
 

@@ -127,7 +127,9 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "jobs",
     holds: ["core/jobs/"],
-    uses: ["words", "model", "store", "standards", "trace", "act", "repair", "planned step", "paper"],
+    uses: [
+      ...["words", "model", "store", "standards", "limits in use", "trace", "act", "repair", "planned step", "paper"],
+    ],
     because: "a chosen plan as steps, each an act; it plans nothing of its own and writes by acts alone",
   },
   {

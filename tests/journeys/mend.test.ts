@@ -26,6 +26,19 @@ describe("a way that is cut", () => {
     expect(flat(await shown(journey.page.locator(".mend-drawing")))).toContain("40.0 m from the first");
   });
 
+  it("is asked about by two holes alone, by whoever knows neither duct nor cable, and becomes a job of all", async () => {
+    const { page, plant } = journey;
+    const between = ["H-1", "H-2"] as const;
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { between, metres: 40 });
+    await ask(page, "#/mend?after=H-1&until=H-2&metres=40");
+    await page.locator(".mend-plans tbody tr").first().waitFor();
+    expect(await page.locator(".mend-plans tbody tr").count()).toBe(answer.cuts.length);
+    expect(flat(await shown(page.locator(".mend-plans tbody tr").first()))).toContain("40.0 m from H-1");
+    await page.getByRole("link", { name: "Make one job of all" }).click();
+    expect(await page.getByLabel("or all between").inputValue()).toBe("H-1, H-2");
+    await page.getByRole("button", { name: /^Plan the job, / }).waitFor();
+  });
+
   it("is asked about from the page of the way", async () => {
     await ask(journey.page, "#/pathway?of=W-2");
     await journey.page.locator('a[href*="#/mend?of=W-2"]').first().waitFor();

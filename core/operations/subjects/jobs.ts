@@ -1,13 +1,14 @@
 /** Jobs: planned work, its steps carried out one by one, and what becomes of what it planned. */
 import { z } from "zod";
 import { PlanDraft } from "../../act/context.ts";
+import { groundBlocks } from "../../campus-plan/around.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planLastingJob } from "../../jobs/lasting-job.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
 import { planMendsJob } from "../../jobs/mends-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
-import { entered, packetDocument } from "../../jobs/packet-document.ts";
+import { entered, groundOf, packetDocument } from "../../jobs/packet-document.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { temporaryLeft } from "../../jobs/temporary.ts";
@@ -359,6 +360,7 @@ export const jobPrint = defineRead({
       for (const { id } of packet.worked)
         lines.push(...courseBlocks(await cableSheet(reader, id, today), await lengthUnit(reader)));
     const holes = await holePictures(reader, entered(packet), new Set(packet.worked.map(({ tag }) => tag)));
-    return packetDocument(packet, last?.id ?? null, null, { lines, holes });
+    const ground = await groundBlocks(reader, groundOf(packet), today);
+    return packetDocument(packet, last?.id ?? null, null, { lines, ground, holes });
   },
 });

@@ -111,16 +111,22 @@ export const planMends = defineAct("job.plan_mends", {
     of: {
       as: "text",
       list: true,
-      required: true,
       label: say`way`,
-      help: say`The pathways or pipes that are cut with all that lies in them; with a comma between.`,
+      help: say`The pathways or pipes that are cut with all that lies in them; with a comma between. Left out where two places are named.`,
       example: "DB-04",
+    },
+    between: {
+      as: "text",
+      list: true,
+      label: say`or all between`,
+      help: say`Or two places, with a comma between: every cable that runs between them is cut.`,
+      example: "MH-3, MH-4",
     },
     metres: {
       as: "decimal",
       unit: "m",
       label: say`metres`,
-      help: say`From the from end of the way to the cut; left out, the middle.`,
+      help: say`From the from end of the way, or the mouth of the first place, to the cut; left out, nobody knows where.`,
     },
     job: { as: "text", label: say`number`, help: say`The new job's number.`, required: true, example: "J-21" },
     lost_from_m: {
@@ -151,7 +157,7 @@ export const planMends = defineAct("job.plan_mends", {
     },
   },
   more: [
-    ["lost_from_m", "lost_to_m", "sever"],
+    ["between", "lost_from_m", "lost_to_m", "sever"],
     ["people", "starts_on", "tray_capacity"],
   ],
   button: ({ steps, cables }) =>

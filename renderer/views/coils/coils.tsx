@@ -3,6 +3,7 @@ import type { CoilsAnswer, CoilsCable } from "../../../core/repair/coils/answer.
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -51,19 +52,10 @@ const Metres = ({ of }: { readonly of: number }) => {
 };
 
 function Urgent({ of: { circuits } }: { readonly of: CoilsCable }) {
-  const first = circuits.slice(0, 3);
-  if (first.length === 0) return <span className="faint">{say`none`}</span>;
-  return (
-    <>
-      {first.map(({ circuit, priority }, index) => (
-        <span key={circuit.id}>
-          {index > 0 ? ", " : ""}
-          <TagLink record={circuit} />
-          {priority === null ? "" : ` (${priority})`}
-        </span>
-      ))}
-      {circuits.length > first.length ? say` and ${count(circuits.length - first.length)} more` : ""}
-    </>
+  return circuits.length === 0 ? (
+    <span className="faint">{say`none`}</span>
+  ) : (
+    <CircuitsByPriority of={circuits} most={3} />
   );
 }
 

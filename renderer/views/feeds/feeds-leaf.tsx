@@ -1,4 +1,5 @@
 /** Totals by state and cable, what all ways in share, and what is free by patching alone. */
+import { Fragment } from "react";
 import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -35,35 +36,35 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
         </thead>
         <tbody>
           {states.map((state) => (
-            <tr key={state}>
-              <th scope="row">
-                <StateWord state={state} />
-              </th>
-              {columns.map(({ cable, counts: own }) => (
-                <td key={cable.id} className="figure">
-                  {own[state] === 0 ? <span className="faint">·</span> : count(own[state])}
+            <Fragment key={state}>
+              <tr>
+                <th scope="row">
+                  <StateWord state={state} />
+                </th>
+                {columns.map(({ cable, counts: own }) => (
+                  <td key={cable.id} className="figure">
+                    {own[state] === 0 ? <span className="faint">·</span> : count(own[state])}
+                  </td>
+                ))}
+                <td className="figure">
+                  <b>{count(counts[state])}</b>
                 </td>
-              ))}
-              <td className="figure">
-                <b>{count(counts[state])}</b>
-              </td>
-            </tr>
+              </tr>
+              {state === "in_service" && answer.cut > 0 ? (
+                <tr>
+                  <th scope="row" className="totals-part">
+                    <FindingMark shape="error" /> {say`of them cut`}
+                  </th>
+                  {columns.map(({ cable, cut }) => (
+                    <td key={cable.id} className="figure">
+                      {cut === 0 ? <span className="faint">·</span> : count(cut)}
+                    </td>
+                  ))}
+                  <td className="figure">{count(answer.cut)}</td>
+                </tr>
+              ) : null}
+            </Fragment>
           ))}
-          {answer.cut > 0 ? (
-            <tr>
-              <th scope="row">
-                <FindingMark shape="error" /> {say`in service, but cut`}
-              </th>
-              {columns.map(({ cable, cut }) => (
-                <td key={cable.id} className="figure">
-                  {cut === 0 ? <span className="faint">·</span> : count(cut)}
-                </td>
-              ))}
-              <td className="figure">
-                <b>{count(answer.cut)}</b>
-              </td>
-            </tr>
-          ) : null}
           <tr>
             <th scope="row">
               <b>{say`in all`}</b>

@@ -22,9 +22,11 @@ export function FieldChange({ before, after }: { readonly before: string | null;
   );
 }
 
+/** What a step hands to its act is for the program: people read its words. */
 export function ChangeLine({ change, linked = true }: { readonly change: ChangeView; readonly linked?: boolean }) {
   const { op, kind, id, record, fields } = change;
-  const shown = fields.slice(0, SHOWN_FIELDS);
+  const told = fields.filter(({ field }) => !(kind === "job_step" && field === "input"));
+  const shown = told.slice(0, SHOWN_FIELDS);
   const gone = op === "delete";
   return (
     <li className="change">
@@ -50,8 +52,8 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
                 {op === "insert" ? <b>{field.after}</b> : <FieldChange before={field.before} after={field.after} />}
               </span>
             ))}
-        {!gone && fields.length > shown.length ? (
-          <span className="soft">{counted(fields.length - shown.length, "more field")}</span>
+        {!gone && told.length > shown.length ? (
+          <span className="soft">{counted(told.length - shown.length, "more field")}</span>
         ) : null}
       </span>
     </li>

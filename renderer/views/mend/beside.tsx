@@ -2,7 +2,7 @@
 import type { ReactNode } from "react";
 import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, useLength } from "../../controls/figures.ts";
+import { count, decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { jobAddress } from "./job-address.ts";
 
@@ -32,8 +32,8 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
     [say`new holes`, ({ new_holes }) => (new_holes === 0 ? say`none` : count(new_holes))],
     [say`cases`, ({ points }) => (points.length === 0 ? say`none` : count(points.length))],
     [say`splices`, ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
-    [say`hours of work, estimated`, ({ hours }) => (hours.hours === null ? say`not known` : hours.hours)],
-    [say`from stock`, ({ stock }) => list(stock.words, say`nothing is needed`)],
+    [say`hours of work, estimated`, ({ hours }) => (hours.hours === null ? say`not known` : decimal(hours.hours))],
+    [say`from stock`, ({ stock }) => (stock.words.length === 0 ? say`nothing is needed` : stock.words.join(" "))],
     [
       say`would not run afterwards`,
       ({ fails, failed_before, in_doubt }) => (

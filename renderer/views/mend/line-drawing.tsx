@@ -90,7 +90,7 @@ export function LineDrawing({
           />
         ) : null}
         <text
-          className="strip-tag"
+          className="strip-length mend-pull"
           // Cut in a place the word stands beside the line that leads to the place's name.
           x={cut + (inPlace ? 7 : 0)}
           y={Y - 20}

@@ -8,7 +8,8 @@ import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
-import { count, counted, useLength } from "../../controls/figures.ts";
+import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
+import { count, counted, decimal, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -46,7 +47,7 @@ function lostOf(text: string | undefined): readonly (number | null | undefined)[
   return [number(left), right === undefined ? number(left) : number(right)];
 }
 
-/** One cable, or all that lies in a way: what was named decides. */
+/** One cable, or all that lies in a way or between two places: what was named decides. */
 export function Mend({ values }: ViewProps) {
   const { of = "" } = values;
   const named = useAnswer("address.resolve", of ? { text: of, kinds: ["cable", "pathway", "conduit"] } : null, {
@@ -54,10 +55,12 @@ export function Mend({ values }: ViewProps) {
   });
   const kinds = new Set(named.value?.matches.map(({ kind }) => kind));
   if (of && !named.value && !named.error) return <Page />;
-  if (kinds.has("cable") || kinds.size === 0) return <OneCable values={values} />;
+  // Whoever stands between two holes knows neither the duct's name nor a cable's.
+  const between = !of && values.after && values.until ? ([values.after, values.until] as const) : null;
+  if (between === null && (kinds.has("cable") || kinds.size === 0)) return <OneCable values={values} />;
   const [metres, [left, right]] = [number(values.metres), lostOf(values.lost)];
   if (metres === undefined || left === undefined || right === undefined) return <Page answer={NUMBERS} />;
-  return <Several of={of} metres={metres} left_m={left} right_m={right} at={values.at} />;
+  return <Several of={between ?? of} metres={metres} left_m={left} right_m={right} at={values.at} />;
 }
 
 const NUMBERS = say`Mark and metres must be numbers, such as 8300 and 2.`;
@@ -90,7 +93,7 @@ function OneCable({ values }: ViewProps) {
   if (!of || !placed)
     return (
       <Page
-        answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.`}
+        answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut; or only the two places between which everything is cut.`}
         leaf={<Cautions cautions={cautionsOf([NO_WAY])} />}
       >
         <TemporaryLeft of={of} />
@@ -155,7 +158,12 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   { key: "pulled", head: say`from coils`, className: "figure", show: ({ pulled_m }) => <Metres of={pulled_m} /> },
   { key: "cable", head: say`new cable`, className: "figure", show: ({ new_cable_m }) => <Metres of={new_cable_m} /> },
   { key: "joints", head: say`splices a strand`, className: "figure", show: ({ joints }) => count(joints) },
-  { key: "hours", head: say`hours`, className: "figure", show: ({ hours }) => hours.hours ?? "" },
+  {
+    key: "hours",
+    head: say`hours`,
+    className: "figure",
+    show: ({ hours }) => (hours.hours === null ? "" : decimal(hours.hours)),
+  },
 ];
 
 /** A cable that others mend: whom to call, and what is down; no ways. */
@@ -353,12 +361,7 @@ function Where({
         <dd>
           {counted(strands, "strand", "strands")}, {counted(circuits.length, "circuit", "circuits")}
           {first.length > 0 ? ": " : ""}
-          {first.map(({ circuit, priority }, index) => (
-            <span key={circuit.id}>
-              {index > 0 ? ", " : ""}
-              <TagLink record={circuit} /> ({priority})
-            </span>
-          ))}
+          <CircuitsByPriority of={first} most={first.length} />
         </dd>
       </div>
       {not_in_service.length > 0 ? (
@@ -366,7 +369,7 @@ function Where({
           <dt>{say`Not in service`}</dt>
           <dd>
             {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
-              <span key={circuit.id}>
+              <span key={circuit.id} className="whole-words">
                 {index > 0 ? ", " : ""}
                 <TagLink record={circuit} /> ({choiceWords("circuit", "state", state ?? "in_service")})
               </span>

@@ -1,7 +1,8 @@
 /** What one job for all cables takes: its figures, why a cable is mended otherwise than alone, and who comes back when. */
 import type { MendSeveralAnswer } from "../../../core/repair/several-answer.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, useLength } from "../../controls/figures.ts";
+import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
+import { count, decimal, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -20,7 +21,7 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
     [say`Cases`, job.cases === 0 ? say`none` : count(job.cases)],
     [
       say`Hours of work`,
-      job.hours === null ? say`not known` : say`${count(job.hours)}, what cables share set up and dug once`,
+      job.hours === null ? say`not known` : say`${decimal(job.hours)}, what cables share set up and dug once`,
     ],
   ] as const;
   return (
@@ -77,11 +78,11 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
                 <td>{unit ?? say`no unit`}</td>
                 <td>{strands}</td>
                 <td>
-                  {circuits.length === 0
-                    ? say`none in service`
-                    : circuits
-                        .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-                        .join(", ")}
+                  {circuits.length === 0 ? (
+                    say`none in service`
+                  ) : (
+                    <CircuitsByPriority of={circuits} most={circuits.length} />
+                  )}
                 </td>
               </tr>
             ))}

@@ -6,7 +6,7 @@ import { counted } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
-import { useLength } from "../../controls/figures.ts";
+import { decimal, useLength } from "../../controls/figures.ts";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -207,7 +207,7 @@ export function PlanMore({
         <ul>
           {plan.hours.parts.map(({ words, hours, source }) => (
             <li key={words}>
-              {words}: {hours === null ? say`not known` : `${hours}\u2009h`}{" "}
+              {words}: {hours === null ? say`not known` : `${decimal(hours)}\u2009h`}{" "}
               <span className="small faint">{source}</span>
             </li>
           ))}

@@ -6,7 +6,8 @@ import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
-import { useLength } from "../../controls/figures.ts";
+import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
+import { decimal, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -19,7 +20,8 @@ import { NotOurs } from "./not-ours.tsx";
 import { OneJob } from "./one-job.tsx";
 
 export interface SeveralAsked {
-  readonly of: string;
+  /** A pathway or pipe; or the two places between which everything is cut. */
+  readonly of: string | readonly [string, string];
   readonly metres: number | null;
   readonly left_m: number | null;
   readonly right_m: number | null;
@@ -29,7 +31,7 @@ export interface SeveralAsked {
 
 export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
   const answer = useAnswer("mend.several", {
-    of: [of],
+    ...(typeof of === "string" ? { of: [of] } : { between: [...of] as [string, string] }),
     ...(metres === null ? {} : { metres }),
     ...(left_m === null ? {} : { lost_from_m: left_m }),
     ...(right_m === null ? {} : { lost_to_m: right_m }),
@@ -38,7 +40,11 @@ export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
     <Page {...told(answer.value, at, jobOf({ of, metres, left_m, right_m }))} />
   ) : (
     <Page>
-      <Answered answer={answer} word={say`Planning`}>
+      <Answered
+        answer={answer}
+        word={say`Planning`}
+        {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? "" } : {})}
+      >
         {() => null}
       </Answered>
     </Page>
@@ -49,7 +55,7 @@ export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
 const jobOf = ({ of, metres, left_m, right_m }: Omit<SeveralAsked, "at">): string =>
   addressOf("acts", {
     do: "job.plan_mends",
-    of,
+    ...(typeof of === "string" ? { of } : { between: of.join(", ") }),
     ...(metres === null ? {} : { metres: String(metres) }),
     ...(left_m === null ? {} : { lost_from_m: String(left_m) }),
     ...(right_m === null ? {} : { lost_to_m: String(right_m) }),
@@ -75,7 +81,7 @@ const From = ({ of }: { readonly of: MendWhole }) => {
     <>
       {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}
       {of.cut.stretch_m === null
-        ? say`, ${length(of.cut.from_mouth_m ?? 0)} on`
+        ? say`, ${length(of.cut.from_mouth_m ?? 0)} from ${of.cut.between[0]?.tag ?? say`the first`}`
         : say`, somewhere on these ${length(of.cut.stretch_m)}`}
     </>
   );
@@ -98,12 +104,11 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
     key: "down",
     head: say`down, by priority`,
     show: ({ circuits, strands }) =>
-      circuits.length === 0
-        ? say`${counted(strands, "strand")}, no circuit`
-        : circuits
-            .slice(0, 6)
-            .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-            .join(", ") + (circuits.length > 6 ? say` and ${circuits.length - 6} more` : ""),
+      circuits.length === 0 ? (
+        say`${counted(strands, "strand")}, no circuit`
+      ) : (
+        <CircuitsByPriority of={circuits} most={6} />
+      ),
   },
   {
     key: "what",
@@ -120,7 +125,12 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
       </>
     ),
   },
-  { key: "hours", head: say`hours`, className: "figure", show: ({ job }) => job?.way.hours.hours ?? "" },
+  {
+    key: "hours",
+    head: say`hours`,
+    className: "figure",
+    show: ({ job }) => (job?.way.hours.hours == null ? "" : decimal(job.way.hours.hours)),
+  },
 ];
 
 function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {

@@ -16,11 +16,11 @@ export const mend: View = {
         kinds: ["cable", "pathway", "conduit"],
       },
       { fill: "text", name: "mark", hint: say`the sheath mark at the cut, as printed`, empty: say`not read` },
-      { fill: "record", name: "after", hint: say`the place before the cut`, kinds: ["space"], optional: true },
+      { fill: "record", name: "after", hint: say`no place named`, kinds: ["space"], optional: true },
       {
         fill: "record",
         name: "until",
-        hint: say`the place beyond it`,
+        hint: say`none named`,
         kinds: ["space"],
         optional: true,
       },

@@ -23,9 +23,14 @@ export function WhereCut({ of }: { readonly of: string }) {
         {say`Every way to mend it is told, the least first: one splice over coils that can be pulled, two with a piece of new cable between, or a new cable; with what is pulled, what stays, and what nobody has proven.`}
       </p>
       {of ? null : (
-        <p>
-          {say`Somebody cut a duct between two holes? Name the pathway or the pipe: every cable in it is told, the one with the most at stake first.`}
-        </p>
+        <>
+          <p>
+            {say`Somebody cut a duct between two holes? Name the two holes and no cable, or the pathway or the pipe: every cable there is told, the one with the most at stake first.`}
+          </p>
+          <p>
+            {sayWith`An instrument showed how far the break is? ${<a className="link" href={addressOf("locate", {})}>{say`Begin with its reading`}</a>}: its answer leads back to here.`}
+          </p>
+        </>
       )}
       {sheet && sheet.legs.length > 0 ? (
         <>
