@@ -23,7 +23,10 @@ export interface GroundAsked {
 
 /** So much of the ground beyond the outermost place is drawn, of the whole, and in metres at least. */
 const EDGE = 0.12;
-const LEAST_M = 25;
+const EDGE_M = 25;
+/** So many metres around a break are drawn by themselves where the whole is so many times as wide. */
+const NEAR_M = 60;
+const WIDE = 3;
 /** What is named outside the drawing isn't named in it: a line is looked along in so many steps. */
 const STEPS = 40;
 
@@ -52,48 +55,58 @@ export async function groundBlocks(
     own && !drawn.has(place.id) ? [{ tag: place.tag, at: flat(own) }] : [],
   );
   if (at.length + broken.length === 0) return [];
-  const extent_m = aroundAll([...at, ...broken]);
-  const inside = ([x, y]: Spot): boolean =>
-    x >= extent_m[0] && y >= extent_m[1] && x <= extent_m[2] && y <= extent_m[3];
-  const meets = (points: readonly Spot[]): boolean => along(points).some(inside);
-  const lines = drawing.lines.filter(({ points }) => meets(points));
-  const marks = [
-    ...drawing.marks.filter((mark) => inside(mark.at)),
-    ...dug.map((one) => ({ at: one.at, shape: "hand_hole", strong: true })),
-    ...broken.map((one) => ({ at: one, shape: "break", strong: true })),
-  ];
-  const cropped: CampusDrawing = {
-    ...drawing,
-    extent_m,
-    cropped: true,
-    outlines: drawing.outlines.filter(({ points }) => meets(points)),
-    lines,
-    marks,
-    names: [
-      ...plan.ways.flatMap(({ points, ref }) => named(ref.tag, points, inside, drawing.names)),
-      ...drawing.names.filter((name) => inside(name.at) && !plan.ways.some(({ ref }) => ref.tag === name.text)),
-      ...dug.map((one) => ({ text: one.tag, at: one.at, rank: 0, clear_m: [0, 0] as const })),
-      ...broken.map((one) => ({ text: say`the break`, at: one, rank: 0, clear_m: [0, 0] as const })),
-    ],
-    key: [
-      ...drawing.key.filter(({ line, mark }) =>
-        line === null ? marks.some(({ shape }) => shape === mark) : lines.some(({ style }) => style === line),
-      ),
-      ...(broken.length > 0 ? [{ words: say`the break, as the record has it`, line: null, mark: "break" }] : []),
-    ],
+  const whole = aroundAll([...at, ...broken], EDGE_M);
+  const near = broken.length > 0 ? aroundAll(broken, NEAR_M) : whole;
+  // Of a job that goes far and wide the break would be a dot on the whole of it.
+  const wide =
+    Math.max(whole[2] - whole[0], whole[3] - whole[1]) > WIDE * Math.max(near[2] - near[0], near[3] - near[1]);
+  const croppedTo = (extent_m: CampusDrawing["extent_m"]): CampusDrawing => {
+    const inside = ([x, y]: Spot): boolean =>
+      x >= extent_m[0] && y >= extent_m[1] && x <= extent_m[2] && y <= extent_m[3];
+    const meets = (points: readonly Spot[]): boolean => along(points).some(inside);
+    const holes = dug.filter((one) => inside(one.at));
+    const crosses = broken.filter(inside);
+    const lines = drawing.lines.filter(({ points }) => meets(points));
+    const marks = [
+      ...drawing.marks.filter((mark) => inside(mark.at)),
+      ...holes.map((one) => ({ at: one.at, shape: "hand_hole", strong: true })),
+      ...crosses.map((one) => ({ at: one, shape: "break", strong: true })),
+    ];
+    return {
+      ...drawing,
+      extent_m,
+      cropped: true,
+      outlines: drawing.outlines.filter(({ points }) => meets(points)),
+      lines,
+      marks,
+      names: [
+        ...plan.ways.flatMap(({ points, ref }) => named(ref.tag, points, inside, drawing.names)),
+        ...drawing.names.filter((name) => inside(name.at) && !plan.ways.some(({ ref }) => ref.tag === name.text)),
+        ...holes.map((one) => ({ text: one.tag, at: one.at, rank: 0, clear_m: [0, 0] as const })),
+        ...crosses.map((one) => ({ text: say`the break`, at: one, rank: 0, clear_m: [0, 0] as const })),
+      ],
+      key: [
+        ...drawing.key.filter(({ line, mark }) =>
+          line === null ? marks.some(({ shape }) => shape === mark) : lines.some(({ style }) => style === line),
+        ),
+        ...(crosses.length > 0 ? [{ words: say`the break, as the record has it`, line: null, mark: "break" }] : []),
+      ],
+    };
   };
   return [
     { is: "heading", level: 1, text: say`The places from above` },
-    { is: "campus", drawing: cropped },
+    ...(wide ? [{ is: "campus", drawing: croppedTo(near) } as const] : []),
+    { is: "campus", drawing: croppedTo(whole) },
     { is: "note", sign: "caution", text: NO_LOCATE },
   ];
 }
 
-function aroundAll(spots: readonly Spot[]): CampusDrawing["extent_m"] {
+/** @param least_m of the ground beyond the outermost of them */
+function aroundAll(spots: readonly Spot[], least_m: number): CampusDrawing["extent_m"] {
   const xs = spots.map(([x]) => x);
   const ys = spots.map(([, y]) => y);
   const [west, south, east, north] = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
-  const edge = Math.max(LEAST_M, EDGE * Math.max(east - west, north - south));
+  const edge = Math.max(least_m, EDGE * Math.max(east - west, north - south));
   return [west - edge, south - edge, east + edge, north + edge];
 }
 

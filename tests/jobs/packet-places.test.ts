@@ -29,6 +29,28 @@ describe("a crew that has only the packet", () => {
     expect(JSON.stringify(blocks)).toContain("A plan does not replace locating");
   });
 
+  it("sees the break by itself first where the places lie far apart", async () => {
+    const geometry = [
+      [10, 50],
+      [10, 50.001],
+    ];
+    const plant = await planned(async ({ edit }) => {
+      await edit("pathway", "DB-2", { geometry, accuracy_m: 2 });
+      await edit("space", "LIB/101", { longitude: 10, latitude: 50.02 });
+    });
+    const { blocks } = await plant.run<Document>("job.print", { job: "J-1" });
+    const drawn = blocks.flatMap((block) => (block.is === "campus" ? [block.drawing] : []));
+    const [near, whole] = drawn.map(({ extent_m: [, south, , north] }) => north - south);
+    expect(near).toBeLessThan(200);
+    expect(whole).toBeGreaterThan(2000);
+    for (const { marks, names } of drawn) {
+      expect(marks.filter(({ shape }) => shape === "break")).toHaveLength(1);
+      expect(names.map(({ text }) => text)).toContain("the break");
+    }
+    expect(drawn[0]?.names.map(({ text }) => text)).not.toContain("LIB/101");
+    expect(drawn[1]?.names.map(({ text }) => text)).toContain("LIB/101");
+  });
+
   it("draws no ground where nothing of it is on record", async () => {
     const { blocks } = await (await planned()).run<Document>("job.print", { job: "J-1" });
     expect(blocks.filter(({ is }) => is === "campus")).toEqual([]);

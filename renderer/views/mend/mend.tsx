@@ -320,7 +320,6 @@ function Where({
 }) {
   const length = useLength();
   const [a, b] = cut.between;
-  const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
   return (
     <dl className="facts mend-where">
       {cut.inside ? (
@@ -360,8 +359,8 @@ function Where({
         <dt>{say`Down`}</dt>
         <dd>
           {counted(strands, "strand", "strands")}, {counted(circuits.length, "circuit", "circuits")}
-          {first.length > 0 ? ": " : ""}
-          <CircuitsByPriority of={first} most={first.length} />
+          {circuits.length > 0 ? ": " : ""}
+          <CircuitsByPriority of={circuits} most={8} />
         </dd>
       </div>
       {not_in_service.length > 0 ? (
@@ -369,9 +368,11 @@ function Where({
           <dt>{say`Not in service`}</dt>
           <dd>
             {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
-              <span key={circuit.id} className="whole-words">
+              <span key={circuit.id}>
                 {index > 0 ? ", " : ""}
-                <TagLink record={circuit} /> ({choiceWords("circuit", "state", state ?? "in_service")})
+                <span className="whole-words">
+                  <TagLink record={circuit} /> ({choiceWords("circuit", "state", state ?? "in_service")})
+                </span>
               </span>
             ))}
             {not_in_service.length > 8 ? say` and ${count(not_in_service.length - 8)} more` : ""}
