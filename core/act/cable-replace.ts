@@ -5,6 +5,7 @@
  */
 import { z } from "zod";
 import type { KindName, Row, Value } from "../model/dictionary.ts";
+import { shownDay } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { plural } from "../words/counted.ts";
@@ -104,7 +105,7 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
   if (whole && left === 0) {
     draft.update("cable", old.cable.id, { life: "out_of_use", life_from: day });
     draft.notice(
-      say`${old.cable.tag} is out of use from ${day}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
+      say`${old.cable.tag} is out of use from ${shownDay(day)}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
     );
   }
   const which = numbers === null ? "" : say`strands ${shortRange([...numbers])} of `;

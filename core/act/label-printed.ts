@@ -6,6 +6,7 @@ import { MOST_LABELS } from "../labels/what.ts";
 import { readWordings } from "../labels/wordings.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { LABELLED } from "../model/labelled.ts";
+import { shownDay } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
@@ -49,7 +50,7 @@ export async function planLabelPrinted(
   const { reader } = context;
   const day = printed_on ?? dayOf(context);
   if (day > context.today) {
-    refuse("bad_input", say`Labels can't have been printed on ${day}: that is after today.`, [
+    refuse("bad_input", say`Labels can't have been printed on ${shownDay(day)}: that is after today.`, [
       { field: "printed_on", reason: say`is ${day}, after today` },
     ]);
   }

@@ -6,6 +6,7 @@ import { inOwnSpaces } from "../labels/what.ts";
 import { spacesIndoors } from "../labels/worded.ts";
 import { alsoRight, classOf, readWordings } from "../labels/wordings.ts";
 import { kindOf } from "../model/dictionary.ts";
+import { shownDay } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
@@ -39,7 +40,7 @@ export async function planLabelSight(
   const draft = new PlanDraft(context);
   if (input.seen_on && input.seen_on > context.today) {
     const reason = say`is ${input.seen_on}, after today`;
-    refuse("bad_input", say`A label can't have been seen on ${input.seen_on}: that is after today.`, [
+    refuse("bad_input", say`A label can't have been seen on ${shownDay(input.seen_on)}: that is after today.`, [
       { field: "seen_on", reason },
     ]);
   }

@@ -1,6 +1,6 @@
 /** The consistency report as one page that stands by itself and prints: no script, nothing loaded from elsewhere. */
 
-import { basisWords } from "../model/wording.ts";
+import { basisWords, shownDay } from "../model/wording.ts";
 import { spokenCode } from "../words/language.ts";
 import { say } from "../words/say.ts";
 import { FAMILIES, type Finding, SEVERITIES, SEVERITY_NAMES } from "./finding.ts";
@@ -44,12 +44,12 @@ function line(finding: Finding): string {
   const known = [
     building && say`building ${building.tag}`,
     basis.length > 0 && say`known by: ${basisWords(basis)}`,
-    last_visit && say`last visit ${last_visit}`,
+    last_visit && say`last visit ${shownDay(last_visit)}`,
   ].filter(Boolean);
   const accepted =
     exception &&
-    say`${standing(finding)}. ${exception.accepted_by} on ${exception.accepted_on}: ${exception.reason}${
-      exception.review_on ? say` (look again on ${exception.review_on})` : ""
+    say`${standing(finding)}. ${exception.accepted_by} on ${shownDay(exception.accepted_on)}: ${exception.reason}${
+      exception.review_on ? say` (look again on ${shownDay(exception.review_on)})` : ""
     }`;
   return `<tr><td>${escaped(SEVERITY_NAMES[severity])}<p class="quiet">${escaped(rule)}</p></td><td>${worded(sentence)}${
     repair ? `<p>${worded(repair)}</p>` : ""
@@ -74,7 +74,7 @@ export function htmlReport({ plant, day, report }: Paper): string {
   const { new_since } = report;
   const facts = [
     [say`Plant`, plant],
-    [say`Day`, day],
+    [say`Day`, shownDay(day)],
     ...(report.part === null ? [] : [[say`Only`, report.part]]),
     [
       report.part === null ? say`Verdict` : say`Verdict on this part`,
@@ -82,7 +82,7 @@ export function htmlReport({ plant, day, report }: Paper): string {
     ],
     [say`Counted`, SEVERITIES.map((severity) => `${SEVERITY_NAMES[severity]} ${report.counts[severity]}`).join(", ")],
     [say`Accepted`, String(report.accepted)],
-    [say`Last sign-off`, new_since ? say`${new_since.signed_on} by ${new_since.signed_by}` : say`none`],
+    [say`Last sign-off`, new_since ? say`${shownDay(new_since.signed_on)} by ${new_since.signed_by}` : say`none`],
     [say`Content hash`, report.content_hash],
     [say`Rules version`, report.rules_version],
     ...Object.entries(report.policies).map(([name, value]) => [say`Policy ${name}`, String(value ?? say`not set`)]),
@@ -90,10 +90,10 @@ export function htmlReport({ plant, day, report }: Paper): string {
   const unfinished = report.rules.filter(({ could_not_run }) => could_not_run !== null);
   return `<!doctype html>
 <html lang="${spokenCode()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(say`Consistency report of ${plant}, ${day}`)}</title><style>${STYLE}</style></head><body><main>
+<title>${escaped(say`Consistency report of ${plant}, ${shownDay(day)}`)}</title><style>${STYLE}</style></head><body><main>
 <h1>${escaped(say`Consistency report of ${plant}`)}</h1><p>${escaped(report.sentence)}</p>
 <dl>${facts.map(([name, value]) => `<dt>${escaped(name as string)}</dt><dd>${escaped(value as string)}</dd>`).join("")}</dl>
-${new_since ? section(say`New since ${new_since.signed_on}`, fresh) : ""}
+${new_since ? section(say`New since ${shownDay(new_since.signed_on)}`, fresh) : ""}
 ${section(new_since ? say`Known at the last sign-off` : say`Found`, known)}
 ${section(say`Accepted`, accepted)}
 <section><h2>${escaped(say`Rules`)}</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(say`${name} could not run: ${could_not_run}`)}</p>`).join("")}

@@ -2,6 +2,7 @@
 
 import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel } from "../../model/label-text.ts";
+import { shownDay } from "../../model/wording.ts";
 import { PUBLISHED } from "../../standards/limits/published.ts";
 import { plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
@@ -59,7 +60,7 @@ export const datesBackwards = defineRule({
     const [from, until] = facts.fields as [string, string];
     const [first, second] = facts.days as [string, string];
     return {
-      sentence: say`${quoted(tag, records)}: "${until}" is ${second}, before "${from}", ${first}.`,
+      sentence: say`${quoted(tag, records)}: "${until}" is ${shownDay(second)}, before "${from}", ${shownDay(first)}.`,
       repair: say`Correct the day that was mistyped.`,
     };
   },

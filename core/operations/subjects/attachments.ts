@@ -4,6 +4,7 @@ import { attachedTo, contentOf, readFile, subjectOf } from "../../attachments/at
 import { toBase64 } from "../../attachments/base64.ts";
 import { sniff } from "../../attachments/sniff.ts";
 import { kindOf } from "../../model/dictionary.ts";
+import { shownDay } from "../../model/wording.ts";
 import { refuse } from "../../result.ts";
 import type { Plan } from "../../store/plan.ts";
 import { say } from "../../words/say.ts";
@@ -51,7 +52,7 @@ export const attachmentAdd = defineWrite({
     const notices =
       file.taken_on !== null && camera === null
         ? [
-            say`The camera says it took ${file.name} on ${file.taken_on}, which is still to come: that day is not taken over.`,
+            say`The camera says it took ${file.name} on ${shownDay(file.taken_on)}, which is still to come: that day is not taken over.`,
           ]
         : [];
     const on = taken_on === undefined ? camera : taken_on;

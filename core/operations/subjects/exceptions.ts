@@ -4,6 +4,7 @@ import { type Accepted, Exceptions, groundOf } from "../../check/exceptions.ts";
 import type { Finding } from "../../check/finding.ts";
 import { RULES } from "../../check/rules.ts";
 import { signedFindings } from "../../check/signed.ts";
+import { shownDay } from "../../model/wording.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import { distance } from "../../store/nearest.ts";
@@ -172,7 +173,7 @@ export const signOffMake = defineWrite({
     const [last] = await context.reader.rows<{ id: number }>("select id from change_set order by id desc limit 1");
     const findings = JSON.stringify(signedFindings(report.findings));
     return {
-      summary: say`Sign the consistency report of ${context.today}, by ${by}`,
+      summary: say`Sign the consistency report of ${shownDay(context.today)}, by ${by}`,
       changes: [
         {
           op: "insert",

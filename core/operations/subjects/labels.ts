@@ -10,6 +10,7 @@ import { readWordings, USUAL_WORDINGS } from "../../labels/wordings.ts";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { LABEL_BLANKS, LABEL_CLASS_NAMES } from "../../model/label-blanks.ts";
 import { LABELLED } from "../../model/labelled.ts";
+import { shownDay } from "../../model/wording.ts";
 import { PAPER_SIZES } from "../../paper/document.ts";
 import { refuse } from "../../result.ts";
 import { windowOf } from "../../store/window.ts";
@@ -218,7 +219,8 @@ export const labelPrint = defineRead({
     const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
     const laid = await layOut(context, labels, { sheet, paper, start, smaller, printer });
     const [only, ...others] = new Set(labels.map(({ record }) => record));
-    const title = only !== undefined && others.length === 0 ? say`Labels for ${only}` : say`Labels, ${context.today}`;
+    const title =
+      only !== undefined && others.length === 0 ? say`Labels for ${only}` : say`Labels, ${shownDay(context.today)}`;
     return labelPaper(laid, title, context.today, leave_out ?? false);
   },
 });
