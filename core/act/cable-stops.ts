@@ -7,6 +7,7 @@ import { formatNumber, type LengthUnit, parseLength, parseMark, parseQuantity } 
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { idList } from "../store/record-address.ts";
+import { either, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { RowNames } from "./cable-named.ts";
 import { address, given } from "./inputs.ts";
@@ -179,7 +180,7 @@ export function marksProblems(
     return {
       ...here?.at,
       field: MARK_LABELS[here?.field ?? "mark_in"],
-      reason: say`is ${formatNumber(here?.mark ?? 0, 2)} ${where} ${neighbours.join(say` and `)}: it runs against the other marks of the cable`,
+      reason: say`is ${formatNumber(here?.mark ?? 0, 2)} ${where} ${listed(neighbours)}: it runs against the other marks of the cable`,
     };
   });
 }
@@ -240,9 +241,7 @@ export async function waysThatDontMeet(
     if (own === undefined || own.has(null)) return [];
     const off = [from, to].flatMap(({ space }) => (space !== null && !own.has(space.id) ? [space.tag] : []));
     if (off.length === 0) return [];
-    return [
-      say`${way.pathway?.tag} doesn't reach ${off.join(say` or `)}; the cable's way there doesn't meet the pathway.`,
-    ];
+    return [say`${way.pathway?.tag} doesn't reach ${either(off)}; the cable's way there doesn't meet the pathway.`];
   });
 }
 

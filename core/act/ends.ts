@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { idList as listed } from "../store/record-address.ts";
+import { either } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { shortRange } from "./numbering.ts";
 
@@ -167,7 +168,7 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
       grouped(several).map(({ numbers, ends }) => ({
         field: choice.endField,
         record: strandsWords(cable.tag, numbers),
-        reason: say`can be ${ends.map(sideWords).join(say` or `)}; say which`,
+        reason: say`can be ${either(ends.map(sideWords))}; say which`,
       })),
     );
   }

@@ -9,6 +9,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
 import { asInSource, inEnglish } from "../words/language.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { Exceptions } from "./exceptions.ts";
 import { type CheckAnswer, type Finding, SEVERITIES, type Severity } from "./finding.ts";
@@ -304,5 +305,5 @@ function wordsOf({ families, rules, severities, building, record, place }: Wante
     building === undefined ? undefined : say`the building ${place ?? building}`,
     record && say`one ${kindOf(record.kind).one}`,
   ].filter((one) => one !== undefined);
-  return words.length === 0 ? null : words.join(say` and `);
+  return words.length === 0 ? null : listed(words);
 }

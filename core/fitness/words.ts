@@ -2,7 +2,7 @@
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { choiceWords, shownDay } from "../model/wording.ts";
 import { counted, plural } from "../words/counted.ts";
-import { asKnown } from "../words/phrase.ts";
+import { asKnown, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Judgement, RuleName } from "./judgement.ts";
 
@@ -48,7 +48,7 @@ const inPlaces = ({ facts: { places } }: Judgement): string => counted(Number(pl
 function contradiction({ facts: { contradicts } }: Judgement): string {
   if (!contradicts) return "";
   const printed = String(contradicts).split(" and ");
-  return say` Its marking says ${printed.join(say` and `)}, which contradict each other: ${printed[0]}, which allows least, decides.`;
+  return say` Its marking says ${listed(printed)}, which contradict each other: ${printed[0]}, which allows least, decides.`;
 }
 const least = (one: Judgement, amount: string): string => asKnown(amount, one.facts.at_least !== "yes");
 
@@ -287,7 +287,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     rule: say`A cable is thinner than the pipe it lies in.`,
     source: say`Arithmetic`,
     fact: (one, q) =>
-      say`${q("conduit")} is ${String(one.facts.bore_mm)} mm wide; what lies in it is ${(one.facts.sizes_mm as readonly string[]).join(say` and `)} mm thick.`,
+      say`${q("conduit")} is ${String(one.facts.bore_mm)} mm wide; what lies in it is ${listed(one.facts.sizes_mm as readonly string[])} mm thick.`,
     remedy: () => say`Correct the pipe's inner diameter, the cable's outer diameter, or which pipe it lies in.`,
   },
   fill: {

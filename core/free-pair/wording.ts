@@ -1,7 +1,7 @@
 /** What free strands say in sentences. */
 import { formatNumber } from "../model/units.ts";
 import { counted } from "../words/counted.ts";
-import { asKnown } from "../words/phrase.ts";
+import { asKnown, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { FreePairAnswer, FreeWay, SeparatePair } from "./answer.ts";
 
@@ -13,7 +13,7 @@ export function separateWords(pair: SeparatePair | null, application: string | n
       : say`There are two separate routes, ${formatNumber(Math.round(pair.length_m))} m together.`;
   const losses = pair.routes.map(({ way }) => worstWords(way));
   const known = losses.every((one) => one !== null)
-    ? say` By limits they lose ${losses.join(say` and `)}.`
+    ? say` By limits they lose ${listed(losses)}.`
     : say` What light loses is not known of both.`;
   return `${length}${known}${application === null ? "" : bothRun(pair, application)}`;
 }
@@ -50,9 +50,9 @@ export function sentenceOf({
   const [best] = ways;
   if (!best) return say`No way with ${wanted} from ${from.tag} to ${to.tag}${beside} is on record.`;
   const made = [
-    best.splices > 0 && counted(best.splices, "new splice"),
-    best.cords > 0 && counted(best.cords, "new cord"),
-  ].filter(Boolean);
+    ...(best.splices > 0 ? [counted(best.splices, "new splice")] : []),
+    ...(best.cords > 0 ? [counted(best.cords, "new cord")] : []),
+  ];
   const way = say`The best way with ${wanted} from ${from.tag} to ${to.tag}${beside}`;
   const over = [...new Set(best.stretches.flatMap(({ cables }) => cables.map(({ tag }) => tag)))];
   const named =
@@ -61,7 +61,7 @@ export function sentenceOf({
     best.length_m === null ? say`, its length not wholly known` : `, ${formatNumber(Math.round(best.length_m))} m`;
   const told =
     made.length > 0
-      ? say`${way} takes ${made.join(say` and `)}: over ${named}${length}.`
+      ? say`${way} takes ${listed(made)}: over ${named}${length}.`
       : say`${way} runs through without a joint to be made: over ${named}${length}.`;
   return `${told}${lossWords(best, application)}`;
 }

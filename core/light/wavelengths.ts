@@ -1,6 +1,7 @@
 /** Wavelengths: those that glass has a value at, and those at which an application sends. */
 import type { Limits } from "../standards/limits/in-use.ts";
 import { plural } from "../words/counted.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 
 interface Known {
@@ -56,7 +57,7 @@ export function unreckonedOf(limits: Limits, application: string): string | null
   const reckoned = wavelengthsOf(limits, application);
   const left = (knownIn(limits).sent.get(application) ?? []).filter(({ nm }) => !reckoned.includes(nm));
   if (left.length === 0) return null;
-  const words = left.map(sentAt).join(say` and `);
+  const words = listed(left.map(sentAt));
   // Glass scatters the more, the shorter the wave: below 1310 nm the loss at 1310 nm is too little.
   const more = left.every(({ nm }) => nm < 1310) ? say`, and glass loses more there than at 1310 nm` : "";
   return plural(

@@ -5,6 +5,7 @@
  * never wider than the narrowest of them.
  */
 import { formatLength } from "../model/units.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Band } from "./answer.ts";
 import { addTo, bandOf, boundOf, type Parameters } from "./band.ts";
@@ -44,7 +45,7 @@ export function jointly(ones: readonly OfOne[], parameters: Parameters): { reado
   // Of a place that is moved, as far as it was.
   const likely_m = Math.min(Math.hypot(band.likely_m, LIKELY * (x - average)), Math.max(nearer_m, farther_m));
   const narrowest_m = 2 * Math.min(...alone.map(({ bound }) => bound));
-  const each = alone.map(({ bound }) => `± ${metres(bound)}`).join(say` and `);
+  const each = listed(alone.map(({ bound }) => `± ${metres(bound)}`));
   return {
     x,
     band: {

@@ -5,6 +5,7 @@ import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { SectionFacts } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import { placeWords } from "../trace/places.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { betweenMarks } from "./between-marks.ts";
 import type { CableRow } from "./facts.ts";
@@ -334,7 +335,7 @@ function pieceWords(row: CableRow, { kind, stop, next, legs }: Piece): string {
   const ways = legs.flatMap(({ pathway }) => pathway ?? []);
   switch (kind) {
     case "leg":
-      return say`${row.tag} from ${stop.place} to ${next?.place}${ways.length > 0 ? say` in ${ways.join(say` and `)}` : ""}`;
+      return say`${row.tag} from ${stop.place} to ${next?.place}${ways.length > 0 ? say` in ${listed(ways)}` : ""}`;
     case "coil":
       return say`${row.tag} inside ${stop.place}`;
     case "window":

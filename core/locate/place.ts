@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { addressUnder } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Beside, Coordinate, Mark, Where } from "./answer.ts";
 import { type CableRow, spaceSpot, wayLine } from "./facts.ts";
@@ -108,7 +109,7 @@ function inSheath(part: Part, piece: Piece, spot: Spot, placing: Placing): Where
   const ways = part.cable ? waysOf(facts, part.cable.id, piece) : [];
   const name = row?.tag ?? say`the cable`;
   const where = {
-    leg: say`${name}${ways.length > 0 ? say` in ${ways.map(({ tag }) => tag).join(say` and `)}` : ""} between ${piece.stop.place} and ${ahead.place}`,
+    leg: say`${name}${ways.length > 0 ? say` in ${listed(ways.map(({ tag }) => tag))}` : ""} between ${piece.stop.place} and ${ahead.place}`,
     coil: say`${name} inside ${piece.stop.place}: in its coil there, or on its way through`,
     window: say`${name} in the window of its opening at ${piece.stop.place}`,
     tail: say`${name} inside ${piece.stop.place}, between its mouth and where the strand ends`,

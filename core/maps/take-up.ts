@@ -1,7 +1,7 @@
 /** Which record a feature stands for, by its tag and geometry, and whether it is fit to. */
 import { isKindName, kindOf } from "../model/dictionary.ts";
 import { isFormula } from "../model/formula.ts";
-import { withArticle } from "../words/phrase.ts";
+import { either, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { type FeatureFate, refusedFate } from "./fate.ts";
 import type { MapFeature, MapFile } from "./feature.ts";
@@ -63,7 +63,7 @@ export function takeUp(
     return refusedFate(feature, called, null, [
       {
         field: TAG,
-        reason: say`can be ${close.map(({ kind, address }) => `${oneOf(kind)} ${address}`).join(say` or `)}`,
+        reason: say`can be ${either(close.map(({ kind, address }) => `${oneOf(kind)} ${address}`))}`,
       },
     ]);
   const known = close[0] ?? null;

@@ -7,6 +7,7 @@ import type { Trial } from "../store/trial.ts";
 import type { CableAnswer } from "../trace/cable-answer.ts";
 import { cableSheet } from "../trace/cable-sheet.ts";
 import { counted } from "../words/counted.ts";
+import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { type Doubt, doubtfulFit, doubtfulLengths, doubtfulMarks } from "./doubts.ts";
 import { type MissingThing, RunReading } from "./read.ts";
@@ -125,5 +126,5 @@ function sentenceOf(reading: RunReading, course: CableAnswer | null, fates: read
     ...(landings > 0 ? [counted(landings, "landing")] : []),
     ...(splices > 0 ? [counted(splices, "splice range")] : []),
   ];
-  return [course.sentence, ...(more.length > 0 ? [say`With ${more.join(say` and `)}.`] : [])].join(" ");
+  return [course.sentence, ...(more.length > 0 ? [say`With ${listed(more)}.`] : [])].join(" ");
 }

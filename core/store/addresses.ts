@@ -7,7 +7,7 @@ import { Fault } from "../model/clean-text.ts";
 import { KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { plural } from "../words/counted.ts";
-import { either, withArticle } from "../words/phrase.ts";
+import { either, listed, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
@@ -167,7 +167,7 @@ export async function resolveOne(
   if (missing) reasons.push(missing);
   const others = options.kinds === undefined || reasons.length > 0 ? [] : await resolve(reader, text, { kinds: ALL });
   if (others.length > 0) {
-    const is = [...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))].join(say` and `);
+    const is = listed([...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))]);
     refuse("not_found", say`${text} is ${is}, not ${withArticle(what)}.`, [
       { ...asked, reason: say`is ${is}: must be ${withArticle(what)}` },
     ]);

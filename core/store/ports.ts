@@ -5,6 +5,7 @@ import { naturalKey } from "../model/natural-key.ts";
 import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
 import { counted } from "../words/counted.ts";
+import { either } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 import { foldTag } from "./lookup.ts";
@@ -89,8 +90,7 @@ function portsBetween(rows: readonly PortRow[], first: string, last: string): Po
 function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Unread {
   const whole = sameTag(rows, text);
   if (whole.length === 1) return whole;
-  if (whole.length > 1)
-    return new Unread(say`${text} may be port ${whole.map(({ tag }) => tag).join(say` or `)}`, false);
+  if (whole.length > 1) return new Unread(say`${text} may be port ${either(whole.map(({ tag }) => tag))}`, false);
   for (const sign of text.matchAll(/\s*(?:[-‐‑‒–—]|\.\.|\bto\b)\s*/gi)) {
     const first = text.slice(0, sign.index);
     const last = text.slice(sign.index + sign[0].length);

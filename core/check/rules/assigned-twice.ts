@@ -2,6 +2,7 @@
 import type { Clash } from "../../glass/assigned-twice.ts";
 import { Service } from "../../glass/service.ts";
 import { plural } from "../../words/counted.ts";
+import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { type Case, defineRule } from "../rule.ts";
 
@@ -68,11 +69,11 @@ export const assignedTwice = defineRule({
         "`{1}` is given to {2}{3}.",
         "`{1}` and {4} more are given to {2}{3}.",
         first ? tag(...first) : "",
-        circuits.join(say` and `),
+        listed(circuits),
         days,
         count - 1,
       ),
-      repair: say`Free the glass from one of ${circuits.join(say` and `)}, or say that one rides on the other.`,
+      repair: say`Free the glass from one of ${listed(circuits)}, or say that one rides on the other.`,
     };
   },
 });

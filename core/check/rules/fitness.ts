@@ -12,6 +12,7 @@ import { pipes } from "../../fitness/pipes.ts";
 import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { plural } from "../../words/counted.ts";
+import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import type { Severity } from "../finding.ts";
 import {
@@ -104,7 +105,7 @@ function further(name: RuleName, facts: readonly { readonly [name: string]: Fact
     [states.get("unbonded")?.length, "unbonded"],
     [states.get("not_on_record")?.length, say`without a bond on record`],
   ].flatMap(([n, state]) => (n ? [say`${state} in ${counted(n as number, "building")}`] : []));
-  return say` In all it is ${words.join(say` and `)}.`;
+  return say` In all it is ${listed(words)}.`;
 }
 
 function fitnessRule(name: RuleName, severity: Severity, by: KindName = "cable"): Rule {

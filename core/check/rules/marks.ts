@@ -1,5 +1,6 @@
 /** Rules of the marks on a cable's sheath. */
 
+import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
@@ -95,9 +96,7 @@ export const openingOutside = defineRule({
     return cases;
   },
   say: ({ records: [stop], facts }, tag) => ({
-    sentence: say`The edge of the opening at ${quote(tag, stop)} is recorded at ${(facts.edges as number[]).join(say` and `)}, outside the mouths at ${(
-      facts.mouths as number[]
-    ).join(say` and `)}.`,
+    sentence: say`The edge of the opening at ${quote(tag, stop)} is recorded at ${listed((facts.edges as number[]).map(String))}, outside the mouths at ${listed((facts.mouths as number[]).map(String))}.`,
     repair: say`Read the marks at the opening again.`,
     caution: CAUTION.hole,
   }),

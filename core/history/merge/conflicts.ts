@@ -1,6 +1,7 @@
 /** Where two files say different things of one record: what each says, and what was chosen. */
 import type { KindName, Value } from "../../model/dictionary.ts";
 import { refuse } from "../../result.ts";
+import { either } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 
 /** `both` leaves both records, theirs under a tag that is given. */
@@ -95,8 +96,8 @@ export class Conflicts {
     const { rest, of } = this.#choices;
     const choice = of.get(key) ?? (rest === null || offered ? null : { take: rest });
     if (choice && !takes.includes(choice.take)) {
-      refuse("bad_input", say`Of ${key} ${takes.join(say` or `)} can be taken, not ${choice.take}.`, [
-        { record: key, field: "take", reason: say`is ${choice.take}: must be ${takes.join(say` or `)}` },
+      refuse("bad_input", say`Of ${key} ${either(takes)} can be taken, not ${choice.take}.`, [
+        { record: key, field: "take", reason: say`is ${choice.take}: must be ${either(takes)}` },
       ]);
     }
     const tag = choice?.take === "both" ? (choice.tag?.trim() ?? "") : null;
