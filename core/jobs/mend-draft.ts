@@ -3,7 +3,8 @@ import type { PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
-import { type Layings, laidOf, readLaid } from "../repair/laid.ts";
+import { laidOf, readLaid } from "../repair/laid.ts";
+import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
 import { fitsOverGround, laidAnew, pieceBetween } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
@@ -55,8 +56,8 @@ export interface MendJobAsked {
   readonly follows?: string | undefined;
   /** Only what carries circuits is spliced now; what is dark waits for the job that follows. */
   readonly circuits_only?: boolean | undefined;
-  /** What the same job lays for other cables, pipe by pipe. */
-  readonly beside?: Layings | undefined;
+  /** What its new cable is laid beside, where the same job lays more. */
+  readonly laid?: readonly LaidLeg[] | undefined;
 }
 
 export interface MendDrafted {
@@ -261,7 +262,7 @@ export async function draftMend(
     laid:
       piece === null || overGround(asked, reckoned, plan)
         ? []
-        : laidOf(plan, reckoned, await readLaid(reader, reckoned), asked.beside),
+        : (asked.laid ?? laidOf(plan, reckoned, await readLaid(reader, reckoned))),
     through,
     dead_lengths: await deadLengths(reader, reckoned, plan, {
       printed: marks.at,

@@ -4,7 +4,7 @@
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
-import { layingsOf, readLaid } from "../repair/laid.ts";
+import { laidTogether } from "../repair/laid-together.ts";
 import { mendTold } from "../repair/mend.ts";
 import { seversAll } from "../repair/plan.ts";
 import { byStake, questionOf } from "../repair/several.ts";
@@ -141,13 +141,9 @@ async function draftAll(
     if (plan.new_holes > 0 && !dug.has(way)) dug.set(way, await plannedHole(draft, `${job}-H${dug.size + 1}`, job_id));
   }
   const late = chosen.some(divideLate);
-  const beside = layingsOf(
-    await Promise.all(
-      chosen.map(async ({ plan, told: { reckoned } }) => ({
-        ...{ plan, reckoned },
-        facts: await readLaid(draft.context.reader, reckoned),
-      })),
-    ),
+  const laid = await laidTogether(
+    draft.context.reader,
+    chosen.map(({ plan, told: { reckoned } }) => ({ plan, reckoned })),
   );
   let cases = 0;
   for (const [index, { told, question, plan, nth, way }] of chosen.entries()) {
@@ -165,7 +161,7 @@ async function draftAll(
         cases: await casesOf(draft.context.reader, told.reckoned, plan, (point) => `${job}-C${cases + point + 1}`),
         piece: `${job}-P${index + 1}`,
         tray_capacity,
-        beside,
+        laid: laid[index],
       },
       told.reckoned,
       plan,

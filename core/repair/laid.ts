@@ -133,7 +133,7 @@ function layingOf(plan: MendPlan, { on, cut }: Pick<MendReckoned, "on" | "cut">)
 }
 
 /** New cable that the same job lays in a pipe, of the make of the cable it mends. */
-interface Laying {
+export interface Laying {
   readonly cable: RecordRef;
   readonly make: Make;
   /** The old one stays there. */
@@ -164,12 +164,14 @@ export function layingsOf(
 /**
  * Leg by leg what new cable of a plan is laid beside; empty where it takes none. Pure.
  * @param beside what else the same job lays
+ * @param elsewhere what of that is to lie in another pipe, because its own has no room: no pipe is named for more than it holds
  */
 export function laidOf(
   plan: MendPlan,
   { cable, on, cut, limits }: Pick<MendReckoned, "cable" | "on" | "cut" | "limits">,
   { ways, make }: LaidFacts,
   beside: Layings = new Map(),
+  elsewhere: Layings = new Map(),
 ): LaidLeg[] {
   const [from, to] = layingOf(plan, { on, cut }) ?? [0, 0];
   return on.stops.slice(from, to).flatMap(({ stop, name }, index): LaidLeg[] => {
@@ -179,8 +181,10 @@ export function laidOf(
     const form = formOf(on.ways[from + index] ?? NO_WAY);
     return own.length > 0
       ? own.map((way) => {
+          const planned = (pipe: number): Laying[] =>
+            [...(beside.get(pipe) ?? []), ...(elsewhere.get(pipe) ?? [])].filter((one) => one.cable.id !== cable.id);
           const also = (beside.get(way.pipe?.conduit.id ?? 0) ?? []).filter((one) => one.cable.id !== cable.id);
-          return legIn(way, between, old, make, limits, form, also);
+          return legIn(way, between, old, make, limits, form, also, planned);
         })
       : [notKnown(between, say`what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`)];
   });
@@ -210,11 +214,13 @@ function legIn(
   limits: Limits,
   form: WayForm = "not_known",
   also: readonly Laying[] = [],
+  planned: (pipe: number) => readonly Laying[] = () => [],
 ): LaidLeg {
   const { pathway, pipe: now, all } = way;
-  const laid = also.map(({ cable, make: { outer_diameter_mm } }) => ({
+  const asLaid = ({ cable, make: { outer_diameter_mm } }: Laying) => ({
     ...{ cable, outer_diameter_mm, life: "planned" as const, legs: [], strands: 0 },
-  }));
+  });
+  const laid = also.map(asLaid);
   const pipe = now && { ...now, occupants: [...now.occupants, ...laid] };
   const gone = new Set([...old.ids, ...also.flatMap(({ cable, old_stays }) => (old_stays ? [] : [cable.id]))]);
   const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(say` to `)}`;
@@ -253,7 +259,8 @@ function legIn(
   const spare = all
     .filter((one) => one.conduit.id !== pipe.conduit.id && one.pipes.length === 0 && one.state !== "blocked")
     .filter((one) => {
-      const { fill, fill_limit } = fillWith(one, make, limits);
+      const coming = planned(one.conduit.id).map(asLaid);
+      const { fill, fill_limit } = fillWith({ ...one, occupants: [...one.occupants, ...coming] }, make, limits);
       return fill !== null && fill_limit !== null && fill <= fill_limit;
     })
     .sort((a, b) => Number(usable(b)) - Number(usable(a)) || a.occupants.length - b.occupants.length);

@@ -11,14 +11,13 @@ import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { type Doubtful, doubtedSentence } from "./doubtful.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
-import { crowdedOf, type LaidFacts, laidOf, layingsOf, readLaid } from "./laid.ts";
-import type { LaidLeg } from "./laid-leg.ts";
-import type { MendReckoned } from "./mend.ts";
+import { guessesOf, readGuesses } from "./guesses.ts";
+import { crowdedOf } from "./laid.ts";
+import { laidTogether } from "./laid-together.ts";
+import { lookSentence } from "./look-first.ts";
 import type { MendAsked } from "./place-cut.ts";
-import { laidAnew } from "./plan.ts";
-import type { MendPlan } from "./plans.ts";
 import type { MendSeveralAnswer, MendSeveralTheirs, MendTogether } from "./several-answer.ts";
-import { type Chosen, choosePlans, type Wanting } from "./several-choose.ts";
+import { choosePlans, type Wanting } from "./several-choose.ts";
 import { readStock } from "./stock.ts";
 import { theirsOf } from "./theirs.ts";
 import { oneJob, sharedHoles, togetherOf } from "./together.ts";
@@ -82,10 +81,16 @@ export async function mendSeveral(
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
   const answers = told.map((one) => one.told.answer);
   const chosen = await choosePlans(reader, told, new Map(), case_m);
-  const laid = await laidTogether(reader, chosen);
+  const laid = await laidTogether(
+    reader,
+    chosen.map(({ plan, told: one }) => ({ plan, reckoned: one.reckoned })),
+  );
+  const guesses: string[][] = [];
+  for (const { plan, told: one } of chosen)
+    guesses.push(guessesOf(await readGuesses(reader, one.reckoned.cable.id), plan, one.reckoned.on));
   const together = togetherOf(chosen, await readStock(reader)).map((one, index): MendTogether => {
     const own = laid[index] ?? [];
-    return { ...one, way: { ...one.way, laid: own, crowded: crowdedOf(own) } };
+    return { ...one, way: { ...one.way, laid: own, crowded: crowdedOf(own), guesses: guesses[index] ?? [] } };
   });
   const alone = told.flatMap(({ told: one }, index) => {
     const [plan] = one.reckoned.found.plans;
@@ -111,17 +116,6 @@ export async function mendSeveral(
   };
   const doubted = doubtedSentence(told.flatMap((one) => one.told.reckoned.doubts));
   return { ...joint, sentence: `${jointSentence(what, joint)}${doubtSentence(doubtful)}${doubted}` };
-}
-
-/** Leg by leg what the new cable of each is laid beside, with what the same job lays for the others. */
-async function laidTogether(reader: Reader, chosen: readonly Chosen[]): Promise<LaidLeg[][]> {
-  const all: { readonly plan: MendPlan; readonly reckoned: MendReckoned; readonly facts: LaidFacts }[] = [];
-  for (const { told, plan } of chosen)
-    all.push({ plan, reckoned: told.reckoned, facts: await readLaid(reader, told.reckoned) });
-  const beside = layingsOf(all);
-  return all.map(({ plan, reckoned, facts }) =>
-    laidAnew(plan, reckoned.on.course) ? [] : laidOf(plan, reckoned, facts, beside),
-  );
 }
 
 /** Metres at which not one of the cables can be cut are no cut at all. */
@@ -210,6 +204,29 @@ function whichLeg(cuts: MendSeveralAnswer["cuts"]): string[] {
   ];
 }
 
+/** As for one cable alone: what the first way rests on, and coils nobody knows by which one would be mended better. */
+function lookFirst({ together, cuts }: Pick<MendSeveralAnswer, "together" | "cuts">): string[] {
+  const [first, ...others] = together;
+  const rests = first ? [...first.way.rests_on, ...first.way.guesses] : [];
+  const coils = cuts.flatMap(({ cable, look_first }) =>
+    cable.id !== first?.cable.id && look_first.length > 0
+      ? [say`for ${cable.tag} at ${look_first.map(({ name }) => name).join(say` or `)}`]
+      : [],
+  );
+  const own = cuts.find(({ cable }) => cable.id === first?.cable.id)?.look_first ?? [];
+  const more = others.filter(({ way }) => way.rests_on.length + way.guesses.length > 0).map(({ cable }) => cable.tag);
+  return [
+    rests.length > 0 ? say`Look first: ${rests.join("; ")}.` : "",
+    lookSentence(own).trim(),
+    more.length > 0
+      ? say`What the ways of ${more.join(", ")} rest on is to be looked at too, before each is begun.`
+      : "",
+    coils.length > 0
+      ? say`Nobody knows what is coiled ${coils.join(say`, or `)}: enough there would allow a better way. Look there too.`
+      : "",
+  ].filter(Boolean);
+}
+
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
   const { cuts, theirs, refused, circuits, not_in_service, shared, together, one_job } = joint;
   const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
@@ -242,6 +259,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         ? say`Of ours begin with ${first.cable.tag}: ${first.way.sentence}`
         : say`Begin with ${first.cable.tag}: ${first.way.sentence}`
       : "",
+    ...lookFirst(joint),
     refused.length > 0 ? say`No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     others.length > 0
       ? plural(

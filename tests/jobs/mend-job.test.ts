@@ -235,24 +235,6 @@ describe("the steps", () => {
     expect(splices[1]).not.toContain("brings back");
   });
 
-  it("names the fields there are where a step is answered by one that its act hasn't", async () => {
-    const plant = await line();
-    const job = await choose(plant, await planOf(plant, at("H-1")));
-    const splice = job.steps.find(({ act }) => act === "splice.close");
-    for (const step of job.steps.slice(0, (splice?.ordinal ?? 1) - 1)) await doStep(plant, step);
-    const reply = await plant.call("job.do", { job: "J-1", step: splice?.ordinal, otherwise: { loss_db: 0.1 } });
-    expect(reply).toMatchObject({
-      ok: false,
-      error: {
-        code: "bad_input",
-        message: expect.stringMatching(
-          /^loss_db is no field of splice\.close: its fields are strands, stop, .*loss_ab_db, loss_ba_db/,
-        ),
-        problems: [{ field: "loss_db" }],
-      },
-    });
-  });
-
   it("take measured losses, a name and a remark", async () => {
     const plant = await line();
     const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));

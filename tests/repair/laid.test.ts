@@ -135,6 +135,33 @@ describe("new cables of two mends in one pipe", () => {
     expect(lay.length).toBeGreaterThan(0);
     for (const { words } of lay) expect(words).toMatch(/W-2\/1, H-1 to H-2: too full while F-10\d, F-10\d lie in it/);
   });
+
+  it("are each named another pipe that has room for what is laid there too, and none that the other fills", async () => {
+    // Both too full together; pipe 2, empty now, and pipe 3 take one cable of 12 mm in 20 mm each, and no second one.
+    const plant = await both(30);
+    for (const pipe of ["W-2/2", "W-2/3"])
+      await plant.run("record.edit", { kind: "conduit", id: pipe, values: { inner_diameter_mm: 20 } });
+    const { together } = await mended(plant);
+    const named = together.map(({ way }) =>
+      way.laid.find(({ pipe }) => pipe?.tag === "W-2/1")?.others.map(({ tag }) => tag),
+    );
+    expect(named[0]).toHaveLength(2);
+    expect(named[1]).toEqual([named[0]?.[1]]);
+    await plant.run("job.plan_mends", { of: ["W-2"], job: "J-1" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const lay = steps.filter(({ words }) => words.includes("see whether")).map(({ words }) => words);
+    expect(lay).toHaveLength(2);
+    expect(lay[0]).toContain(`lay it in ${named[0]?.[0]}`);
+    expect(lay[1]).toContain(`lay it in ${named[0]?.[1]}`);
+  });
+
+  it("are begun when what the first of them rests on was looked at, and the answer says so as for one cable", async () => {
+    const plant = await both(100);
+    const { together, sentence } = await mended(plant);
+    const rests = [...(together[0]?.way.rests_on ?? []), ...(together[0]?.way.guesses ?? [])];
+    expect(rests.length).toBeGreaterThan(0);
+    expect(sentence).toContain(`Look first: ${rests.join("; ")}.`);
+  });
 });
 
 async function leg({ store }: CheckedPlant): Promise<{ readonly id: number }> {
