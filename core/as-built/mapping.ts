@@ -193,10 +193,12 @@ export function refuseUnfit(
 }
 
 /** Columns of the sheet that stand for nothing, each by its heading, or by its letters where it has none. */
-export function unreadIn(heading: Heading, places: ReadonlyMap<string, number>): string[] {
+export function unreadIn(heading: Heading, places: ReadonlyMap<string, number>, seen: Shape["seen"] = []): string[] {
   const taken = new Set(places.values());
   return heading.columns.flatMap((column, index) => {
     const holds = column.heading !== "" || column.first.some((cell) => cell !== "");
-    return taken.has(index) || !holds ? [] : [column.heading || column.letters];
+    return taken.has(index) || !holds || seen.includes(folded(column.heading))
+      ? []
+      : [column.heading || column.letters];
   });
 }

@@ -43,6 +43,8 @@ export interface Shape {
   readonly title: string;
   readonly help: string;
   readonly columns: readonly ShapeColumn[];
+  /** Headings, in small letters, of what a table written from here has for people to see; nothing is read from them. */
+  readonly seen?: readonly string[];
   /** What two rows of one sheet must not both claim; null where a row claims nothing by itself. */
   readonly claims: (cells: RowCells) => string | null;
   /** The acts; what can't be read is kept with the cells, row and field named. */

@@ -11,7 +11,6 @@ import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { Trail } from "../glass/walk.ts";
 import { addressesOf, numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import { say } from "../words/say.ts";
 
 interface GlassContext {
   readonly reader: Reader;
@@ -127,7 +126,8 @@ export async function rangesAt(
         ? null
         : rooms.by.every(({ room }) => room === rooms.other)
           ? ""
-          : rooms.by.map(({ room, numbers }) => say`${numberRuns(numbers)} to ${tags.get(room) ?? "?"}`).join("; "),
+          : // As the wordings have it: what stands on a label is the same whoever prints it, and is held against the record.
+            rooms.by.map(({ room, numbers }) => `${numberRuns(numbers)} to ${tags.get(room) ?? "?"}`).join("; "),
     ]),
   );
 }

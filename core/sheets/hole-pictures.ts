@@ -36,15 +36,19 @@ export async function holePictures(
 
 /** What stands on the labels of a cable there, and those that somebody found missing or could not read. */
 async function labelsAt(reader: Reader, cable: number, space: number): Promise<string[]> {
-  const rows = await reader.rows<Pick<Row<"label">, "text" | "text_read" | "state">>(
-    `select text, text_read, state from label where subject_kind = 'cable' and subject_id = ? and space_id = ? order by id`,
+  const rows = await reader.rows<Pick<Row<"label">, "text" | "text_read" | "state" | "printed_on" | "basis">>(
+    `select text, text_read, state, printed_on, basis from label where subject_kind = 'cable' and subject_id = ? and space_id = ? order by id`,
     [cable, space],
   );
-  return rows.map(({ text, text_read, state }) => {
+  return rows.map(({ text, text_read, state, printed_on, basis }) => {
     if (state === "missing") return say`no label: it was missing when somebody looked`;
     if (state === "illegible") return say`a label that nobody can read any more`;
     const words = (text_read ?? text ?? "").split("\n").filter(Boolean).join(" / ");
-    return state === null ? say`a label, not seen yet: ${words}` : say`its label: ${words}`;
+    if (state !== null) return say`its label: ${words}`;
+    const made = printed_on !== null || text_read !== null || basis === "seen";
+    return made
+      ? say`a label, not seen yet: ${words}`
+      : say`a label that is only written down, to be printed: ${words}`;
   });
 }
 

@@ -1,6 +1,7 @@
 /** Labels: which are to be made, and their sheets as a PDF; with `--record` they are put on record as printed. */
 import { statSync } from "node:fs";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
+import { choiceWords } from "../../core/model/wording.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
 import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
@@ -115,7 +116,7 @@ async function sheets(given: Given, ask: Ask): Promise<number> {
   type Sheet = (typeof answer.sheets)[number];
   const columns = [
     { head: say`sheet`, cell: (sheet: Sheet) => sheet.name },
-    { head: say`form`, cell: (sheet: Sheet) => sheet.form },
+    { head: say`form`, cell: ({ form }: Sheet) => choiceWords("label_sheet", "form", form) },
     {
       head: say`label, mm`,
       cell: ({ label_width_mm: width, label_height_mm: height }: Sheet) =>

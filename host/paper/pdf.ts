@@ -116,11 +116,17 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
 
 const HEADING = 30;
 
-/** A heading doesn't stand at the foot of a page by itself, nor with further headings alone. */
+/** More lines than these are more than the words that lead to a table. */
+const LEADING = 6;
+
+/** A heading doesn't stand at the foot of a page by itself, nor with further headings alone or words that lead to a table. */
 function keepWithNext(sheet: Sheet, after: readonly Block[]): void {
   const further = after.findIndex(({ is }) => is !== "heading");
-  const next = after[further];
-  const headings = HEADING * (1 + Math.max(0, further));
+  const [first, second] = [after[further], after[further + 1]];
+  const lines = first?.is === "paragraph" ? sheet.lines(first.text, sheet.width, "text", BODY).length : 0;
+  const leads = lines > 0 && lines <= LEADING && (second?.is === "table" || second?.is === "face");
+  const next = leads ? second : first;
+  const headings = HEADING * (1 + Math.max(0, further)) + (leads ? lines * sheet.lineHeight(BODY) + 5 : 0);
   // A table and a face say themselves how much of them stands together; the heading is a line and its room.
   if (next?.is === "table") sheet.room(headings + heldTogether(sheet, next));
   else if (next?.is === "face") sheet.room(headings + heightOfFace(sheet, next.drawing));

@@ -120,12 +120,16 @@ describe("a table", () => {
     expect(last.text.indexOf("row 88")).toBeLessThan(last.text.indexOf("Ring"));
     expect(last.text.indexOf("Ring")).toBeLessThan(last.text.indexOf("row 89"));
   });
-  it("stands on the page of its heading, wherever on a page that comes", async () => {
+  it.each([
+    ["its heading", []],
+    ["its heading and of the words that lead to it", [{ is: "paragraph", text: "Enters at BKR/ER, from LMP/ER." }]],
+  ] as const)("stands on the page of %s, wherever on a page that comes", async (_, lead) => {
     const lines = Array.from({ length: 40 }, (_, index): Block => ({ is: "paragraph", text: `line ${index}` }));
     const rows = Array.from({ length: 12 }, (_, index) => [`row ${index}`]);
     const table: Block = { is: "table", caption: "Each unit", columns: [{ head: "Unit" }], rows };
     for (let from = 0; from < lines.length; from++) {
-      const read = await drawn(...lines.slice(from), { is: "heading", level: 1, text: "What became of them" }, table);
+      const heading: Block = { is: "heading", level: 1, text: "What became of them" };
+      const read = await drawn(...lines.slice(from), heading, ...lead, table);
       const page = (words: string) => read.pages.findIndex(({ text }) => text.includes(words));
       expect(page("What became of them")).toBe(page("Each unit"));
     }

@@ -174,7 +174,10 @@ describe("a splice sheet that comes back", () => {
     const rest = (all: typeof before) => all.map(({ loss_ab_db: _, loss_ba_db: __, ...row }) => JSON.stringify(row));
     expect(rest(after)).toEqual(rest(before));
     expect(after.every(({ loss_ab_db, loss_ba_db }) => loss_ab_db !== null && loss_ba_db !== null)).toBe(true);
-    expect((await rehearse(plant, back(filled))).totals).toMatchObject({ same: rows.length, changed: 0 });
+    const reread = await rehearse(plant, back(filled));
+    expect(reread.totals).toMatchObject({ same: rows.length, changed: 0 });
+    // Colours and circuits are there to be seen: nobody asks for them.
+    expect(reread.unread).toEqual([]);
   });
 
   it("keeps a loss in its direction where the record has the splice the other way round", async () => {
@@ -183,6 +186,11 @@ describe("a splice sheet that comes back", () => {
     const rows = read(await table(plant, "MH-03/CL-1"));
     const filled = rows.map((row) => (row["cable A strand"] === "F-014:23#1" ? { ...row, "loss A to B": "0.3" } : row));
     expect(filled).not.toEqual(rows);
+    // What would change is said as the sheet has it.
+    const { rows: fates } = await rehearse(plant, back(filled));
+    expect(fates.filter(({ fate }) => fate === "changed").map(({ words }) => words)).toEqual([
+      "F-014:23#1 is spliced to F-021:11; on record now: loss A to B nothing, by the sheet 0.3 dB",
+    ]);
     await plant.run("sheet.apply", { text: back(filled) });
     const turned = (await recorded(plant)).find(({ tray_id, place }) => place === 7 && tray_id !== null);
     expect(turned).toMatchObject({ loss_ab_db: null, loss_ba_db: 0.3 });

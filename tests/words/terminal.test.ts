@@ -40,6 +40,8 @@ const LINES: readonly string[] = [
   "freepair FILE BKR GLS",
   "check FILE",
   "check FILE --format html",
+  "labels FILE --of MH-04",
+  "labels FILE --of F-006",
   "list FILE cables",
   "show FILE F-006",
   "history FILE 12",
@@ -65,11 +67,13 @@ let came: readonly Came[];
 let texts: PlantTexts;
 const papers = Object.entries(PAPERS);
 let folder: string;
+let plantPath: string;
 
 beforeAll(async () => {
   const plant = await newSample();
   await plant.close();
   folder = newFolder();
+  plantPath = plant.path;
   texts = await textsOf(plant.path);
   const lineOf = (line: string, out = ""): Task => ({
     line: line.split(" ").map((word) => (word === "FILE" ? plant.path : word === "OUT" ? out : word)),
@@ -98,7 +102,7 @@ const CODES = new Set<string>([
 const SOURCES = [...RULES, ...PUBLISHED].map(({ source }) => source).sort((a, b) => b.length - a.length);
 /** What labels say, which is the same whoever prints them. Names of records without a tag of their own, what an input is called, and units, which are named as the colour code has them. */
 const NAMES =
-  /, G\.\d+\.\w+ \/( \S+ to \S+ \/)?|\/ Emergency gate 1|\d+ [µμ]m|(splice|leg|join|termination) \S+ to \S+( in \S+)?|\S+ on \S+:\S+|Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
+  /(\d+ strands)?, G\.\d+\.\w+( \/ \S+ to \S+)?( \/)?|\d[\d, -]* to \S+;?|\/ Emergency gate 1|\d+ [µμ]m|(splice|leg|join|termination) \S+ to \S+( in \S+)?|\S+ on \S+:\S+|Tube \d+|\S+ from \S+ to \S+|label on \S+ at \S+|(?<=^|\s)(what|after) (?=\s|$)/g;
 
 /** A report to be kept is a page of its own: what is read of it stands between its marks. */
 const withoutMarks = (text: string): string =>
@@ -127,6 +131,17 @@ describe("a command line in the language nobody speaks says nothing of its own o
     expect(`${out}${notes}`).toContain("⟦");
     expect(missedIn(out).join(" | ")).toBe("");
     expect(missedIn(notes).join(" | ")).toBe("");
+  });
+});
+
+describe("what stands on a label", () => {
+  it("is the same whoever prints it, for it is held against the record in any language", async () => {
+    const line = ["labels", plantPath, "--of", "LMP/ER", "--json"];
+    const [spoken, english] = [await spokenIn(nobodys(), [{ line }]), await spokenIn(null, [{ line }])].map(([one]) =>
+      (JSON.parse(said(one).out) as { labels: { lines: readonly string[] }[] }).labels.map(({ lines }) => lines),
+    );
+    expect(english?.flat().some((text) => / to LMP\/CR|; .* to /.test(text))).toBe(true);
+    expect(spoken).toEqual(english);
   });
 });
 

@@ -2,8 +2,10 @@
 import { endKey, endsOf, strandsWords } from "../../act/ends.ts";
 import { jointsAtEnds } from "../../act/joints.ts";
 import { CARRIES } from "../../glass/glass.ts";
-import type { Row } from "../../model/dictionary.ts";
-import { type NamedStrand, resolveOne, resolvePositions, resolveStrands } from "../../store/addresses.ts";
+import { kindOf, type Row } from "../../model/dictionary.ts";
+import type { Field } from "../../model/field.ts";
+import { shownValue } from "../../model/wording.ts";
+import { addressesOf, type NamedStrand, resolveOne, resolvePositions, resolveStrands } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
@@ -63,6 +65,7 @@ export async function splicedActs(reader: Reader, asked: Asked, said: SaidOfJoin
   const tray_id = asked.tray === undefined ? undefined : await trayId(reader, asked.tray);
   const place = from.length === 1 ? asked.place : undefined;
   const changes: unknown[] = [];
+  const differences: string[] = [];
   for (const [index, one] of from.entries()) {
     const meant = rows.filter(
       (row) => row.pair === index && fits(one, row.first) && fits(to[index] as NamedStrand, row.second),
@@ -76,12 +79,51 @@ export async function splicedActs(reader: Reader, asked: Asked, said: SaidOfJoin
     const splice = theOne(meant, tray_id, place);
     if (!splice) return null;
     const values = differing(splice, told(splice));
-    if (values) changes.push({ op: "edit", kind: "splice", id: splice.id, values });
+    if (!values) continue;
+    changes.push({ op: "edit", kind: "splice", id: splice.id, values });
+    differences.push(...(await differenceWords(reader, "splice", splice, values, splice.straight === 0)));
   }
   const words = say`${asked.from} is spliced to ${asked.to}`;
   return changes.length === 0
     ? { words: say`${words}: nothing to change`, acts: [] }
-    : { words: say`${words}: take over what is measured or said of it`, acts: [manyChanged(changes)] };
+    : { words: say`${words}; on record now: ${someOf(differences)}`, acts: [manyChanged(changes)] };
+}
+
+/** So many differences of one row are said. */
+const MOST_SAID = 6;
+
+const someOf = (differences: readonly string[]): string => {
+  const unique = [...new Set(differences)];
+  return unique.length > MOST_SAID
+    ? say`${unique.slice(0, MOST_SAID).join("; ")} and ${unique.length - MOST_SAID} more`
+    : unique.join("; ");
+};
+
+const TURNED: Readonly<Record<string, string>> = { loss_ab_db: "loss_ba_db", loss_ba_db: "loss_ab_db" };
+
+/**
+ * "loss A to B 0.04 dB, by the sheet 0.05 dB", of each value that differs.
+ *
+ * @param turned the record has the joint the other way round than the sheet: its A to B is the sheet's B to A
+ */
+async function differenceWords(
+  reader: Reader,
+  kind: "splice" | "termination",
+  record: Joint,
+  values: Readonly<Record<string, unknown>>,
+  turned: boolean,
+): Promise<string[]> {
+  const trays = [record.tray_id, values.tray_id].filter((id): id is number => typeof id === "number");
+  const tags = await addressesOf(reader, "tray", new Set(trays));
+  const fields: Readonly<Record<string, Field>> = kindOf(kind).fields;
+  return Object.entries(values).flatMap(([name, value]) => {
+    const field = fields[name];
+    if (!field) return [];
+    const label = fields[turned ? (TURNED[name] ?? name) : name]?.label ?? name;
+    const shown = (one: unknown): string => shownValue(field, one, (id) => tags.get(id) ?? String(id)) ?? say`nothing`;
+    const before = (record as unknown as Readonly<Record<string, unknown>>)[name];
+    return [say`${label} ${shown(before)}, by the sheet ${shown(value)}`];
+  });
 }
 
 const trayId = async (reader: Reader, text: string): Promise<number> =>
@@ -138,8 +180,10 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
   }
   const { loss_ab_db, loss_ba_db: _, ...rest } = said;
   const values = differing(termination, { ...rest, loss_db: loss_ab_db, tray_id, place });
+  const words = say`${strand} is landed on ${port}`;
+  const differences = values ? await differenceWords(reader, "termination", termination, values, false) : [];
   return {
-    words: say`${strand} is landed on ${port}${values ? say`: take over what is measured or said of it` : say`: nothing to change`}`,
+    words: values ? say`${words}; on record now: ${someOf(differences)}` : say`${words}: nothing to change`,
     acts: values ? [manyChanged([{ op: "edit", kind: "termination", id: termination.id, values }])] : [],
   };
 }

@@ -139,6 +139,7 @@ export const splices: Shape = {
       also: ["remark", "remarks", "note", "comment", "comments"],
     },
   ],
+  seen: ["colours a", "colours b", "circuit"],
   claims: (cells) => {
     const [cable, strand] = [cells.text("from_cable"), cells.text("from")];
     const named = cable === undefined ? strand : `${cable}:${strand}`;

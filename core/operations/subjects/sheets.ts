@@ -141,8 +141,8 @@ export const sheetRead = defineRead({
       decimal: decimalOf(below),
       first: below.slice(0, FIRST),
       notices: table.notices,
-      shapes: SHAPES.map(({ name, title, help, columns }) => ({
-        ...{ name, title, help },
+      shapes: SHAPES.map(({ name, title, help, columns, seen = [] }) => ({
+        ...{ name, title, help, seen },
         columns: columns.map((column) => ({
           ...{ name: column.name, label: column.label, help: column.help },
           ...{ needed: column.needed === true, unit: column.unit === "length" ? column.unit : null },
@@ -184,7 +184,7 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
     },
     make: input.create,
     leaveOut: new Set(input.leave_out),
-    unread: unreadIn(heading, places),
+    unread: unreadIn(heading, places, shape.seen),
     notices: table.notices,
   };
   return { work, name: source.tables.length > 1 ? `${source.name}, ${table.name}` : source.name };

@@ -78,8 +78,12 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
 /** Columns that would be left behind in the sheet, by name. */
 function NotTaken({ read, mapping }: Pick<Props, "read" | "mapping">) {
   const taken = new Set(Object.values(mapping.columns));
+  const seen = shapeOf(read, mapping.shape)?.seen ?? [];
   const left = read.heading.columns.filter(
-    ({ letters, heading, first }) => !taken.has(letters) && (heading !== "" || first.some((cell) => cell !== "")),
+    ({ letters, heading, first }) =>
+      !taken.has(letters) &&
+      !seen.includes(heading.trim().toLowerCase()) &&
+      (heading !== "" || first.some((cell) => cell !== "")),
   );
   if (left.length === 0) return null;
   return (
