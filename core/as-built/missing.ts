@@ -1,11 +1,12 @@
 /** What a sheet names and the record hasn't: places, panels, cases, trays, circuits. Made only where that is chosen, one by one. */
-import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
 import { resolve } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
+import { namesIn } from "./names-in.ts";
 import type { RowCells } from "./row-cells.ts";
 import type { Act, Shape } from "./shape.ts";
+import { namesWay } from "./shapes/cable-course.ts";
 
 /** In the order in which they must be made. */
 export const MADE = ["building", "space", "panel", "closure", "tray", "circuit"] as const;
@@ -74,6 +75,18 @@ class Names {
     this.#note("space", text, row);
   }
 
+  /** Its places; a way on record is none. */
+  async course(text: string, row: number): Promise<void> {
+    for (const one of namesIn(text, "course")) if (!(await this.#isWay(one))) await this.space(one, row);
+  }
+
+  async #isWay(text: string): Promise<boolean> {
+    const key = `way ${text}`;
+    const known = this.#known.get(key) ?? (await namesWay(this.#reader, text));
+    this.#known.set(key, known);
+    return known;
+  }
+
   /** A tray by its address; one that is named without its case can't be made. */
   async tray(text: string, row: number): Promise<void> {
     const { parent: closure, own } = parted(text);
@@ -121,7 +134,8 @@ export async function missingIn(reader: Reader, shape: Shape, rows: readonly Row
       if (column.names === "port") await names.port(text, cells.row);
       else if (column.names === "tray") await names.tray(text, cells.row);
       else if (column.names === "circuit") await names.circuit(text, cells.row);
-      else for (const one of column.names === "spaces" ? splitList(text) : [text]) await names.space(one, cells.row);
+      else if (column.names === "course") await names.course(text, cells.row);
+      else await names.space(text, cells.row);
     }
   return [...names.found.values()]
     .sort((a, b) => MADE.indexOf(a.kind) - MADE.indexOf(b.kind))

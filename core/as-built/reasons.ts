@@ -1,11 +1,11 @@
 /** Every reason why a row is refused at once: what can't be read in it, what an act says, and each name that isn't on record. */
 
-import { splitList } from "../model/strand-list.ts";
 import type { Problem } from "../result.ts";
 import type { Trial } from "../store/trial.ts";
 import { say } from "../words/say.ts";
 import { type PlanAct, refused } from "./carry.ts";
 import type { Missing } from "./missing.ts";
+import { namesIn } from "./names-in.ts";
 import type { RowCells } from "./row-cells.ts";
 import type { Act, Shape, ShapeColumn } from "./shape.ts";
 
@@ -36,7 +36,7 @@ export async function alsoRefused(
 
 const named = (cells: RowCells, { name, names }: ShapeColumn): readonly string[] => {
   const text = names && cells.text(name);
-  return !text ? [] : names === "spaces" ? splitList(text) : [text];
+  return names && text ? namesIn(text, names) : [];
 };
 
 /** The names of a refused row that the record hasn't and that no reason tells of yet. */

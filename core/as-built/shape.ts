@@ -11,8 +11,8 @@ export interface Act {
   readonly input: Readonly<Record<string, unknown>>;
 }
 
-/** What a cell names, so that what is missing can be made where that is chosen. */
-export type Names = "space" | "spaces" | "port" | "tray" | "circuit";
+/** What a cell names, so that what is missing can be made where that is chosen; a course names places and ways. */
+export type Names = "space" | "course" | "port" | "tray" | "circuit";
 
 export interface ShapeColumn {
   readonly name: string;

@@ -148,6 +148,70 @@ describe("a cable schedule with a type and a number of strands", () => {
   });
 });
 
+describe("the route in a cable schedule", () => {
+  const PLACES = { "DB-2": ["LIB/101", "MH-03"], "DB-3": ["MH-03", "MH-07"], "DB-4": ["SCI/B01", "MH-07"] };
+  const tried = async (route: string, tag = "F-030") => {
+    const plant = await sheetPlant();
+    for (const [way, [from_space_id, to_space_id]] of Object.entries(PLACES))
+      await plant.run("record.add", { kind: "pathway", values: { tag: way, from_space_id, to_space_id } });
+    await plant.run("record.add", { kind: "conduit", values: { tag: "2", pathway_id: "DB-3" } });
+    const heading = "cable,from,to,route,strands,per tube";
+    const file = sheetFile(plant, "sheet.csv", lines(heading, `${tag},LIB/101,SCI/B01,"${route}",48,12`));
+    const { rows, missing } = await rehearsed(plant, { file });
+    return { plant, file, row: rows[0], missing };
+  };
+  const course = async ({ plant, file }: Awaited<ReturnType<typeof tried>>) => {
+    await plant.run("sheet.apply", { file });
+    return plant.store.read((reader) =>
+      reader.rows(
+        `select sp.tag as stop, p.tag as way, c.tag as pipe from stop s join space sp on sp.id = s.space_id
+           left join leg l on l.from_stop_id = s.id left join pathway p on p.id = l.pathway_id
+           left join conduit c on c.id = l.conduit_id
+         where s.cable_id = (select id from cable where tag = 'F-030') order by s.ordinal`,
+      ),
+    );
+  };
+  const RUN = [
+    { stop: "101", way: "DB-2", pipe: null },
+    { stop: "MH-03", way: "DB-3", pipe: "2" },
+    { stop: "MH-07", way: "DB-4", pipe: null },
+    { stop: "B01", way: null, pipe: null },
+  ];
+
+  it("may name the ways, and stops where they meet", async () => {
+    const read = await tried("DB-2, DB-3/2, DB-4");
+    expect(read).toMatchObject({ row: { fate: "new", notices: [] }, missing: [] });
+    expect(await course(read)).toEqual(RUN);
+  });
+
+  it("may name places and ways in turn, parted by arrows", async () => {
+    expect(await course(await tried("DB-2 → MH-03 → DB-3/2 > MH-07 -> DB-4"))).toEqual(RUN);
+  });
+
+  it("is refused with what to write where two ways don't meet", async () => {
+    expect((await tried("DB-2, DB-4")).row).toMatchObject({
+      fate: "refused",
+      problems: [
+        {
+          field: "via",
+          reason: "goes from DB-2 into DB-4, which don't meet on record: write the place between them",
+        },
+      ],
+    });
+  });
+
+  it("is told where a cable on record runs otherwise, and nothing of that is taken over", async () => {
+    expect((await tried("DB-3, MH-03, MH-07", "F-014")).row).toMatchObject({
+      fate: "same",
+      notices: [
+        "F-014 runs from LIB/101 to MH-03 on record, not from LIB/101 to SCI/B01.",
+        "F-014 doesn't lie in DB-3 on record.",
+        "F-014 doesn't stop in MH-07 on record.",
+      ],
+    });
+  });
+});
+
 describe("a number written without its zeros", () => {
   it("is told to be taken for the cable on record", async () => {
     const plant = await sheetPlant();

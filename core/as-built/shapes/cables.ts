@@ -2,13 +2,13 @@
 
 import { countsOfType } from "../../act/cable-design.ts";
 import { FIBRE_CLASSES } from "../../model/lists.ts";
-import { splitList } from "../../model/strand-list.ts";
 import { fieldWords } from "../../model/wording.ts";
 import { resolve } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { RowActs, Shape } from "../shape.ts";
+import { courseOf, doubtCourse } from "./cable-course.ts";
 import { sheathOf, sheathOnRecord } from "./cable-length.ts";
 
 const UNITS = { m: "metres", ft: "feet" } as const;
@@ -32,11 +32,11 @@ export const cables: Shape = {
     },
     {
       name: "via",
-      names: "spaces",
+      names: "course",
       heading: "via",
       label: say`via`,
-      help: say`Places between, in order, parted by commas.`,
-      also: ["route", "holes", "through"],
+      help: say`Places between, or the pathways and conduits it lies in, in order, parted by commas.`,
+      also: ["route", "holes", "through", "pathways", "conduits", "ducts", "ways"],
     },
     {
       name: "type",
@@ -168,18 +168,23 @@ async function entered(reader: Reader, cells: RowCells, tag: string): Promise<Ro
   }
   const unit = cells.choice("mark_unit", UNITS) ?? cells.unitOf("mark_from") ?? cells.unitOf("mark_to");
   const type = cells.text("type");
-  const via = splitList(cells.text("via") ?? "");
+  const course = from === undefined || to === undefined ? [] : await courseOf(reader, cells, from, to);
   const [mark_out, mark_in] = [cells.mark("mark_from"), cells.mark("mark_to")];
   const [out_m, in_m] = [cells.length_m("slack_from"), cells.length_m("slack_to")];
   const { leg_m, words } = sheathOf(cells, {
-    legs: from === undefined ? 0 : via.length + 1,
+    legs: Math.max(0, course.length - 1),
     marked: unit !== undefined && mark_out !== undefined && mark_in !== undefined,
     coiled_m: (out_m ?? 0) + (in_m ?? 0),
   });
-  const way = leg_m === undefined ? undefined : { length_m: leg_m, length_basis: "measured" };
-  const first = { space: from, mark_out, slack_m: out_m, way };
-  const last = { space: to, mark_in, slack_m: in_m };
-  const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
+  const sheath = leg_m === undefined ? {} : { length_m: leg_m, length_basis: "measured" };
+  const stops = course.map(({ space, way }, at) =>
+    given({
+      space,
+      ...(at === 0 ? { mark_out, slack_m: out_m } : {}),
+      ...(at === course.length - 1 ? { mark_in, slack_m: in_m } : {}),
+      way: way || (at === 0 && leg_m !== undefined) ? { ...way, ...(at === 0 ? sheath : {}) } : undefined,
+    }),
+  );
   const units = unitsOf(cells, type, type === undefined ? null : await countsOfType(reader, type));
   return {
     words: say`Enter cable ${tag}${from ? say` from ${from} to ${to}` : say` in stock`}${words}`,
@@ -196,7 +201,7 @@ async function entered(reader: Reader, cells: RowCells, tag: string): Promise<Ro
           owner: cells.text("owner"),
           notes: cells.text("notes"),
           life: from === undefined ? "in_stock" : undefined,
-          stops: stops.map((stop) => given(stop)),
+          stops,
         }),
       },
     ],
@@ -249,6 +254,7 @@ async function differing(reader: Reader, cells: RowCells, id: number, tag: strin
   const strands = cells.whole("strands");
   if (row && strands !== undefined && strands !== row.strands)
     cells.problem("strands", say`is ${strands}; ${tag} has ${row.strands} on record`, tag);
+  await doubtCourse(reader, cells, id, tag);
   const asked = {
     name: cells.text("name"),
     installed_on: cells.day("installed_on"),
