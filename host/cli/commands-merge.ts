@@ -54,7 +54,7 @@ export const mergeCommand: Command = {
     const input = { file: other, choices: chosen(given), ...rest(given) };
     return asking(terminal, given, { file, write: !rehearse }, async ({ ask }) => {
       const compared = await ask("merge.compare", input);
-      const stuck = compared.open > 0 || compared.hindrances.length > 0;
+      const stuck = compared.open > 0 || compared.hindrances.length > 0 || compared.idle.length > 0;
       if (rehearse || stuck) {
         await terminal.out(
           given.json ? `${JSON.stringify(compared, null, 2)}\n` : comparedText(compared, terminal.columns),
@@ -84,7 +84,7 @@ const comparedHead = ({ ancestor, here, there }: Comparison): string =>
   ]);
 
 function comparedText(compared: Comparison, width: number): string {
-  const { conflicts, open, would, hindrances, alike, alike_named } = compared;
+  const { conflicts, open, would, hindrances, idle, alike, alike_named } = compared;
   const real = conflicts.filter(({ offered }) => !offered).length;
   const many = plural(
     real,
@@ -117,6 +117,7 @@ function comparedText(compared: Comparison, width: number): string {
           ],
           width,
         )}${takeLine(conflicts)}`,
+    ...idle.map((key) => `${wrap(say`There is no conflict named ${key}.`, width).join("\n")}\n`),
     ...hindrances.map(({ record, field, reason }) =>
       wrap(say`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
         .join("\n")

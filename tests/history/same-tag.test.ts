@@ -97,6 +97,23 @@ describe("two records that want one tag", () => {
       2, 4,
     ]);
   });
+  it("both taken after their fields were chosen: those choices fit nothing more, which is told and refuses only the merge", async () => {
+    const { office, field } = await parted(threeCables);
+    await run(office, add("cable", { tag: "F-9", name: "ours" }));
+    await run(field, add("cable", { tag: "F-9", name: "theirs" }));
+    const fields = { key: "cable 4 name", take: "theirs" };
+    expect(await compare(office, field, { choices: [fields] })).toMatchObject({ open: 0, idle: [] });
+    const choices = [fields, { key: "cable 4 same tag", take: "both", tag: "F-9B" }];
+    expect(await compare(office, field, { choices })).toMatchObject({ open: 0, idle: ["cable 4 name"] });
+    const refused = await refusalOf(merge(office, field, { choices }), "not_found");
+    expect(refused.problems).toEqual([{ record: "cable 4 name", reason: "is not a conflict" }]);
+    await merge(office, field, { choices: choices.slice(1) });
+    expect(await said(office, "cable", "name")).toEqual([
+      ...["F-1", "F-2", "F-3"].map((tag) => `${tag} as laid`),
+      "ours",
+      "theirs",
+    ]);
+  });
   it("renamed to one tag here and there: taking theirs gives ours its name of before", async () => {
     const { office, field } = await parted(threeCables);
     await run(office, edit("cable", "F-1", { tag: "F-9" }));

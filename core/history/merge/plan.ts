@@ -2,7 +2,6 @@
 import { KIND_NAMES, KINDS, type KindName, type Value } from "../../model/dictionary.ts";
 import type { Field } from "../../model/field.ts";
 import { shownValue } from "../../model/wording.ts";
-import { refuse } from "../../result.ts";
 import { addressesOf } from "../../store/describe.ts";
 import { foldedDraft } from "../../store/draft.ts";
 import type { Reader } from "../../store/handle.ts";
@@ -52,6 +51,8 @@ export interface MergePlan {
   readonly summary: string;
   readonly changes: readonly Change[];
   readonly conflicts: readonly ConflictView[];
+  /** Keys of choices that fit no conflict: misspelt, or of one that another choice leaves out, such as both of one tag. */
+  readonly idle: readonly string[];
   /** How many records both entered since, alike, and some of them by name: those with a tag of their own first. */
   readonly alike: number;
   readonly alike_named: readonly string[];
@@ -64,7 +65,6 @@ export async function planMerge(
 ): Promise<MergePlan> {
   const ancestor = await commonAncestor(ours, theirs, name);
   const { draft, conflicts, alike } = await merged({ ours, theirs, newIds, ancestor }, choices);
-  refuseUnknown(choices, conflicts);
   const changes = draft.changes();
   const there = await authorsSince(theirs, ancestor);
   const [head] = await ours.rows<{ at: string; summary: string }>("SELECT at, summary FROM change_set WHERE id = ?", [
@@ -79,6 +79,7 @@ export async function planMerge(
     summary: summaryOf(there, name),
     changes,
     conflicts: await viewsOf(ours, theirs, changes, conflicts),
+    idle: idleIn(choices, conflicts),
     alike: alike.length,
     alike_named: await named(ours, alike),
   };
@@ -108,14 +109,9 @@ function summaryOf(there: readonly Authored[], name: string): string {
 export const mergeSummary = async (ours: Reader, theirs: Reader, name: string): Promise<string> =>
   summaryOf(await authorsSince(theirs, await commonAncestor(ours, theirs, name)), name);
 
-/** A choice that fits no conflict was made of another moment, or misspelt. */
-function refuseUnknown({ of }: Choices, conflicts: readonly Conflict[]): void {
+function idleIn({ of }: Choices, conflicts: readonly Conflict[]): string[] {
   const known = new Set(conflicts.map(({ key }) => key));
-  const problems = [...of.keys()].flatMap((key) =>
-    known.has(key) ? [] : [{ record: key, reason: say`is not a conflict` }],
-  );
-  const [first] = problems;
-  if (first) refuse("not_found", say`There is no conflict named ${first.record}.`, problems);
+  return [...of.keys()].filter((key) => !known.has(key));
 }
 
 const authorsSince = (reader: Reader, since: number): Promise<Authored[]> =>

@@ -107,6 +107,7 @@ export const mergeApply = defineLong({
         const { changes, ...plan } = await planMerge({ ours: bulk.reader, theirs, newIds }, choicesOf(given), name);
         if (given.seen !== undefined && given.seen !== plan.seen)
           refuse("stale", say`This file or ${name} changed since they were compared. Compare them again.`);
+        refuseIdle(plan.idle);
         refuseOpen(openOnes(plan.conflicts));
         await bulk.apply(changes);
         await bringContents(bulk.reader, theirs, (hash, bytes) => bulk.addContent(hash, bytes));
@@ -114,6 +115,12 @@ export const mergeApply = defineLong({
       });
     }),
 });
+
+/** A choice that fits no conflict was made of another moment, or misspelt. */
+function refuseIdle(idle: readonly string[]): void {
+  const problems = idle.map((key): Problem => ({ record: key, reason: say`is not a conflict` }));
+  if (idle[0] !== undefined) refuse("not_found", say`There is no conflict named ${idle[0]}.`, problems);
+}
 
 function refuseOpen(open: readonly ConflictView[]): void {
   if (open.length === 0) return;

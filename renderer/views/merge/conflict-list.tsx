@@ -60,7 +60,7 @@ function ConflictItem({ conflict, choose }: ItemProps) {
   const name = useId();
   const { kind, record, label, field, before, why, words, take, takes, offered } = conflict;
   const { one } = KINDS[kind];
-  const value = (side: Side) => (field === null ? WHOLE[why][side] : (conflict[side] ?? "empty"));
+  const value = (side: Side) => (field === null ? WHOLE[why][side] : (conflict[side] ?? say`empty`));
   return (
     <li>
       <fieldset>

@@ -62,7 +62,9 @@ function Compared({ file }: { readonly file: string }) {
   const write = async () => {
     if (!compared) return;
     setRefused(null);
-    const reply = await long.run("merge.apply", { ...input, seen: compared.seen });
+    // What was chosen of a conflict that another choice leaves out is kept for when it comes back, and isn't written.
+    const choices = input.choices?.filter(({ key }) => !compared.idle.includes(key));
+    const reply = await long.run("merge.apply", { ...input, choices, seen: compared.seen });
     if (!reply) return;
     if (!reply.ok) setRefused(reply.error);
     else {
@@ -71,7 +73,7 @@ function Compared({ file }: { readonly file: string }) {
     }
   };
   // Where the file is named in the field below, the question has no blank for it: it is named in one place.
-  if (!compared || answer.error)
+  if (!compared)
     return (
       <Page sentence={<h1>{say`What does another file of this plant know that isn't here?`}</h1>}>
         <Answered answer={answer} word={say`Comparing`}>
@@ -83,7 +85,7 @@ function Compared({ file }: { readonly file: string }) {
       </Page>
     );
   const records = (compared.would?.counts ?? []).reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
-  const stuck = compared.open > 0 || compared.hindrances.length > 0;
+  const stuck = compared.open > 0 || compared.hindrances.length > 0 || answer.error !== undefined;
   const choose = (keys: readonly string[], choice: Choice | null) =>
     setChoices((before) => {
       const after = new Map(before);
@@ -107,6 +109,7 @@ function Compared({ file }: { readonly file: string }) {
     >
       <Region name="ledger" label={say`What would be taken`} className="merge" reachable>
         {refused ? <Refused failure={refused} /> : null}
+        {answer.error ? <Refused failure={answer.error} /> : null}
         {readOnly ? <p className="soft">{readOnly}</p> : null}
         {compared.hindrances.length > 0 ? (
           <ul className="merge-hindrances" aria-label={say`Why it can't be written so`}>
