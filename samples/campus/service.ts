@@ -92,16 +92,12 @@ export async function enterDevices(crew: Crew): Promise<void> {
 }
 
 const APPLICATIONS = ["10GBASE-LR", "1000BASE-LX", "100GBASE-LR4", "10GBASE-LR", "1000BASE-LX"];
-const USES = [
-  "data",
-  "telephones",
-  "door access",
-  "cameras",
-  "building control",
-  "laboratory",
-  "guest network",
-  "time signal",
-];
+/** What runs over it: each application carries what needs it. */
+const USES: Readonly<Record<string, readonly string[]>> = {
+  "10GBASE-LR": ["data", "laboratory", "wireless access", "camera recorders"],
+  "1000BASE-LX": ["telephones", "door access", "building control", "guest network", "time signal", "cameras"],
+  "100GBASE-LR4": ["computing", "storage", "data, trunk"],
+};
 
 /** How many strands of a cable are in use: the first ones. */
 function served({ tag, type }: CableRow): number {
@@ -131,9 +127,11 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
     await crew.ask("circuit.assign", { circuit: tag, what, ...(roles ? { roles } : {}), from_on: since });
     return tag;
   };
-  const name = (cable: CableRow, n: number) => {
+  const service = (cable: CableRow, n: number) => {
     const to = cable.route.at(-1)?.split("/")[0] ?? "";
-    return `${to} ${USES[n % USES.length]}`;
+    const application = APPLICATIONS[n % APPLICATIONS.length] ?? "";
+    const uses = USES[application] ?? [];
+    return { name: `${to} ${uses[Math.floor(n / APPLICATIONS.length) % uses.length]}`, application };
   };
   for (const cable of cables) {
     if (!/^F-0/.test(cable.tag) || !["all", "96", "24"].includes(cable.landed)) continue;
@@ -147,8 +145,7 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
       const state = n % 13 === 5 ? "reserved" : n % 29 === 17 ? "planned" : "in_service";
       await enter(
         {
-          name: name(cable, n),
-          application: APPLICATIONS[n % APPLICATIONS.length],
+          ...service(cable, n),
           strands: width,
           priority: (n % 5) + 1,
           state,
