@@ -28,6 +28,8 @@ export const ACTS_SIGN = ">";
 export function focusSearch(begin = ""): void {
   const field = document.querySelector<HTMLInputElement>("[data-search]");
   if (!field) return;
+  // The box opens its list when it is come to: whoever is in it with the list closed comes to it anew.
+  if (field === document.activeElement) field.blur();
   field.focus();
   field.select();
   // As if it had been typed: the box hears it like any key.

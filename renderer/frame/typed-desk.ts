@@ -15,11 +15,14 @@ import { readCell } from "../grid/reading.ts";
 import { today } from "../grid/today.ts";
 import { idOf, onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
 import { when } from "./ages.ts";
+import { isOnlyWindow, straySheets } from "./desk-strays.ts";
 import { notify, sayToStay } from "./notices.tsx";
 import { siftOnRecord } from "./on-record.ts";
 
 /** So long are letters gathered, in milliseconds. */
 const GATHER_MS = 250;
+/** Before the name of a window, in the name of the lock it holds. */
+const LOCK = "strandbook.typed.";
 /** A window that is read anew gives its lock back within this, in milliseconds. */
 const GONE_MS = 1_000;
 /** What this window couldn't put into the file when it was left, in its own storage. */
@@ -104,7 +107,7 @@ function readAnew(kind: KindName, cells: readonly TypedAway[]): readonly TypedAw
 function hold(window: string, own = false): Promise<boolean> {
   return new Promise((resolve) => {
     navigator.locks
-      .request(`strandbook.typed.${window}`, own ? {} : { signal: AbortSignal.timeout(GONE_MS) }, () => {
+      .request(`${LOCK}${window}`, own ? {} : { signal: AbortSignal.timeout(GONE_MS) }, () => {
         resolve(true);
         return new Promise<never>(() => {});
       })
@@ -122,6 +125,8 @@ export class TypedDesk {
   readonly #path: string;
   #window = fresh();
   #id: number | null = null;
+  /** Until this window holds its name. */
+  #held: Promise<unknown> = Promise.resolve();
   /** Something was typed that the file hasn't been given. */
   #dirty = false;
   #busy = false;
@@ -198,7 +203,7 @@ export class TypedDesk {
     if (first) {
       this.#window = first.window;
       this.#id = first.id;
-    } else void hold(this.#window, true);
+    } else this.#held = hold(this.#window, true);
 
     // What a window couldn't hand on when it was left is newer than what lies in the file.
     const newest = (one: Lying): Lying =>
@@ -226,6 +231,15 @@ export class TypedDesk {
     }
     // Only now that they lie in this window's own item.
     for (const id of emptied) await this.#throwAway(id);
+    void this.#sweep([...all.flatMap((one) => one.forms), ...(stored?.forms ?? [])]);
+  }
+
+  async #sweep(lying: readonly TypedForm[]): Promise<void> {
+    await this.#held;
+    // Another window may have kept a sheet that it has yet to name.
+    if (!isOnlyWindow(await navigator.locks.query(), LOCK, `${LOCK}${this.#window}`)) return;
+    for (const id of await straySheets(this.#client, [...lying, ...formsAway()]))
+      await this.#client.call("desk.throw_away", { form: "source", id }, { occasion: occasion() });
   }
 
   /** What one window had, without the cells that stand on record by now, which is said. */

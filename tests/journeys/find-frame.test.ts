@@ -135,6 +135,21 @@ describe("the frame", () => {
     expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(true);
   });
 
+  it("opens the list of the search box anew where the focus is in it already and the list is closed", async () => {
+    await ask(page, "#/ask");
+    const box = page.getByRole("combobox", { name: /^Find any tag/ });
+    // Nothing was before it that could have the focus back.
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("F-014");
+    await page.getByRole("option", { name: /F-014/ }).first().waitFor();
+    await page.evaluate(() => document.activeElement?.dispatchEvent(new FocusEvent("focusout", { bubbles: true })));
+    await until("a closed list", async () => (await box.getAttribute("aria-expanded")) === "false");
+    await page.keyboard.press("Control+k");
+    await until("an open list", async () => (await box.getAttribute("aria-expanded")) === "true");
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+  });
+
   it("says so when the program is gone, and what to do", async () => {
     await open.endProgram();
     await page.getByText("Strandbook doesn't answer").waitFor();

@@ -88,6 +88,15 @@ describe("a sheet's file, when the page is read anew", () => {
     await page.locator(".sheet-source").waitFor();
   });
 
+  it("is thrown away where its window ended before it could say what it was", async () => {
+    const plant = await newCampus();
+    const content = { name: "crew.csv", text: "fiber,status" };
+    await plant.run("desk.keep", { form: "source", name: "crew.csv", content });
+    const { page } = await opened(plant);
+    await ask(page, "#/sheet");
+    await until("no sheet on the desk", async () => (await sources(plant)).items.length === 0);
+  });
+
   it("is asked for again where it is gone, and is read as it was", async () => {
     const plant = await newCampus();
     const { page } = await opened(plant);

@@ -168,7 +168,7 @@ function Now({
     cellText(column.field, values[column.id] ?? null, shown[column.id] ?? null, habits.lengths),
   );
   const sorted = [...held].sort(([, a], [, b]) => b.length - a.length);
-  const words = sorted.slice(0, MOST_VALUES).map(([text, own]) => `${text || "empty"} ${count(own.length)}`);
+  const words = sorted.slice(0, MOST_VALUES).map(([text, own]) => `${text || say`empty`} ${count(own.length)}`);
   const more = sorted.length - MOST_VALUES;
   return (
     <p className="soft set-now">
