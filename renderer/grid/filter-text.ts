@@ -1,7 +1,7 @@
 /**
  * What is typed into a column's filter, as conditions on its field: `fusion`, `= F-012`, `F-0*`, `> 12`, `>= 12`, `10..20`,
  * `empty`, `filled`, `not fusion`; of days also years and months, `2015`, `>= 2015-05`; `fusion | mechanical` for either;
- * of a record that is named, one of its fields: `environment: outdoor`.
+ * of a record that is named, one of its fields: `made for: outdoor`.
  */
 import { Fault, quoted } from "../../core/model/clean-text.ts";
 import { type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
@@ -122,32 +122,43 @@ function either(parts: readonly string[], read: (text: string) => ReadFilter | F
   };
 }
 
-/** `environment: outdoor` in a column that names a record: a field of that record by its label. */
+/** A word that a field might be called by, before what it is to be; a tag has no space behind its colon. */
+const LABELLED = /^([\p{L}][\p{L} '-]*):\s/u;
+
+/** The field of a record that is called so: by its label, else by the name that files give it. */
+function calledSo(to: KindName, text: string) {
+  const called = text.trim().toLowerCase();
+  const all = Object.entries(kindOf(to).fields);
+  return (
+    all.find(([, one]) => one.label.toLowerCase() === called) ??
+    all.find(([name]) => name.replaceAll("_", " ") === called.replaceAll("_", " "))
+  );
+}
+
+/** `made for: outdoor` in a column that names a record: a field of that record. */
 function related(name: string, field: Field, text: string, habits: ReadingHabits): ReadFilter | Fault | null {
   if (field.type !== "reference") return null;
   const at = text.indexOf(":");
-  const label = text.slice(0, at).trim().toLowerCase();
   const to = field.to as KindName;
-  const own = at > 0 && Object.entries(kindOf(to).fields).find(([, one]) => one.label.toLowerCase() === label);
+  const own = at > 0 && calledSo(to, text.slice(0, at));
+  const [, unknown] = (!own && LABELLED.exec(text)) || [];
+  if (unknown !== undefined)
+    return new Fault(say`is ${quoted(text)}: ${kindOf(to).many} have no field called ${unknown.trim()}`);
   if (!own) return null;
   const [ownName, ownField] = own;
   const read = readFilter(to, ownName, ownField, text.slice(at + 1), habits);
   if (read === null) return null;
-  if (read instanceof Fault) return new Fault(`${field.label}'s ${ownField.label} ${read.reason}`);
+  if (read instanceof Fault) return new Fault(say`${field.label}'s ${ownField.label} ${read.reason}`);
   return {
     filters: read.filters.map((filter) => ({ ...filter, field: `${name}.${filter.field}` })),
-    words: `${field.label}'s ${read.words}`,
+    words: say`${field.label}'s ${read.words}`,
   };
 }
 
-/** A bound, or a field of a named record, is begun and not yet asked: `>` and `environment:` filter by nothing. */
+/** A bound, or a field of a named record, is begun and not yet asked: `>` and `made for:` filter by nothing. */
 const isBegun = (field: Field, text: string): boolean =>
   /^(?:[<>]=?|[≥≤=])$/.test(text) ||
-  (field.type === "reference" &&
-    text.endsWith(":") &&
-    Object.values(kindOf(field.to as KindName).fields).some(
-      (one) => one.label.toLowerCase() === text.slice(0, -1).trim().toLowerCase(),
-    ));
+  (field.type === "reference" && text.endsWith(":") && calledSo(field.to as KindName, text.slice(0, -1)) !== undefined);
 
 export function readFilter(
   kind: KindName,

@@ -55,6 +55,18 @@ it("takes either of several values, and says so", () => {
   expect(filter("splice", "loss_ab_db", "1..2 | 4")).toBe("has a range beside a stroke: filter by one of both");
 });
 
+it("says that the record that is named has no such field, instead of looking for the words", () => {
+  expect(filter("cable", "type_id", "place: outdoor")).toBe(
+    "is “place: outdoor”: cable types have no field called place",
+  );
+  // A tag has no space behind its colon.
+  expect(filter("splice", "a_section_id", "F-012:25")).toEqual(["end A has F-012:25", "contains F-012:25"]);
+});
+
+it("takes the name that files give a field for its label", () => {
+  expect(whole("cable", "type_id", "environment: outdoor")).toEqual(whole("cable", "type_id", "made for: outdoor"));
+});
+
 it("goes by a field of the record that is named, through several records", () => {
   expect(whole("cable", "type_id", "Made for: outdoor | empty")).toEqual({
     words: "type's made for is outdoor or type is empty",

@@ -8,6 +8,7 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -59,7 +60,11 @@ export function Compare({ values }: ViewProps) {
           {signed.value && signed.value.total > 0 ? (
             <a href={addressOf("compare", { from: "signed" })}>{say`Since the last sign-off`}</a>
           ) : null}
-          {signed.value?.total === 0 ? <p className="soft">{say`Nobody has signed this record off yet.`}</p> : null}
+          {signed.value?.total === 0 ? (
+            <p className="soft">
+              {sayWith`Nobody has signed this record off yet: that is done on the page of ${<a href={addressOf("check")}>{say`the consistency report`}</a>}.`}
+            </p>
+          ) : null}
           <a href={addressOf("compare", { from: "change 0" })}>{say`Since the first change`}</a>
         </div>
       </Page>

@@ -13,11 +13,27 @@ export function Answer(props: {
   readonly read: readonly string[];
   readonly place: string | null;
   readonly help: string;
+  /** Leaves every filter; null where there is none. */
+  readonly onShowAll: (() => void) | null;
 }) {
-  const { kind, total, read, place, help } = props;
+  const { kind, total, read, place, help, onShowAll } = props;
   const { one, many } = KINDS[kind];
   const where = whereWords(place, read);
-  if (total === 0 && where) return <>{say`No ${one} is on record${where}.`}</>;
+  const all = onShowAll ? (
+    <>
+      {" "}
+      <button type="button" className="link" onClick={onShowAll}>
+        {say`Show all`}
+      </button>
+    </>
+  ) : null;
+  if (total === 0 && where)
+    return (
+      <>
+        {say`No ${one} is on record${where}.`}
+        {all}
+      </>
+    );
   if (total === 0)
     return (
       <>
@@ -28,6 +44,7 @@ export function Answer(props: {
     <>
       <b>{counted(total, one, many)}</b>
       {where}. {help}
+      {all}
     </>
   );
 }

@@ -1,7 +1,6 @@
 /** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
-import { LABELLED } from "../../../core/model/labelled.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { settings, useSettings } from "../../client/settings.ts";
@@ -28,12 +27,11 @@ import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
-import { ASKS, type SavedView, savedViews } from "../../grid/saved-views.ts";
+import { ASKS, type SavedView } from "../../grid/saved-views.ts";
 import { idOf, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
-import { labelsOfTable } from "../labels/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
@@ -54,6 +52,7 @@ import {
   writeSorts,
   writeTyped,
 } from "./question.ts";
+import { tableOffers } from "./table-offers.ts";
 import type { About } from "./use-chosen.ts";
 import { useGoTo } from "./use-go-to.ts";
 import { useOffers } from "./use-offers.ts";
@@ -185,6 +184,13 @@ function Table({ kind, values, within }: TableProps) {
     const next = { ...typedFilters, [column.id]: text };
     goWith({ where: writeTyped(next) }, { replace: true });
   };
+  const showAll =
+    Object.keys(typedFilters).length === 0
+      ? null
+      : () => {
+          goWith({ where: null }, { replace: true });
+          backToTable();
+        };
   const about: About = {
     kind,
     source,
@@ -197,24 +203,7 @@ function Table({ kind, values, within }: TableProps) {
     setFiltering(Boolean(view.asks.where));
     goWith({ in: null, where: null, by: null, ...view.asks });
   };
-  useOffering(() => [
-    ...savedViews(kind).map((view) => ({
-      key: `view ${view.name}`,
-      words: say`view ${view.name}`,
-      about: say`the table of ${many}`,
-      run: () => openView(view),
-    })),
-    ...((LABELLED as readonly KindName[]).includes(kind)
-      ? [
-          {
-            key: "labels",
-            words: say`labels for the ${many} shown`,
-            about: say`the table of ${many}`,
-            run: () => go("labels", { of: labelsOfTable(selection) }),
-          },
-        ]
-      : []),
-  ]);
+  useOffering(() => tableOffers({ kind, selection, showAll, openView }));
   usePointedAt(spot?.row ? { kind, id: spot.row.id, tag: spot.row.address } : null);
   const made = spot?.rowKey ?? null;
   const { total } = source;
@@ -244,7 +233,14 @@ function Table({ kind, values, within }: TableProps) {
         total === null ? (
           " "
         ) : (
-          <Answer kind={kind} total={total} read={read.words} place={within?.tag ?? null} help={help} />
+          <Answer
+            kind={kind}
+            total={total}
+            read={read.words}
+            place={within?.tag ?? null}
+            help={help}
+            onShowAll={showAll}
+          />
         )
       }
     >

@@ -117,7 +117,12 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
         method="dialog"
         onSubmit={(event) => {
           event.preventDefault();
-          if (changing.length > 0 && !tooMany && !busy && !pending) void write(changing);
+          const [first] = matches;
+          if (by === null && first && !pending) {
+            // Nothing is to be replaced: Enter goes to what was found.
+            dialog.current?.close();
+            onGo(first);
+          } else if (changing.length > 0 && !tooMany && !busy && !pending) void write(changing);
         }}
       >
         <h2 id="replace-title">{say`Find in ${KINDS[kind].many}${readOnly ? "" : say`, and replace`}`}</h2>

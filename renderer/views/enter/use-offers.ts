@@ -17,7 +17,7 @@ export interface Offered {
 }
 
 const MOST_VALUES = 60;
-const MOST_FIELDS = 8;
+const MOST_FIELDS = 24;
 
 /** As the filter reads it back, and that value alone. */
 function typedFor(field: Field, value: Value, shown: string | null, habits: ReadingHabits): string | null {
