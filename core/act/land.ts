@@ -74,7 +74,11 @@ function sameCount(
       record: words,
       reason: say`is ${counted(positions.length, "position")} of ${counted(ports.length, "port")}`,
     },
-    ...bare.map(({ tag }) => ({ field: "ports", record: tag, reason: say`has no position on record` })),
+    ...bare.map(({ tag }) => ({
+      field: "ports",
+      record: tag,
+      reason: say`has no position on record, where glass would land`,
+    })),
   ];
   refuse(
     "not_possible",

@@ -53,12 +53,13 @@ export async function layOut(context: PrintContext, labels: readonly LabelToMake
   const sheet = await sheetNamed(context.reader, asked.sheet, asked.paper);
   const start = asked.start ?? 1;
   if (start > perPage(sheet)) {
+    const problem = { field: "start", record: sheet.name };
+    if (sheet.form === "tape")
+      refuse("bad_input", say`${sheet.name} is a tape: it begins with label 1.`, [
+        { ...problem, reason: say`is ${start}: a tape has no places to leave free` },
+      ]);
     refuse("bad_input", say`A sheet of ${sheet.name} has no label ${start}.`, [
-      {
-        field: "start",
-        record: sheet.name,
-        reason: say`is ${start}: the sheet has ${counted(perPage(sheet), "label")}`,
-      },
+      { ...problem, reason: say`is ${start}: the sheet has ${counted(perPage(sheet), "label")}` },
     ]);
   }
   const given = Object.entries(asked.printer ?? {}).filter(([, value]) => value !== undefined);

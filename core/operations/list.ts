@@ -10,6 +10,7 @@ import {
   moduleEnter,
   panelEnter,
   panelRenumber,
+  portEnter,
 } from "./subjects/acts-equipment.ts";
 import { spliceClose, spliceRange, spliceReopen, spliceSwap, strandLand } from "./subjects/acts-glass.ts";
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
@@ -174,6 +175,7 @@ export const OPERATIONS = [
   mergeApply,
   panelEnter,
   panelRenumber,
+  portEnter,
   deviceEnter,
   deviceMove,
   closureEnter,

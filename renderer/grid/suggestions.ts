@@ -49,12 +49,16 @@ export function sourceFor(column: GridColumn, subjectKind: KindName | null): Sug
 
 const fold = (text: string): string => text.toLowerCase();
 
-/** Those that hold what was typed, those that begin with it first; all of them while nothing was typed. */
+/**
+ * Those that hold what was typed: what is exactly so first, or Enter would take another for it; then those that begin with
+ * it. All of them while nothing was typed.
+ */
 export function fitting(all: readonly Suggestion[], typed: string): Suggestion[] {
   const asked = fold(typed.trim());
   const begins = all.filter(({ text }) => fold(text).startsWith(asked));
   const holds = all.filter(({ text }) => !fold(text).startsWith(asked) && fold(text).includes(asked));
-  return [...begins, ...holds];
+  const exactly = begins.filter(({ text }) => fold(text) === asked);
+  return [...exactly, ...begins.filter((one) => !exactly.includes(one)), ...holds];
 }
 
 /** The words of a set that are still to be completed: what stands after the last comma. */

@@ -127,6 +127,11 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
     refused: { input: { ports: "LIB/101/A:13", front: "empty" }, code: "not_found" },
   },
   {
+    name: "port.enter",
+    input: { on: "LIB/101/A", ports: duplex("13..24") },
+    refused: { input: { on: "LIB/101/A", ports: duplex("12..13") }, code: "duplicate" },
+  },
+  {
     name: "panel.renumber",
     input: { panel: "LIB/101/A", tag: "AA", ports: "12,01..11" },
     refused: { input: { panel: "LIB/101/A", ports: "01..11" }, code: "not_possible" },

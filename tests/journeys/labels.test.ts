@@ -165,6 +165,25 @@ describe("the labels of a cable", () => {
     expect(await shown(one)).toContain("101.6 mm");
   });
 
+  it("begin with the first of another sheet that is chosen; one that has no such place says so and offers the first", async () => {
+    const { page } = journey;
+    await ask(page, `#/labels?of=F-014&sheet=${encodeURIComponent("102 x 25, 2 by 10")}&start=6`);
+    await page.getByText("They fill places 6 to 7 of one sheet.").waitFor();
+    await page.getByRole("button", { name: /102 x 25/ }).click();
+    await page.getByRole("combobox", { name: "Find a label sheet" }).fill("tape 24");
+    await page
+      .getByRole("option", { name: /tape 24/ })
+      .first()
+      .waitFor();
+    await page.keyboard.press("Enter");
+    await page.locator(".label-tape").waitFor();
+    expect(await page.evaluate(() => location.hash)).not.toContain("start");
+    await ask(page, `#/labels?of=F-014&sheet=${encodeURIComponent("tape 24 mm")}&start=6`);
+    await page.getByText("tape 24 mm is a tape: it begins with label 1.").waitFor();
+    await page.getByRole("button", { name: "Begin with label 1" }).click();
+    await page.locator(".label-tape").waitFor();
+  });
+
   it("of what isn't there are refused by its name", async () => {
     await ask(journey.page, "#/labels?of=F-999");
     await journey.page.locator(".page-body").getByText("F-999").first().waitFor();

@@ -4,6 +4,7 @@ import { deviceEnterInput, planDeviceEnter } from "../../act/device-enter.ts";
 import { deviceMoveInput, planDeviceMove } from "../../act/device-move.ts";
 import { moduleEnterInput, planModuleEnter } from "../../act/module-enter.ts";
 import { panelEnterInput, planPanelEnter } from "../../act/panel-enter.ts";
+import { planPortsEnter, portsEnterInput } from "../../act/ports-enter.ts";
 import { planRenumber, renumberInput } from "../../act/renumber.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
@@ -13,6 +14,13 @@ export const panelEnter = defineWrite({
   help: say`Enters a panel with its ports and positions, numbered by a pattern such as 01..24.`,
   input: panelEnterInput,
   plan: planPanelEnter,
+});
+
+export const portEnter = defineWrite({
+  name: "port.enter",
+  help: say`Puts further ports, with their positions, on a panel, module or device, numbered by a pattern such as 25..36.`,
+  input: portsEnterInput,
+  plan: planPortsEnter,
 });
 
 export const panelRenumber = defineWrite({

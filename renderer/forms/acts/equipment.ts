@@ -33,6 +33,21 @@ export const panel = defineAct("panel.enter", {
   button: ({ ports }) => say`Enter the panel with ${counted(ports, "port")}`,
 });
 
+export const ports = defineAct("port.enter", {
+  title: say`Add ports to a panel, module or device`,
+  sentence: say`Put further ports on {on}`,
+  blanks: {
+    on: record(["panel", "module", "device"], say`panel`, say`The panel, module or device they are on.`, {
+      required: true,
+      example: "LIB/101/A",
+    }),
+    ports: portRows("ports", say`Groups of alike ports; each gets its positions, where glass lands.`),
+    life: field("port", "life"),
+  },
+  more: [["ports"], ["life"]],
+  button: ({ ports: groups }) => say`Put ${counted(groups, "port")} on it`,
+});
+
 export const renumber = defineAct("panel.renumber", {
   title: say`Renumber a panel`,
   sentence: say`Renumber the ports of {panel} as {ports}`,
@@ -47,7 +62,7 @@ export const renumber = defineAct("panel.renumber", {
     tag: field("panel", "tag", { required: false, help: say`The panel's new tag, where it changes.` }),
   },
   more: [["tag"]],
-  button: () => "Renumber",
+  button: () => say`Renumber`,
 });
 
 export const device = defineAct("device.enter", {

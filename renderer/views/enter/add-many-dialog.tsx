@@ -9,6 +9,7 @@ import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
+import { addressOf } from "../../frame/router.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import { type ReadingHabits, readCell } from "../../grid/reading.ts";
 import type { GridRow } from "../../grid/row-source.ts";
@@ -156,6 +157,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
           {say`Add many ${many}`}
           {model ? <> {sayWith`like ${<span className="tag">{model.address}</span>}`}</> : null}
         </h2>
+        {kind === "port" ? <BarePorts on={texts.panel_id || texts.module_id || texts.device_id || ""} /> : null}
         <label className="value-field">
           <span>{say`how many`}</span>
           <input
@@ -259,5 +261,16 @@ function firstTexts(
       if (text === "" || field.type === "subject") return [];
       return [[id, text]];
     }),
+  );
+}
+
+/** A row of ports is ports alone: where they get their positions, too, is told before they are made. */
+function BarePorts({ on }: { readonly on: string }) {
+  return (
+    <p className="soft">
+      {sayWith`Ports added here have no positions yet, and nothing lands on them. With their positions they are made by ${(
+        <a href={addressOf("acts", { do: "port.enter", ...(on ? { on } : {}) })}>{say`the act that adds ports`}</a>
+      )}.`}
+    </p>
   );
 }

@@ -98,7 +98,17 @@ function Laid({ values }: ViewProps) {
   const wordings = useAnswer("label.wordings", {}, { kinds: ["label_template", "plant"] }).value;
   const fault = tried !== null ? answer.error : undefined;
 
+  // Another sheet is a fresh one: what was free on the one before says nothing of it.
+  const before = useRef(values.sheet);
+  useEffect(() => {
+    if (before.current === values.sheet) return;
+    before.current = values.sheet;
+    setPointed(null);
+    goWith({ start: null, page: null }, { replace: true });
+  }, [values.sheet]);
+
   const lost = answer.error?.code === "not_found" ? answer.error.problems[0] : undefined;
+  const unfit = answer.error?.problems.some(({ field }) => field === "start") ?? false;
   if (!lay)
     return (
       <Page>
@@ -109,6 +119,11 @@ function Laid({ values }: ViewProps) {
         >
           {() => null}
         </Answered>
+        {unfit ? (
+          <p className="labels-unfit">
+            <Button onClick={() => goWith({ start: null }, { replace: true })}>{say`Begin with label 1`}</Button>
+          </p>
+        ) : null}
       </Page>
     );
 
@@ -197,7 +212,7 @@ function Laid({ values }: ViewProps) {
         <Region name="drawing" label={say`The sheet`} className="labels-sheet">
           {lay.sheet.form === "tape" ? (
             <>
-              <p className="soft">{say`A tape: each label is cut to the length of its text. ${lay.sheet.source}.`}</p>
+              <p className="soft">{say`A tape: each label is cut to the length of its text. Source of its measures: ${lay.sheet.source}.`}</p>
               <TapeDrawing labels={lay.labels} selected={selected} onSelect={pick} />
             </>
           ) : (
@@ -210,7 +225,7 @@ function Laid({ values }: ViewProps) {
                 <Pages page={page} pages={lay.pages} />
               </p>
               <p className="soft small">
-                {say`Click a free place, or walk to it with the arrows and press Enter, to begin there. ${lay.sheet.source}.`}
+                {say`Click a free place, or walk to it with the arrows and press Enter, to begin there. Source of the sheet's measures: ${lay.sheet.source}.`}
               </p>
             </>
           )}
