@@ -35,7 +35,7 @@ export function BlankControl({ blank, values }: BlankControlProps) {
 
   const choose = (chosen: string): void => {
     // What was selected in the old answer has no meaning in the new one; the other blanks stay.
-    const blanks = view.question.filter(isBlank);
+    const blanks = view.question.filter(isBlank).filter(({ name }) => !blank.empties?.includes(name));
     const kept = Object.fromEntries(blanks.map(({ name }) => [name, route.values[name]]));
     go(route.path, { ...kept, [blank.name]: chosen });
     close(true);

@@ -18,7 +18,10 @@ export function useDroppedPlant(): void {
       const file = event.dataTransfer?.files[0];
       if (!file || event.defaultPrevented) return;
       event.preventDefault();
-      if (!file.name.endsWith(ENDING)) notify(say`${file.name} is not taken: nothing takes a file there.`);
+      if (!file.name.endsWith(ENDING))
+        notify(
+          say`${file.name} is not taken: nothing takes a file there. Under Enter there is a page for sheets and one for maps; photos are dropped on the page of their record.`,
+        );
       else if (onDesktop()) void client.capabilities.openDropped(file);
       else notify(say`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
     };

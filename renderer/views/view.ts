@@ -19,6 +19,8 @@ interface Common {
   readonly name: string;
   /** What belongs here, shown while it is empty: "a port, strand or circuit". */
   readonly hint: string;
+  /** Names of other blanks that say something of this value alone: with another they are empty again. */
+  readonly empties?: readonly string[];
 }
 
 export interface PickerProps {

@@ -179,18 +179,6 @@ export function ActPage({ act, values }: Props) {
         }
         acts={
           <>
-            {kept.typed ? (
-              <Button
-                title={say`Nothing on record changes`}
-                onClick={() => {
-                  setRefused(null);
-                  kept.end(first);
-                  form.current?.querySelector<HTMLElement>("[data-first-blank]")?.focus();
-                }}
-              >
-                {say`Leave what is typed`}
-              </Button>
-            ) : null}
             <a className="button" href={addressOf("acts")}>
               {say`Other acts`}
             </a>
@@ -210,6 +198,19 @@ export function ActPage({ act, values }: Props) {
               occasion={occasion}
               onOccasion={(next) => kept.type((before) => ({ ...before, occasion: next }))}
             />
+            {/* Behind the blanks: on the way from one to the next, a blank typed for would throw all of it away. */}
+            {kept.typed ? (
+              <Button
+                title={say`Nothing on record changes`}
+                onClick={() => {
+                  setRefused(null);
+                  kept.end(first);
+                  form.current?.querySelector<HTMLElement>("[data-first-blank]")?.focus();
+                }}
+              >
+                {say`Leave what is typed`}
+              </Button>
+            ) : null}
           </Region>
           <Region name="leaf" label={say`What would change`} as="aside" className="act-beside" reachable>
             <Rehearsed

@@ -98,15 +98,6 @@ function Laid({ values }: ViewProps) {
   const wordings = useAnswer("label.wordings", {}, { kinds: ["label_template", "plant"] }).value;
   const fault = tried !== null ? answer.error : undefined;
 
-  // Another sheet is a fresh one: what was free on the one before says nothing of it.
-  const before = useRef(values.sheet);
-  useEffect(() => {
-    if (before.current === values.sheet) return;
-    before.current = values.sheet;
-    setPointed(null);
-    goWith({ start: null, page: null }, { replace: true });
-  }, [values.sheet]);
-
   const lost = answer.error?.code === "not_found" ? answer.error.problems[0] : undefined;
   const unfit = answer.error?.problems.some(({ field }) => field === "start") ?? false;
   if (!lay)

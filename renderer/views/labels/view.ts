@@ -12,7 +12,15 @@ export const labels: View = {
   question: asking(say`Labels for {of} at {at}, on {sheet}, from label {start}`, [
     { fill: "own", name: "of", hint: say`whatever needs one`, picker: WhatPicker, words: wordsOfWhat, mono: true },
     { fill: "record", name: "at", hint: say`every place`, kinds: ["space"], optional: true },
-    { fill: "own", name: "sheet", hint: say`the usual sheet`, picker: SheetPicker, words: (value) => value },
+    {
+      fill: "own",
+      name: "sheet",
+      hint: say`the usual sheet`,
+      picker: SheetPicker,
+      words: (value) => value,
+      // Another sheet is a fresh one: which label is the first free one is said of one sheet alone.
+      empties: ["start"],
+    },
     { fill: "text", name: "start", hint: say`the first that is still free`, empty: "1" },
   ]),
   fits: { kinds: LABELS_OF, blank: "of", about: say`Which labels does it need?` },
