@@ -43,11 +43,14 @@ describe("a tag that two records want", () => {
   it("entered in both files counts as one and the same, until somebody says that they are two", async () => {
     const { page } = journey;
     const same = page.getByRole("group", { name: /F-7$/ });
-    expect(await same.getByRole("radio", { name: /one and the same/ }).isChecked()).toBe(true);
-    await page.getByRole("group", { name: /F-7, name/ }).waitFor();
+    expect(await same.getByRole("radio", { name: /one record for both/ }).isChecked()).toBe(true);
+    // What was chosen of a field says nothing more once both stay.
+    const named = page.getByRole("group", { name: /F-7, name/ });
+    await named.getByRole("radio", { name: /^there/ }).check();
+    await named.getByRole("radio", { name: /^there/, checked: true }).waitFor();
     await same.getByRole("textbox").fill("F-7B");
     await page.keyboard.press("Enter");
-    await page.getByRole("group", { name: /F-7, name/ }).waitFor({ state: "detached" });
+    await named.waitFor({ state: "detached" });
     await page.getByRole("button", { name: "Take 2 records" }).click();
     await page.getByText("Nothing would be taken").waitFor();
     expect((await tags()).toSorted()).toEqual([

@@ -76,7 +76,7 @@ function ConflictItem({ conflict, choose }: ItemProps) {
         {offered ? (
           <label className="conflict-wide">
             <input type="radio" name={name} checked={take === null} onChange={() => choose(null)} />
-            <span className="conflict-side">{say`one`}</span> <b>{say`one and the same, field by field`}</b>
+            <span className="conflict-side">{say`one`}</span> <b>{say`record for both, field by field`}</b>
           </label>
         ) : null}
         {(["ours", "theirs"] as const)
