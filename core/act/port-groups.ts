@@ -42,15 +42,20 @@ const POSITIONS: Readonly<Partial<Record<keyof typeof CONNECTORS, number>>> = {
   sn: 2,
 };
 
-/** The ports a list of groups stands for. Refuses (`bad_input`) a number that comes twice and an unknown place count. */
+/**
+ * The ports a list of groups stands for. Refuses (`bad_input`) a number that comes twice and an unknown place count.
+ *
+ * @param field the list of groups; empty where one group is the input itself
+ */
 export function draftPorts(groups: readonly PortGroup[], field: string): PortDraft[] {
   const drafts = groups.flatMap((group, i) => {
-    const where = `${field}.${i}.numbers`;
+    const under = field === "" ? "" : `${field}.${i}.`;
+    const where = `${under}numbers`;
     const positions = group.positions ?? (group.connector ? POSITIONS[group.connector] : undefined);
     if (positions === undefined) {
       const plug = group.connector ? CONNECTORS[group.connector] : say`no connector given`;
       refuse("bad_input", say`How many positions have the ports ${group.numbers}?`, [
-        { row: i + 1, field: `${field}.${i}.positions`, reason: say`is needed, since the plug (${plug}) doesn't say` },
+        { row: i + 1, field: `${under}positions`, reason: say`is needed, since the plug (${plug}) doesn't say` },
       ]);
     }
     return expandNumbering(group.numbers, where).map((tag) => ({ tag, positions, group }));
@@ -58,7 +63,9 @@ export function draftPorts(groups: readonly PortGroup[], field: string): PortDra
   const seen = new Set<string>();
   for (const { tag } of drafts) {
     if (seen.has(tag)) {
-      refuse("bad_input", say`Port ${tag} comes in two groups.`, [{ field, record: tag, reason: say`comes twice` }]);
+      refuse("bad_input", say`Port ${tag} comes in two groups.`, [
+        { field: field || "numbers", record: tag, reason: say`comes twice` },
+      ]);
     }
     seen.add(tag);
   }

@@ -11,7 +11,7 @@ import { draftPorts, insertPorts, portGroup } from "./port-groups.ts";
 
 export const portsEnterInput = z.strictObject({
   on: address(say`The panel, module or device they are on, such as LIB/101/A.`),
-  ports: z.array(portGroup).min(1, say`are needed`).max(200).describe(say`Groups of alike ports.`),
+  ...portGroup.shape,
   life: given("port", "life"),
 });
 
@@ -22,8 +22,9 @@ export async function planPortsEnter(
 ): Promise<Plan<PortsEntered>> {
   const draft = new PlanDraft(context);
   const { kind, id, tag } = await named(context.reader, input.on, ["panel", "module", "device"], "on");
-  const ports = draftPorts(input.ports, "ports");
-  const made = await insertPorts(draft, { [`${kind}_id`]: id }, ports, { life: input.life });
+  const { on: _, life, ...group } = input;
+  const ports = draftPorts([group], "");
+  const made = await insertPorts(draft, { [`${kind}_id`]: id }, ports, { life });
   const positions = made.reduce((sum, port) => sum + port.positions.length, 0);
   return draft.plan(say`Put ${counted(ports.length, "port")} on ${tag}`, { id, tag, ports: ports.length, positions });
 }

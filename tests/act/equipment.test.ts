@@ -6,6 +6,30 @@ beforeEach(async () => {
   plant = await campus();
 });
 
+describe("adding ports to what is on record", () => {
+  it("makes them with their positions, so that glass can land on them", async () => {
+    await act(plant, "panel.enter", { tag: "A", space: "LIB/101", ports: [{ numbers: "01..02", connector: "lc" }] });
+    const added = { on: "LIB/101/A", numbers: "03..04", connector: "lc_duplex", face_row: 2 };
+    const { answer, summary } = await act(plant, "port.enter", added);
+    expect([answer, summary]).toMatchObject([{ ports: 2, positions: 4 }, "Put 2 ports on LIB/101/A"]);
+    const ports = await plant.find("port");
+    expect(ports.map(({ tag, face_row }) => [tag, face_row])).toEqual([
+      ["01", null],
+      ["02", null],
+      ["03", 2],
+      ["04", 2],
+    ]);
+    expect(await plant.find("position", { port_id: ports[3]?.id ?? 0 })).toHaveLength(2);
+  });
+  it("asks how many positions an array has, and refuses a number that comes twice", async () => {
+    await act(plant, "panel.enter", { tag: "A", space: "LIB/101" });
+    const asked = await refused(plant, "port.enter", { on: "LIB/101/A", numbers: "1..4", connector: "mpo" });
+    expect(asked).toMatchObject({ code: "bad_input", problems: [{ field: "positions" }] });
+    const twice = await refused(plant, "port.enter", { on: "LIB/101/A", numbers: "1,1", connector: "lc" });
+    expect(twice).toMatchObject({ code: "bad_input", problems: [{ field: "numbers", record: "1" }] });
+  });
+});
+
 describe("entering a panel", () => {
   it("makes ports, positions and rows in one act", async () => {
     const { answer, summary } = await act(plant, "panel.enter", {

@@ -128,8 +128,8 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
   },
   {
     name: "port.enter",
-    input: { on: "LIB/101/A", ports: duplex("13..24") },
-    refused: { input: { on: "LIB/101/A", ports: duplex("12..13") }, code: "duplicate" },
+    input: { on: "LIB/101/A", numbers: "13..24", connector: "lc_duplex" },
+    refused: { input: { on: "LIB/101/A", numbers: "12..13", positions: 2 }, code: "duplicate" },
   },
   {
     name: "panel.renumber",

@@ -35,17 +35,17 @@ export const panel = defineAct("panel.enter", {
 
 export const ports = defineAct("port.enter", {
   title: say`Add ports to a panel, module or device`,
-  sentence: say`Put further ports on {on}`,
+  sentence: say`On {on} put ports {numbers}`,
   blanks: {
+    ...portColumns,
     on: record(["panel", "module", "device"], say`panel`, say`The panel, module or device they are on.`, {
       required: true,
       example: "LIB/101/A",
     }),
-    ports: portRows("ports", say`Groups of alike ports; each gets its positions, where glass lands.`),
     life: field("port", "life"),
   },
-  more: [["ports"], ["life"]],
-  button: ({ ports: groups }) => say`Put ${counted(groups, "port")} on it`,
+  more: [["connector", "positions", "polish", "adapter_colour"], ["face_row"], ["life"]],
+  button: ({ ports: made }) => say`Add ${counted(made, "port")}`,
 });
 
 export const renumber = defineAct("panel.renumber", {
