@@ -29,9 +29,12 @@ const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> =
 
 export function ConflictList({
   conflicts,
+  choices,
   choose,
 }: {
   readonly conflicts: readonly Conflict[];
+  /** By the key of each: what it comes to is worked out meanwhile. */
+  readonly choices: ReadonlyMap<string, Choice>;
   readonly choose: (keys: readonly string[], choice: Choice | null) => void;
 }) {
   const keys = conflicts.filter(({ offered }) => !offered).map(({ key }) => key);
@@ -44,7 +47,12 @@ export function ConflictList({
       </div>
       <ul className="conflicts">
         {conflicts.map((conflict) => (
-          <ConflictItem key={conflict.key} conflict={conflict} choose={(choice) => choose([conflict.key], choice)} />
+          <ConflictItem
+            key={conflict.key}
+            conflict={conflict}
+            chosen={choices.get(conflict.key) ?? null}
+            choose={(choice) => choose([conflict.key], choice)}
+          />
         ))}
       </ul>
     </section>
@@ -53,12 +61,14 @@ export function ConflictList({
 
 interface ItemProps {
   readonly conflict: Conflict;
+  readonly chosen: Choice | null;
   readonly choose: (choice: Choice | null) => void;
 }
 
-function ConflictItem({ conflict, choose }: ItemProps) {
+function ConflictItem({ conflict, chosen, choose }: ItemProps) {
   const name = useId();
-  const { kind, record, label, field, before, why, words, take, takes, offered } = conflict;
+  const { kind, record, label, field, before, why, words, takes, offered } = conflict;
+  const take = chosen?.take ?? null;
   const { one } = KINDS[kind];
   const value = (side: Side) => (field === null ? WHOLE[why][side] : (conflict[side] ?? say`empty`));
   return (
@@ -88,15 +98,16 @@ function ConflictItem({ conflict, choose }: ItemProps) {
             </label>
           ))}
         {take === null && !offered ? <span className="conflict-open">{say`not chosen yet`}</span> : null}
-        {takes.includes("both") ? <Both conflict={conflict} name={name} choose={choose} /> : null}
+        {takes.includes("both") ? <Both conflict={conflict} chosen={chosen} name={name} choose={choose} /> : null}
       </fieldset>
     </li>
   );
 }
 
 /** Both records stay: theirs under a tag that is typed here. */
-function Both({ conflict, name, choose }: ItemProps & { readonly name: string }) {
-  const { take, tag, theirs, record } = conflict;
+function Both({ conflict, chosen, name, choose }: ItemProps & { readonly name: string }) {
+  const { theirs, record } = conflict;
+  const { take = null, tag = null } = chosen ?? {};
   const [typed, setTyped] = useState(tag ?? "");
   const given = typed.trim();
   const keep = () => {

@@ -120,7 +120,9 @@ function Compared({ file }: { readonly file: string }) {
             ))}
           </ul>
         ) : null}
-        {compared.conflicts.length > 0 ? <ConflictList conflicts={compared.conflicts} choose={choose} /> : null}
+        {compared.conflicts.length > 0 ? (
+          <ConflictList conflicts={compared.conflicts} choices={choices} choose={choose} />
+        ) : null}
         {compared.would && records > 0 ? (
           <section>
             <h2>{say`Would be taken`}</h2>
