@@ -132,8 +132,12 @@ export async function doubtCourse(reader: Reader, cells: RowCells, id: number, t
     (await among(from, [begins])) && (await among(to, [ends]));
   if (rows.length > 1 && !(await runs(a, b)) && !(await runs(b, a))) {
     const [first, last] = await Promise.all([a, b].map((one) => (one === null ? null : refOf(reader, "space", one))));
+    const begins = first?.tag ?? say`an unknown place`;
+    const ends = last?.tag ?? say`an unknown place`;
     cells.doubt(
-      say`${tag} runs from ${first?.tag ?? say`an unknown place`} to ${last?.tag ?? say`an unknown place`} on record, not ${from === undefined ? say`to ${to}` : to === undefined ? say`from ${from}` : say`from ${from} to ${to}`}.`,
+      from !== undefined && to !== undefined
+        ? say`${tag} runs from ${begins} to ${ends} on record, not from ${from} to ${to}.`
+        : say`${tag} runs from ${begins} to ${ends} on record; neither is ${from ?? to}.`,
     );
   }
   const spaces = new Set(rows.map(({ space_id }) => space_id));
