@@ -1,4 +1,5 @@
 /** Who writes: asked once on this machine, when the first change is made. */
+import { say } from "../../core/words/say.ts";
 import { settings } from "./settings.ts";
 
 type Ask = () => Promise<string | null>;
@@ -14,6 +15,9 @@ export async function askNameAgain(): Promise<void> {
   const given = (await ask?.()) ?? null;
   if (given) settings.set({ person: given });
 }
+
+/** The person's name as far as it is known: nobody is asked for it to see what would be written. */
+export const personSoFar = (): string => settings.get().person || say`someone not named`;
 
 /** The person's name, asked for when it isn't known; null when they thought better of it. */
 export async function personName(): Promise<string | null> {

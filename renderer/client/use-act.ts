@@ -4,7 +4,7 @@ import type { Reply } from "../../core/operations/dispatch.ts";
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import { useClient } from "./context.ts";
-import { personName } from "./person.ts";
+import { personName, personSoFar } from "./person.ts";
 
 export interface ActOptions extends Omit<Occasion, "author"> {
   /** Shows what would be written and writes nothing. */
@@ -29,7 +29,7 @@ export function useAct(): Act {
   const [running, setRunning] = useState(0);
   const act = useCallback<Act["act"]>(
     async (name, input, { rehearse, signal, onProgress, ...why } = {}) => {
-      const author = rehearse ? "rehearsal" : await personName();
+      const author = rehearse ? personSoFar() : await personName();
       if (author === null) return null;
       setRunning((count) => count + 1);
       try {

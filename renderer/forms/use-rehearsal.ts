@@ -5,6 +5,7 @@ import type { Failure } from "../../core/result.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import type { Written } from "../../core/store/written.ts";
 import { useClient } from "../client/context.ts";
+import { personSoFar } from "../client/person.ts";
 import type { Act } from "./act.ts";
 
 const AFTER_MS = 220;
@@ -40,7 +41,7 @@ export function useRehearsal(
       const [operation, asked, why] = JSON.parse(key) as [Act["operation"], InputOf<Act["operation"]>, typeof occasion];
       const reply = await client.call(operation, asked, {
         rehearse: true,
-        occasion: { author: "rehearsal", ...why },
+        occasion: { author: personSoFar(), ...why },
         signal: abort.signal,
       });
       if (abort.signal.aborted) return;

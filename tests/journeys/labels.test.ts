@@ -184,6 +184,17 @@ describe("the labels of a cable", () => {
     await page.locator(".label-tape").waitFor();
   });
 
+  it("that was seen is noted by the person who works here, and what it contradicts is told before", async () => {
+    const { page, plant } = journey;
+    await plant.run("label.write", { subject: "F-014", space: "LIB/2A" });
+    await ask(page, "#/acts?do=label.sight&subject=F-014&space=LIB/2A&state=present");
+    await page.getByLabel("as read").fill("F-999");
+    const would = page.getByRole("complementary", { name: "What would change" });
+    await would.getByText("F-999").first().waitFor();
+    await would.getByText("Test Person").waitFor();
+    await would.getByText("The record would print something else on F-014").waitFor();
+  });
+
   it("of what isn't there are refused by its name", async () => {
     await ask(journey.page, "#/labels?of=F-999");
     await journey.page.locator(".page-body").getByText("F-999").first().waitFor();

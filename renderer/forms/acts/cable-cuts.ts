@@ -71,7 +71,7 @@ export const closeGap = defineAct("cable.close_gap", {
     places: slidPlaces,
     even_if_marks_disagree: marksDisagree,
   },
-  more: [["passes"], ["places"], ["even_if_marks_disagree"]],
+  more: [["way.pathway", "way.conduit", "way.held"], ["passes"], ["places"], ["even_if_marks_disagree"]],
   button: () => say`Close the gap`,
   cautions: HOLE,
 });

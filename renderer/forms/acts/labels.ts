@@ -68,7 +68,7 @@ export const sight = defineAct("label.sight", {
   sentence: say`The label of {subject} at {space} is {state}`,
   blanks: {
     ...target,
-    state: field("label", "state", { required: true }),
+    state: field("label", "state", { required: true, help: say`What was seen.` }),
     text_read: field("label", "text_read"),
     seen_on: field("label", "seen_on"),
     seen_by: field("label", "seen_by"),

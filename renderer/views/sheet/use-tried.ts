@@ -3,6 +3,7 @@ import { useCallback, useEffect, useState } from "react";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useClient } from "../../client/context.ts";
+import { personSoFar } from "../../client/person.ts";
 
 type TriedName = "sheet.rehearse" | "notes.rehearse" | "run.rehearse";
 
@@ -38,7 +39,7 @@ export function useTried<N extends TriedName>(
     const abort = new AbortController();
     const wait = setTimeout(async () => {
       const [asked, why] = JSON.parse(key) as [InputOf<N>, typeof meaning];
-      const occasion = { author: "rehearsal", meaning: why };
+      const occasion = { author: personSoFar(), meaning: why };
       const reply = await client.call(name, asked, { occasion, signal: abort.signal });
       if (abort.signal.aborted) return;
       setState(
