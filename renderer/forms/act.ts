@@ -73,13 +73,16 @@ export interface Act {
   readonly leadsTo?: (answer: unknown) => Next;
 }
 
+type KeyOf<N extends OperationName> = KeysOfUnion<InputOf<N>> & string;
+
 interface Given<N extends OperationName> {
   readonly name?: string;
   readonly title: string;
   readonly sentence: string;
   readonly blanks: BlanksOf<N>;
-  readonly more?: readonly (readonly (KeysOfUnion<InputOf<N>> & string)[])[];
-  readonly fixed?: Partial<Record<KeysOfUnion<InputOf<N>> & string, unknown>>;
+  /** By their keys, or by what lies in one, such as `way.conduit`. */
+  readonly more?: readonly (readonly (KeyOf<N> | `${KeyOf<N>}.${string}`)[])[];
+  readonly fixed?: Partial<Record<KeyOf<N>, unknown>>;
   readonly button: (answer: AnswerOf<N> extends { answer: infer A } ? A : never) => string;
   readonly cautions?: readonly string[];
   readonly leadsTo?: (answer: AnswerOf<N> extends { answer: infer A } ? A : never) => Next;
