@@ -159,7 +159,9 @@ describe("find and replace", () => {
     await keys(page, "Control+Home", "Control+f");
     const dialog = page.getByRole("dialog", { name: "Find in strands, and replace" });
     await dialog.getByRole("textbox", { name: "find" }).fill("reads dark");
-    await dialog.getByRole("button", { name: "F-041:36" }).click();
+    await dialog.getByRole("button", { name: "F-041:36" }).waitFor();
+    // Nothing is replaced: Enter goes to the first that was found, here the only one.
+    await page.keyboard.press("Enter");
     await until("the cell", async () => (await here(page))?.text === "reads dark from both ends");
     expect(await here(page)).toMatchObject({ column: "why" });
   });

@@ -268,9 +268,7 @@ function firstTexts(
 function BarePorts({ on }: { readonly on: string }) {
   return (
     <p className="soft">
-      {sayWith`Ports added here have no positions yet, and nothing lands on them. With their positions they are made by ${(
-        <a href={addressOf("acts", { do: "port.enter", ...(on ? { on } : {}) })}>{say`the act that adds ports`}</a>
-      )}.`}
+      {sayWith`Ports added here have no positions yet, and nothing lands on them. With their positions they are made by ${<a href={addressOf("acts", { do: "port.enter", ...(on ? { on } : {}) })}>{say`the act that adds ports`}</a>}.`}
     </p>
   );
 }

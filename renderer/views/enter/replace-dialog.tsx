@@ -117,12 +117,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
         method="dialog"
         onSubmit={(event) => {
           event.preventDefault();
-          const [first] = matches;
-          if (by === null && first && !pending) {
-            // Nothing is to be replaced: Enter goes to what was found.
-            dialog.current?.close();
-            onGo(first);
-          } else if (changing.length > 0 && !tooMany && !busy && !pending) void write(changing);
+          if (changing.length > 0 && !tooMany && !busy && !pending) void write(changing);
         }}
       >
         <h2 id="replace-title">{say`Find in ${KINDS[kind].many}${readOnly ? "" : say`, and replace`}`}</h2>
@@ -136,6 +131,14 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
               autoComplete="off"
               spellCheck={false}
               onChange={(event) => again({ text: event.target.value })}
+              onKeyDown={(event) => {
+                const [first] = matches;
+                // Nothing is to be replaced: Enter goes to what was found.
+                if (event.key !== "Enter" || by !== null || !first || pending || event.nativeEvent.isComposing) return;
+                event.preventDefault();
+                dialog.current?.close();
+                onGo(first);
+              }}
             />
           </label>
           {readOnly ? null : (
