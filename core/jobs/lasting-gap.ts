@@ -39,18 +39,34 @@ export async function overCoils(
   return gapClosings(reader, { cable_id: near.cable_id, left_id: left.id, right_id: right.id, way });
 }
 
-/** Metres along the dead stretch; in words what lacks, or why it isn't planned. */
-async function gapWay(reader: Reader, { legs }: LiesAgain): Promise<GapWay | string> {
-  const aside = legs.slice(1).map(({ between }) => between[0]);
-  if (aside.length > 0)
-    return say`the piece leaves ${listed(aside)} aside, and a pull past more places is planned only with a new piece`;
-  const [leg] = legs;
-  const [way] = await reader.rows<{ length_m: number | null }>("select length_m from pathway where id = ?", [
-    leg?.pathway_id ?? 0,
-  ]);
-  if (!leg || way?.length_m == null)
-    return say`how long the way from ${leg?.between[0] ?? ""} to ${leg?.between[1] ?? ""} is is not on record`;
-  return { places: [], legs_m: [way.length_m] };
+/** Metres along the dead stretch, with the places on it that the piece leaves aside; in words what lacks of it on record. */
+async function gapWay(reader: Reader, { legs, spaces }: LiesAgain): Promise<GapWay | string> {
+  const ways = await reader.rows<{ id: number; length_m: number }>(
+    "select id, length_m from pathway where length_m is not null and id in (select value from json_each(?))",
+    [JSON.stringify(legs.flatMap(({ pathway_id }) => pathway_id ?? []))],
+  );
+  const lengths = new Map(ways.map(({ id, length_m }) => [id, length_m]));
+  const aside = spaces.slice(1, -1);
+  const crossed = await reader.rows<{ id: number; crossing_m: number }>(
+    "select id, crossing_m from space where crossing_m is not null and id in (select value from json_each(?))",
+    [JSON.stringify(aside.flatMap((id) => id ?? []))],
+  );
+  const crossings = new Map(crossed.map(({ id, crossing_m }) => [id, crossing_m]));
+  const legs_m: number[] = [];
+  for (const { between, pathway_id } of legs) {
+    const length_m = lengths.get(pathway_id ?? 0);
+    if (length_m === undefined) return say`how long the way from ${between[0]} to ${between[1]} is is not on record`;
+    legs_m.push(length_m);
+  }
+  const places: { readonly name: string; readonly crossing_m: number }[] = [];
+  for (const [index, id] of aside.entries()) {
+    const name = legs[index]?.between[1] ?? say`a place not known`;
+    const crossing_m = crossings.get(id ?? 0);
+    if (crossing_m === undefined) return say`the crossing at ${name}, which it is pulled through, is not on record`;
+    places.push({ name, crossing_m });
+  }
+  if (legs_m.length === 0) return say`what the dead stretch lay in is not on record`;
+  return { places, legs_m };
 }
 
 export const pullsOf = ({ drawn }: GapClosing): string =>
@@ -81,7 +97,7 @@ export function chosenAt(asked: string, { ways, refused }: Closings, job: string
     no?.reason ??
     (ways.length + refused.length === 0
       ? say`the ends of the cable lie in no gap that its coils could close`
-      : say`it is no place at which an end of the cable lies: ${listed([...ways, ...refused].map(({ name }) => name))}`);
+      : say`one end of the cable stays in the case in which it lies and the other is pulled to it, and no case of its own is hung for that: it is spliced at ${[...ways, ...refused].map(({ name }) => name).join(say` or `)}`);
   return refuse("not_possible", say`${job} can't be made permanent over coils at ${asked}: ${reason}.`, [
     { field: "splice_at", record: asked, reason },
   ]);

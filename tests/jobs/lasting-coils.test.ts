@@ -64,7 +64,10 @@ describe("a temporary mend whose gap the coils can close", () => {
       "not_possible",
       expect.stringMatching(/^J-1 can't be made permanent over coils at H-2: it lacks [\d.]+ m on the side of H-1\.$/),
     ]);
-    expect(await refused("H-3")).toEqual(["not_possible", expect.stringContaining("H-1 and H-2")]);
+    expect(await refused("H-3")).toEqual([
+      "not_possible",
+      expect.stringMatching(/one end of the cable stays in the case .* it is spliced at H-1 or H-2\.$/),
+    ]);
   });
 
   it("names what goes down in the step that takes it off, and tells where the piece goes as a step that is asked", async () => {
@@ -72,7 +75,7 @@ describe("a temporary mend whose gap the coils can close", () => {
     expect(job.follows?.tag).toBe("J-1");
     const close = job.steps.find(({ act }) => act === "cable.close_gap");
     expect(close?.words.replaceAll("\u2009", " ")).toMatch(
-      /^Take every strand of F-050 off F-051 at H-2 and at H-1; cut off 2.4 m of its end at H-2, .*; K-8 and K-7 are down from here until spliced at H-1: only when whoever answers for it has said so$/,
+      /^Take every strand of F-050 off F-051 at H-2 and at H-1; cut off 2.4 m of its end at H-2, .*; K-8 and K-7 are down from here until spliced at H-1: only when whoever answers for them has said so$/,
     );
     expect(job.steps.find(({ asks }) => asks.some((one) => JSON.stringify(one).includes("life")))?.words).toContain(
       "say where it goes: in stock, or removed as waste",
@@ -132,6 +135,36 @@ describe("a temporary mend whose gap the coils can close", () => {
     expect(await length()).toBeCloseTo(sheath_m, 0);
   });
 
+  it("is closed past a place that the piece left aside: the cable passes it again, and nothing of it is lost", async () => {
+    const cut = { ...CUT, after: "LIB/101" };
+    const plant = await line({ "H-1": 30, "H-2": 44, "H-3": 300 });
+    const plan = await planOf(
+      plant,
+      ({ kind, points }) => kind === "two_points" && `${points.map(({ words }) => words)}` === "LIB/101,H-2",
+      cut,
+    );
+    await plant.run("job.plan_mend", { ...cut, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01" });
+    await carryOut(plant, await shown(plant, "J-1"));
+    const before = await stops(plant);
+    const job = await lasting(plant, { splice_at: "LIB/101" });
+    expect(job.steps.find(({ act }) => act === "cable.close_gap")?.words).toContain("through H-2 and H-1");
+    await carryOut(plant, job, undefined, "J-2");
+    expect([await gets(plant, "01"), await gets(plant, "07")]).toEqual([true, true]);
+    expect(await truth(plant)).toEqual([]);
+    const after = await stops(plant);
+    expect(after.map(({ place, kind }) => `${place} ${kind}`)).toEqual([
+      ...["101 end", "101 severed", "H-1 passing", "H-2 passing", "H-3 passing", "B01 end"],
+    ]);
+    const at = (rows: typeof after, order: number) => rows[order - 1] as Record<string, number>;
+    const of = (rows: typeof after, place: string) => rows.find((row) => row.place === place) as Record<string, number>;
+    // Legs of 100 m and the crossings of 3 m, between mouths as they are worked out; beyond H-3 nothing has moved.
+    expect((of(after, "H-1").mark_in ?? 0) - (at(after, 2).mark_out ?? 0)).toBeCloseTo(100, 1);
+    expect((of(after, "H-1").mark_out ?? 0) - (of(after, "H-1").mark_in ?? 0)).toBeCloseTo(3, 1);
+    expect((of(after, "H-2").mark_in ?? 0) - (of(after, "H-1").mark_out ?? 0)).toBeCloseTo(100, 1);
+    expect(of(after, "H-3").mark_out).toBe(of(before, "H-3").mark_out);
+    expect(at(after, 2).mark_open_to).toBeCloseTo((of(before, "H-2").mark_open_to ?? 0) + 2.4, 1);
+  });
+
   it("lays the cable in the way of the gap again", async () => {
     const plant = await temporary();
     await carryOut(plant, await lasting(plant), undefined, "J-2");
@@ -145,7 +178,7 @@ describe("a temporary mend whose gap the coils can close", () => {
     ).toEqual(["DB-1", "DB-2", "DB-3", "DB-4"].map((way) => ({ way, pipe: "1", life: "in_place" })));
   });
 
-  it("is not planned over coils where the piece left places aside, and says so", async () => {
+  it("isn't closed past a place left aside where the coils don't reach, or its crossing isn't on record, and says so", async () => {
     const wide = { ...CUT, metres: 95, lost_right_m: 8 };
     const plant = await line();
     const plan = await planOf(
@@ -155,8 +188,14 @@ describe("a temporary mend whose gap the coils can close", () => {
     );
     await plant.run("job.plan_mend", { ...wide, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01" });
     await carryOut(plant, await shown(plant, "J-1"));
-    const reply = await plant.call("job.plan_lasting", { follows: "J-1", job: "J-2", splice_at: "H-1" });
-    expect(JSON.stringify(reply)).toContain("the piece leaves H-2 aside");
+    const refused = async () =>
+      JSON.stringify(await plant.call("job.plan_lasting", { follows: "J-1", job: "J-2", splice_at: "H-1" })).replaceAll(
+        "\u2009",
+        " ",
+      );
+    expect(await refused()).toMatch(/it lacks [\d.]+ m on the side of H-3/);
+    await plant.edit("space", "H-2", { crossing_m: null });
+    expect(await refused()).toContain("the crossing at H-2, which it is pulled through, is not on record");
   });
 
   it("undone step by step leaves the plant as it was, and given up before that leaves nothing of itself", async () => {
