@@ -19,6 +19,7 @@ import type { PieceEnd } from "./lasting-glass.ts";
 import type { EndCase, LastingFacts } from "./lasting-steps.ts";
 import { sealStep } from "./lasting-ways.ts";
 import { listed, metres } from "./mend-facts.ts";
+import { openSeal } from "./open-seal.ts";
 import { outerJoints } from "./outer-joints.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -89,14 +90,7 @@ export async function coilSteps(reader: Reader, facts: CoilFacts): Promise<Plann
             ),
           ],
     ),
-    ...facts.seals.map(
-      (seal): PlannedStep => ({
-        act: "record.edit",
-        input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-        words: say`Open seal ${seal.tag} for ${near.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
-        place: null,
-      }),
-    ),
+    ...facts.seals.map((seal) => openSeal(seal, near.tag)),
     ...(facts.case ? [facts.case.planned.step] : []),
     {
       act: "cable.close_gap",

@@ -14,6 +14,7 @@ import type { PieceEnd } from "./lasting-glass.ts";
 import { besideStep, sealStep } from "./lasting-ways.ts";
 import { listed, metres } from "./mend-facts.ts";
 import type { PiecePlanned } from "./mend-piece.ts";
+import { openSeal } from "./open-seal.ts";
 import { printSteps } from "./print-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -84,14 +85,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
           ],
     ),
     ...besideStep(facts.laid, piece.tag, places[0] ?? null),
-    ...seals.map(
-      (seal): PlannedStep => ({
-        act: "record.edit",
-        input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-        words: say`Open seal ${seal.tag} for ${piece.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
-        place: null,
-      }),
-    ),
+    ...seals.map((seal) => openSeal(seal, piece.tag)),
     {
       act: "record.change_many",
       input: { changes: piece.changes, summary: say`Lay ${piece.tag}` },

@@ -8,8 +8,9 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import type { Marks } from "./mend-marks.ts";
+import { openSeal } from "./open-seal.ts";
 import { stillRead } from "./splice-steps.ts";
-import { byHand, DAY, type PlannedStep } from "./step.ts";
+import { byHand, type PlannedStep } from "./step.ts";
 
 /** The steps of a plan that draws on what is coiled; none where a whole new cable is laid. */
 export function pullSteps(
@@ -27,14 +28,7 @@ export function pullSteps(
     ...plan.left.drawn.map((one) => ({ ...one, to: first })),
     ...plan.right.drawn.map((one) => ({ ...one, to: second })),
   ];
-  const steps = seals.map(
-    (seal): PlannedStep => ({
-      act: "record.edit",
-      input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-      words: say`Open seal ${seal.tag} for ${cable.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
-      place: null,
-    }),
-  );
+  const steps = seals.map((seal) => openSeal(seal, cable.tag));
   steps.push(
     ...pulls.map((pull) =>
       byHand(
