@@ -147,9 +147,6 @@ function updateAt(entry: StoredEntry, { ids, fields, before, after }: UpdatePage
   return { ...entry, op: "update", record_id: id, last_id: id, data: JSON.stringify(data) };
 }
 
-/** The records of a page of updates. */
-export const updatedIds = (entry: Entry): readonly number[] => (JSON.parse(entry.data ?? "") as UpdatePage).ids;
-
 /** What an entry whose range takes in a record says of it: nothing where a page leaves it out. */
 function entryAbout(entry: StoredEntry, id: number): StoredEntry | null {
   if (entry.op === "delete_page") return deletedRows(entry).some((row) => row.id === id) ? entry : null;

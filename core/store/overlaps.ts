@@ -1,12 +1,14 @@
 /** Records that two change sets both touched. */
 import type { KindName } from "../model/dictionary.ts";
-import { deletedRows, SPAN, type StoredEntry, updatedIds } from "./entries.ts";
+import { changedFields, deletedRows, SPAN, type StoredEntry, singly } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import { IDS } from "./relations.ts";
 
 export interface Overlap {
   readonly kind: KindName;
   readonly id: number;
+  /** Fields that both changed; empty where one of them made or deleted the record. */
+  readonly fields: readonly string[];
   /** The other change set. */
   readonly change_set: number;
 }
@@ -30,38 +32,47 @@ const PAIRS = `
   WHERE a.change_set_id = ? AND b.change_set_id IN ${IDS}
   ORDER BY b.change_set_id DESC, b.seq`;
 
-/** What `changeSet` and any of `others` touched, up to some hundred records. */
+/**
+ * Records that `changeSet` and any of `others` touched, up to some hundred. Two updates of a record meet only where they
+ * changed the same field: what each says of its own fields stands by itself.
+ */
 export async function overlaps(reader: Reader, changeSet: number, others: readonly number[]): Promise<Overlap[]> {
   if (others.length === 0) return [];
   const found: Overlap[] = [];
+  let own: Touched = null;
+  let ownSeq = -1;
   for (const pair of await reader.rows<Pair>(PAIRS, [changeSet, JSON.stringify(others)])) {
-    const own = await listed(reader, changeSet, pair.seq, pair.op);
-    const their = await listed(reader, pair.other, pair.other_seq, pair.other_op);
-    const id = firstCommon(pair, own, their);
-    if (id !== null) found.push({ kind: pair.kind, id, change_set: pair.other });
+    if (pair.seq !== ownSeq) own = await touchedBy(reader, changeSet, pair.seq, pair.op);
+    ownSeq = pair.seq;
+    const their = await touchedBy(reader, pair.other, pair.other_seq, pair.other_op);
+    const met = firstCommon(pair, own, their);
+    if (met) found.push({ kind: pair.kind, ...met, change_set: pair.other });
     if (found.length >= 200) break;
   }
   return found;
 }
 
-function firstCommon({ first, last }: Pair, own: Set<number> | null, their: Set<number> | null): number | null {
-  for (const id of own ?? their ?? [first])
-    if (id >= first && id <= last && (!own || own.has(id)) && (!their || their.has(id))) return id;
+/** Records with the fields that were changed; without fields where a record came or went; null for all that is spanned. */
+type Touched = ReadonlyMap<number, readonly string[] | null> | null;
+
+function firstCommon({ first, last }: Pair, own: Touched, their: Touched): Pick<Overlap, "id" | "fields"> | null {
+  for (const id of own?.keys() ?? their?.keys() ?? [first]) {
+    if (id < first || id > last || (own && !own.has(id)) || (their && !their.has(id))) continue;
+    const [ours, others] = [own?.get(id) ?? null, their?.get(id) ?? null];
+    const fields = ours && others ? ours.filter((field) => others.includes(field)) : [];
+    if (!ours || !others || fields.length > 0) return { id, fields };
+  }
   return null;
 }
 
-/** The ids that a page lists, which may be only some of those it spans; null for an entry that touches all it spans. */
-async function listed(
-  reader: Reader,
-  changeSet: number,
-  seq: number,
-  op: StoredEntry["op"],
-): Promise<Set<number> | null> {
-  if (op !== "delete_page" && op !== "update_page") return null;
+/** What an entry touched; a page lists only some of the records that it spans. */
+async function touchedBy(reader: Reader, changeSet: number, seq: number, op: StoredEntry["op"]): Promise<Touched> {
+  if (op === "insert" || op === "insert_range" || op === "delete") return null;
   const [entry] = await reader.rows<StoredEntry>("SELECT * FROM change_entry WHERE change_set_id = ? AND seq = ?", [
     changeSet,
     seq,
   ]);
-  if (!entry) return new Set();
-  return new Set(op === "delete_page" ? deletedRows(entry).map(({ id }) => id) : updatedIds(entry));
+  if (!entry) return new Map();
+  if (op === "delete_page") return new Map(deletedRows(entry).map(({ id }) => [id, null]));
+  return new Map([...singly(entry)].map((one) => [one.record_id, Object.keys(changedFields(one))]));
 }

@@ -13,7 +13,7 @@ import { type Inverse, inverseOf, type PageRef, type Range } from "./inverse.ts"
 import { overlaps } from "./overlaps.ts";
 import type { Restores } from "./plan.ts";
 import { prepare, prepareRows } from "./prepare.ts";
-import { named } from "./relations.ts";
+import { labelOf, named } from "./relations.ts";
 import { changeWords, withChanges } from "./resting-since.ts";
 import { type RestingView, refuseRestingOnRanges } from "./rests-on.ts";
 import { changedSince, type Head, headOf, lastStep, nextRedo, nextUndo } from "./stack.ts";
@@ -108,20 +108,23 @@ async function refuseOverlaps(
   );
   const heads = new Map(since.map((head) => [head.id, head]));
   const problems: Problem[] = [];
-  for (const { kind, id, change_set } of found.slice(0, 50)) {
+  for (const { kind, id, fields, change_set } of found.slice(0, 50)) {
     const head = heads.get(change_set);
     if (!head) continue;
     const name = (await addressesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
+    const by = changeWords(head);
+    const [field] = fields;
     problems.push({
       record: name,
-      reason: say`was changed since by ${changeWords(head)}`,
+      ...(field === undefined ? {} : { field: labelOf(kind, field) }),
+      reason: say`was changed since by ${by}`,
     });
   }
   refuse(
     "not_possible",
     verb === "undo"
-      ? say`“${root.summary}” can't be undone by itself: other changes touched the same records since. Undo those first.`
-      : say`“${root.summary}” can't be redone by itself: other changes touched the same records since. Undo those first.`,
+      ? say`“${root.summary}” can't be undone by itself: other changes came in between. Undo those first.`
+      : say`“${root.summary}” can't be redone by itself: other changes came in between. Undo those first.`,
     problems,
     { since: since.map(({ id, at, author, summary }) => ({ id, at, author, summary })) },
   );

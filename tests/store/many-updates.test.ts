@@ -117,7 +117,11 @@ describe("a change of very many records", () => {
     await on.write([{ op: "update", kind: "strand", id: 2001, values: { notes: "read again" } }], "One of them");
     const failure = await refusalOf(on.restore("undo", 3), "not_possible");
     expect(failure.problems).toEqual([
-      { record: "F-1:2001", reason: expect.stringMatching(/^was changed since by change \d+: One of them/) },
+      {
+        record: "F-1:2001",
+        field: "notes",
+        reason: expect.stringMatching(/^was changed since by change \d+: One of them/),
+      },
     ]);
   });
 });

@@ -129,15 +129,36 @@ describe("taking back one change out of order", () => {
     expect(await on.rows("SELECT name FROM cable ORDER BY id")).toEqual([{ name: "one" }, { name: "two" }]);
   });
 
-  it("is refused with what changed the same record since, until that is undone", async () => {
+  it("leaves what later changes made of other fields of the same record", async () => {
     const on = await onFile();
     const id = await on.add("cable", { tag: "F-1" });
-    await on.write([{ op: "update", kind: "cable", id, values: { name: "one" } }], "Name it");
+    await on.write([{ op: "update", kind: "cable", id, values: { name: "one", notes: "first" } }], "Name it");
+    await on.write([{ op: "update", kind: "cable", id, values: { run: "R" } }], "Give it a run");
+    await on.restore("undo", 2);
+    expect(await on.rows("SELECT name, notes, run FROM cable")).toEqual([{ name: null, notes: null, run: "R" }]);
+    await on.restore("undo", 3);
+    await on.restore("redo", 2);
+    expect(await on.rows("SELECT name, notes, run FROM cable")).toEqual([{ name: "one", notes: "first", run: null }]);
+  });
+
+  it("is refused where a record that it made was changed since, in whatever field", async () => {
+    const on = await onFile();
+    const id = await on.add("cable", { tag: "F-1" });
+    await on.write([{ op: "update", kind: "cable", id, values: { run: "R" } }], "Give it a run");
+    const failure = await refusalOf(on.restore("undo", 1), "not_possible");
+    expect(failure.problems).toMatchObject([{ record: "F-1", reason: expect.stringContaining("Give it a run") }]);
+  });
+
+  it("is refused with what changed the same field since, until that is undone", async () => {
+    const on = await onFile();
+    const id = await on.add("cable", { tag: "F-1" });
+    await on.write([{ op: "update", kind: "cable", id, values: { name: "one", run: "Q" } }], "Name it");
     await on.write([{ op: "update", kind: "cable", id, values: { run: "R" } }], "Give it a run");
     const failure = await refusalOf(on.restore("undo", 2), "not_possible");
     expect(failure.problems).toEqual([
       {
         record: "F-1",
+        field: "run",
         reason: expect.stringMatching(/^was changed since by change \d+: Give it a run \(Test Person, \d+ \w+ \d+\)$/),
       },
     ]);
