@@ -18,26 +18,27 @@ async function contradictions({ run }: TestPlant): Promise<Map<string, number>> 
   return counts;
 }
 
-describe("dead sheath of F-006 on the demo campus, where a piece runs from LMP/ER to MH-04", () => {
+describe("dead sheath of F-034 on the demo campus, where a piece runs from LMP/ER to MH-04", () => {
   it("lies up to MH-03 alone: what lay beyond comes back to MH-04, and is cut off there", async () => {
     const plant = await campus();
     await plant.run("job.plan_mends", { of: ["EN-02"], metres: 38.2, job: "J-1" });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    const own = steps.map(({ words }) => words.replaceAll("\u2009", " ")).filter((words) => words.includes("F-006"));
-    // 35.5 m to MH-02, 17 m of marks in it (8097 to 8114), 114 m from there to MH-03 (8114 to 8228).
-    const dead = "166.5 m of dead sheath of F-006";
+    const own = steps.map(({ words }) => words.replaceAll("\u2009", " ")).filter((words) => words.includes("F-034"));
+    // 35.55 m to MH-02, 4.88 m of marks in it (30157 to 30141 ft), 114 m from there to MH-03 (30141 to 29767 ft).
+    const dead = "154.4 m of dead sheath of F-034";
     expect(own.filter((words) => words.startsWith(`Take the ${dead}`))).toEqual([
       expect.stringMatching(
-        /^Take the 166\.5 m of dead sheath of F-006 out of EN-02\/2 and DB-02\/1 beyond MH-03 before/,
+        /^Take the 154\.4 m of dead sheath of F-034 out of EN-02\/1 and DB-02\/3 beyond MH-03 before/,
       ),
     ]);
     const became = own.find((words) => words.startsWith(`Say what became of the ${dead}`));
-    expect(became).toContain("in EN-02/2 and DB-02/1:");
-    // Through DB-03 comes what lay from MH-03 on (8228 to 8347 is 119 m), of which 22.9 m are worked with or kept.
-    const bring = own.find((words) => words.startsWith("Bring the ends of F-006"));
-    expect(bring).toContain(
-      "262.6 m of the end that comes from REF/ER (96.1 m of that once it has come back to MH-04)",
-    );
+    expect(became).toContain("in EN-02/1 and DB-02/3:");
+    // Through DB-03 comes what lay from MH-03 on; of it and of the 16 ft in MH-04, which end at mark 29339 ft, 22.9 m
+    // (75.1 ft) are worked with or kept. So it is cut at 29339 + 75.1 ft, and 29767 less that is 107.6 m.
+    const bring = own.find((words) => words.startsWith("Bring the ends of F-034"));
+    expect(bring).toContain("MH-04 (6.4 m to work with, cut at mark 29 414.1 ft)");
+    expect(bring).toContain("262 m of the end that comes from WAV/ER (107.6 m of that once it has come back to MH-04)");
+    expect(bring).toContain("16.5 m more than that at MH-04 stay coiled");
   });
 });
 

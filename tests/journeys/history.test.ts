@@ -71,7 +71,7 @@ describe("what changed since the sign-off", () => {
     const there = await openWindow(other);
     await ask(there.page, "#/compare");
     await there.page.getByRole("link", { name: "Since the first change" }).waitFor();
-    await there.page.getByText("Nobody has signed this record off yet.").waitFor();
+    await there.page.getByText("Nobody has signed this record off yet").waitFor();
     expect(await there.page.getByRole("link", { name: "Since the last sign-off" }).count()).toBe(0);
     await there.close();
   });

@@ -71,16 +71,16 @@ describe("a new 96-strand cable from a crew's notes", () => {
       await keys.type("1000");
       await keys.press("Enter");
     });
-    await keys.step("DB-2 to MH-03, in 2352 out 2402", async () => {
-      await keys.take("DB-2");
+    await keys.step("DB-2/1 to MH-03, in 2352 out 2402", async () => {
+      await keys.take("DB-2/");
       await page.locator('[data-field="stops.1.mark_in"]:focus').waitFor();
       await keys.type("2352");
       await keys.press("Tab");
       await keys.type("2402");
       await keys.press("Enter");
     });
-    await keys.step("DB-3 to HH-11, in 6077 out 6137, CL-11, 73 to 96 cut", async () => {
-      await keys.take("DB-3");
+    await keys.step("DB-3/1 to HH-11, in 6077 out 6137, CL-11, 73 to 96 cut", async () => {
+      await keys.take("DB-3/");
       await page.locator('[data-field="stops.2.mark_in"]:focus').waitFor();
       await keys.type("6077");
       await keys.press("Tab");
@@ -91,16 +91,16 @@ describe("a new 96-strand cable from a crew's notes", () => {
       await keys.type("73-96");
       await keys.press("Enter");
     });
-    await keys.step("DB-5 to HH-12, in and out 6813", async () => {
-      await keys.take("DB-5");
+    await keys.step("DB-5/1 to HH-12, in and out 6813", async () => {
+      await keys.take("DB-5/");
       await page.locator('[data-field="stops.3.mark_in"]:focus').waitFor();
       await keys.type("6813");
       await keys.press("Tab");
       await keys.type("6813");
       await keys.press("Enter");
     });
-    await keys.step("DB-6 to KLN/0E, in 8257", async () => {
-      await keys.take("DB-6");
+    await keys.step("DB-6/1 to KLN/0E, in 8257", async () => {
+      await keys.take("DB-6/");
       await page.locator('[data-field="stops.4.mark_in"]:focus').waitFor();
       await keys.type("8257");
     });
