@@ -1,12 +1,22 @@
 /** A new building wants strands of a cable that passes by: the case drawn, the sets, the splices; and the way back. */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer, ClosingAnswer } from "../../core/breakout/answer.ts";
+import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { journeyOn } from "./support/journey.ts";
 import { axeFindings, clipped, flat, shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
 
-const journey = journeyOn(newCampus);
+/** A coil of 200 ft of F-033 lies at HH-12, and its marks beyond run on by as much. */
+async function coiled(): Promise<TestPlant> {
+  const plant = await newCampus();
+  const edit = (id: string, values: object) => plant.run("record.edit", { kind: "stop", id, values });
+  await edit("F-033@3", { mark_out: 4855, storage: "coil", coil_diameter_mm: 600 });
+  await edit("F-033@4", { mark_in: 6254, mark_open_from: 6287 });
+  return plant;
+}
+
+const journey = journeyOn(coiled);
 
 describe("a break-out", () => {
   const input = { cable: "F-033", at: "HH-12", strands: 6, side: "a", to: "OBS" } as const;

@@ -129,7 +129,8 @@ const outside = (): Promise<string[]> =>
       const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
       for (let node = walker.nextNode(); node; node = walker.nextNode()) {
         if (node instanceof Text) {
-          if (node.parentElement?.closest("script, style")) continue;
+          // A label says the same in every language: what is printed on it is data.
+          if (node.parentElement?.closest("script, style, .label-line")) continue;
           found.push(strip(node.data));
           continue;
         }
