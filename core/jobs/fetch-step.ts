@@ -6,17 +6,11 @@ import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
 import { metres } from "./mend-facts.ts";
-import { byHand, type PlannedStep } from "./step.ts";
+import { byHand, type Fetch, type PlannedStep } from "./step.ts";
 
 export interface Fetched {
   readonly reckoned: Pick<MendReckoned, "cable" | "cables">;
-  /** The new cable, by its number, make, strands and metres, waste included; null where none is laid. */
-  readonly piece: {
-    readonly tag: string;
-    readonly type: string | null;
-    readonly strands: number;
-    readonly metres: number;
-  } | null;
+  readonly piece: Fetch["piece"];
   /** Strands spliced in each case. */
   readonly splices: number;
   /** Some are ribbons spliced at once. */
@@ -32,7 +26,7 @@ export async function fetchSteps(
   const { cable, cables } = reckoned;
   const fibre_class = cables.byId.get(cable.id)?.fibre_class ?? null;
   // One that hangs there already, or that was chosen from stock, is named at its own step.
-  const fresh = cases.filter(({ fresh: own }) => own !== undefined);
+  const fresh = cases.flatMap(({ tag, fresh: own }) => (own === undefined ? [] : [{ tag, ...own }]));
   if (piece === null && fresh.length === 0) return [];
   const stock = stockFor(await readStock(reader), {
     metres: piece?.metres ?? 0,
@@ -41,22 +35,28 @@ export async function fetchSteps(
     fibre_class,
     cases: fresh.length,
   });
-  const glass = glassWords(fibre_class);
   const wanted = [
-    ...(piece
-      ? [
-          say`for ${piece.tag} ${metres(piece.metres)} of ${piece.type ?? say`cable, its make not on record`}, ${counted(piece.strands, "strand", "strands")}, ${glass}`,
-        ]
-      : []),
+    ...(piece ? [say`for ${piece.tag} ${metres(piece.metres)} of ${cableWords({ ...piece, fibre_class })}`] : []),
     // Cases that are alike are told once.
-    ...[...Map.groupBy(fresh, ({ fresh: own }) => `${own?.trays} ${own?.capacity}`).values()].map((alike) => {
-      const [first] = alike as [PlannedCase];
-      const trays = counted(first.fresh?.trays ?? 0, "splice tray", "splice trays");
-      const places = say`${first.fresh?.capacity ?? 0} places in all${ribbons ? say`, one for each ribbon` : ""}`;
+    ...[...Map.groupBy(fresh, ({ trays, capacity }) => `${trays} ${capacity}`).values()].map((alike) => {
+      const [first] = alike as [(typeof alike)[number]];
+      const trays = counted(first.trays, "splice tray", "splice trays");
+      const places = placesWords(first.capacity, ribbons);
       return alike.length === 1
         ? say`for ${first.tag} a case that takes ${counted(splices, "splice")} in ${trays}, with ${places}, and ports for 2 cables`
         : say`for ${alike.map(({ tag }) => tag).join(say` and `)} a case each that takes ${counted(splices, "splice")} in ${trays}, with ${places}, and ports for 2 cables`;
     }),
   ];
-  return [byHand([say`Have at hand: ${wanted.join("; ")}.`, ...stock.words].join(" "))];
+  const step = byHand([say`Have at hand: ${wanted.join("; ")}.`, ...stock.words].join(" "));
+  return [{ ...step, fetch: { piece, splices, ribbons, fibre_class, cases: fresh } }];
 }
+
+export const cableWords = ({
+  type,
+  strands,
+  fibre_class,
+}: Pick<NonNullable<Fetch["piece"]>, "type" | "strands"> & Pick<Fetch, "fibre_class">): string =>
+  say`${type ?? say`cable, its make not on record`}, ${counted(strands, "strand", "strands")}, ${glassWords(fibre_class)}`;
+
+export const placesWords = (capacity: number, ribbons: boolean): string =>
+  say`${capacity} places in all${ribbons ? say`, one for each ribbon` : ""}`;

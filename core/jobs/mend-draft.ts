@@ -296,7 +296,11 @@ export async function draftMend(
     // What lies over the ground already left no way aside by itself: that is kept with the job that laid it.
     bypassed:
       stretch.over_ground && !laidAnew(plan, on.course) ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
-    steps: steps.toSpliced(looked, 0, ...asked_first, ...fetched),
+    steps: [
+      ...[...steps.slice(0, looked), ...asked_first].map((step): PlannedStep => ({ ...step, looks: true })),
+      ...fetched,
+      ...steps.slice(looked),
+    ],
     situation: situationOf(reckoned, overGround(asked, reckoned, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,
       hole: hole?.tag ?? null,

@@ -16,6 +16,7 @@ import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import { casesOf } from "./case-glass.ts";
+import { fetchTogether } from "./fetch-together.ts";
 import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
 import { legUnknown, type MendJob } from "./mend-job.ts";
 import type { LeftOut } from "./situation.ts";
@@ -63,7 +64,11 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
     starts_on: asked.starts_on,
   });
   const parts = await draftAll(draft, asked, chosen, job_id);
-  const steps = withLeftOut(together(parts, chosen.some(divideLate)), left_out);
+  const fetched = await fetchTogether(
+    reader,
+    parts.flatMap((part) => part.filter(({ fetch }) => fetch)),
+  );
+  const steps = withLeftOut(together(parts, chosen.some(divideLate), fetched), left_out);
   await draftSteps(draft, job_id, steps);
   if (chosen.some(({ plan }) => plan.to_prove))
     draft.notice(say`Some plans rest on what nobody has proven: look before a cable is cut.`);
@@ -177,12 +182,18 @@ const JOINTS = ["splice.close", "splice.range", "cable.replace"];
 const isJoint = ({ act }: PlannedStep): boolean => act !== null && JOINTS.includes(act);
 
 /**
- * Steps of several cables as one list: what is looked at and every cut on record; the holes; what clears the way; then all joints by the
+ * Steps of several cables as one list: what is looked at, what is fetched, and every cut on record; the holes; what clears the way; then all joints by the
  * urgency of what waits for them, each cable hung, pulled and laid before the first of its own, or where a hole divides the
  * way all of them before that; what remains, cable by cable. What several say alike is done once.
  * @param late the way is divided last of all
+ * @param fetched stands for what each of them has to fetch
  */
-export function together(parts: readonly (readonly PlannedStep[])[], late: boolean): PlannedStep[] {
+export function together(
+  parts: readonly (readonly PlannedStep[])[],
+  late: boolean,
+  fetched: readonly PlannedStep[] = [],
+): PlannedStep[] {
+  const looks: PlannedStep[] = [];
   const heads: PlannedStep[] = [];
   const holes: PlannedStep[] = [];
   const middles: PlannedStep[][] = [];
@@ -196,7 +207,10 @@ export function together(parts: readonly (readonly PlannedStep[])[], late: boole
     // The ground is marked before it is opened.
     const dug = dig < 0 ? [] : part.slice(dig - 1, dig + 1);
     holes.push(...dug);
-    const own = part.filter((step) => step.act !== "pathway.divide" && !dug.includes(step));
+    looks.push(...part.filter((step) => step.looks));
+    const own = part.filter(
+      (step) => step.act !== "pathway.divide" && !step.looks && !step.fetch && !dug.includes(step),
+    );
     const head = own.findLastIndex(({ act }) => act === "cable.sever") + 1;
     const first = own.findIndex(isJoint);
     const end = own.findLastIndex(isJoint) + 1;
@@ -210,7 +224,13 @@ export function together(parts: readonly (readonly PlannedStep[])[], late: boole
   }
   joints.sort((a, b) => (a.step.rank ?? 0) - (b.step.rank ?? 0));
   // The break is safe, empty of what is dead and whole before anything new goes into it.
-  const begin = [...heads, ...holes, ...clears.toSorted((a, b) => (a.clears ?? 0) - (b.clears ?? 0))];
+  const begin = [
+    ...looks,
+    ...fetched,
+    ...heads,
+    ...holes,
+    ...clears.toSorted((a, b) => (a.clears ?? 0) - (b.clears ?? 0)),
+  ];
   // A way is divided with every cable in it where it will lie: its stops are named by their order from then on.
   if (divided.length > 0 && !late)
     return once([...begin, ...middles.flat(), ...divided, ...joints.map(({ step }) => step), ...tails]);

@@ -31,13 +31,17 @@ export function stepBlocks({ steps, sheets }: Packet): Block[] {
   ];
 }
 
-const stepRow = ({ ordinal, state, place, words, done_on, done_by }: JobStep): Cell[] => [
+const stepRow = ({ ordinal, state, place, words, input, done_on, done_by }: JobStep): Cell[] => [
   String(ordinal),
   { tick: state === "done" },
   place?.tag ?? "",
-  state === "skipped" ? say`Left out: ${words}` : words,
+  state === "skipped" ? say`Left out: ${words}` : (linesOf(input) ?? words),
   done_on ? `${shownDay(done_on)}${done_by ? `, ${done_by}` : ""}` : { write: true },
 ];
+
+/** A list to fetch is read line by line. */
+const linesOf = (input: unknown): readonly string[] | null =>
+  (input as { readonly at_hand?: readonly string[] } | null)?.at_hand ?? null;
 
 const runRow = (run: readonly JobStep[], sheet: string): Cell[] => [
   `${run[0]?.ordinal}-${run.at(-1)?.ordinal}`,

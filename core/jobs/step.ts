@@ -1,4 +1,5 @@
 /** One step of planned work: an act of the record with its input, or something people do and tick off. */
+import type { Row } from "../model/dictionary.ts";
 import type { RecordRef } from "../trace/answer.ts";
 
 export interface PlannedStep {
@@ -14,6 +15,27 @@ export interface PlannedStep {
   readonly rank?: number;
   /** Of what clears the way at a break: 1 makes the place safe, 2 takes dead sheath out, 3 makes the way whole. */
   readonly clears?: 1 | 2 | 3;
+  /** It looks at what is there, and comes before whatever is fetched or cut. */
+  readonly looks?: true;
+  /** What is to be at hand: those of several cables become one list. */
+  readonly fetch?: Fetch;
+}
+
+/** What one mend wants from the store. */
+export interface Fetch {
+  /** The new cable, by its number, make, strands and metres, waste included; null where none is laid. */
+  readonly piece: {
+    readonly tag: string;
+    readonly type: string | null;
+    readonly strands: number;
+    readonly metres: number;
+  } | null;
+  /** Strands spliced in each case; some are ribbons spliced at once. */
+  readonly splices: number;
+  readonly ribbons: boolean;
+  readonly fibre_class: Row<"cable_type">["fibre_class"];
+  /** New cases, by the address each will have. */
+  readonly cases: readonly { readonly tag: string; readonly trays: number; readonly capacity: number }[];
 }
 
 /** In a step's input: the day on which it is done, and who does it. */

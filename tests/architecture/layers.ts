@@ -121,7 +121,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "planned step",
     holds: ["core/jobs/step.ts"],
-    uses: ["trace"],
+    uses: ["model", "trace"],
     because: "a step says what is done and where; it knows no act and no job",
   },
   {

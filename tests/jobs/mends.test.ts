@@ -105,6 +105,39 @@ describe("one job for all cables of a way", () => {
     ]);
   });
 
+  it("has one list of what to fetch, summed, when all was looked at and nothing is cut; a reel is promised once", async () => {
+    const plant = await two();
+    const ends = [
+      { space: "LIB/101", mark_out: 1 },
+      { space: "LIB/101", mark_in: 201 },
+    ];
+    await plant.run("cable.enter", { tag: "F-900", type: "LT-24", mark_unit: "m", stops: ends });
+    await plant.edit("cable", "F-900", { life: "in_stock" });
+    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+    const plans = cuts.map(({ cable, plans: all }) => ({
+      cable: cable.tag,
+      plan: all.findIndex(({ points }) => `${points.map(({ place }) => place?.tag)}` === "H-1,H-2") + 1,
+    }));
+    const { steps } = await planned(plant, { plans });
+    const words = steps.map((step) => step.words.replaceAll("\u2009", " "));
+    const lists = words.filter((one) => one.startsWith("Have at hand"));
+    expect(lists).toHaveLength(1);
+    const [, all, first, second] =
+      /^Have at hand ([\d.]+) m of new cable and 4 new cases: .*for J-1-P1 ([\d.]+) m and for J-1-P2 ([\d.]+) m\./.exec(
+        lists[0] ?? "",
+      ) ?? [];
+    expect(Number(first) + Number(second)).toBeCloseTo(Number(all), 1);
+    expect(lists[0]?.match(/F-900 in stock would do/g)).toHaveLength(1);
+    expect(lists[0]).toMatch(/For J-1-P\d no cable in stock would do: buy/);
+    expect(lists[0]).toContain(
+      "4 cases, each of which takes 24 splices in 1 splice tray, with 24 places in all, and ports for 2 cables: H-1/J-1-C1, H-2/J-1-C2, H-1/J-1-C3 and H-2/J-1-C4.",
+    );
+    const at = words.indexOf(lists[0] ?? "");
+    expect(words.findLastIndex((one) => one.includes("look at the coils"))).toBeLessThan(at);
+    expect(words.findIndex((one) => one.startsWith("Identify"))).toBeGreaterThan(at);
+    expect(steps.findIndex(({ act }) => act === "cable.sever")).toBeGreaterThan(at);
+  });
+
   it("brings back the most urgent of one cable before the next cable is touched", async () => {
     const plant = await two();
     const { steps } = await planned(plant, { plans: await inH1(plant) });

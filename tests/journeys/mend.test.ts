@@ -101,6 +101,14 @@ describe("the plans of one cable", () => {
       expect(beside).toContain(String(hours.hours));
     }
     expect(beside).toContain(flat(answer.temporary.plan?.sentence ?? "no temporary plan"));
+    // Which way a column is stays in sight at the end of the page.
+    await journey.page.locator(".mend-beside tbody tr").last().scrollIntoViewIfNeeded();
+    await journey.page.locator(".mend-ledger").evaluate((ledger) => {
+      const last = ledger.querySelector(".mend-beside tbody tr:last-child");
+      ledger.scrollTop += (last?.getBoundingClientRect().top ?? 0) - ledger.getBoundingClientRect().top - 60;
+    });
+    const top = (selector: string) => journey.page.locator(selector).evaluate((one) => one.getBoundingClientRect().top);
+    expect(await top(".mend-beside thead th:nth-child(2)")).toBeCloseTo(await top(".mend-ledger"), 0);
     expect(flat(await shown(journey.page.locator(".mend-units li").first()))).toContain(
       "tube 2 orange, strands 13 to 24: K-2",
     );
