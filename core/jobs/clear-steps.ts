@@ -47,6 +47,10 @@ const WHOLE: Partial<Readonly<Record<WayForm, (around: Around) => readonly strin
   ],
 };
 
+/** A pipe around a cable in which strands still shine: nothing is driven past it as through an empty one. */
+const aroundLight = ([a, b, hole]: Around, cable: string): string =>
+  say`Close the pipe between ${a} and ${b}${hole ? say` up to ${hole} on both sides` : ""} around ${cable} with pipe in halves, for strands shine in it: drive no mandrel past it; prove with a rod, slowly and beside it, that new cable passes, and where it doesn't lay that in another pipe; note what was changed of the pipe`;
+
 const MINDS: Readonly<Record<WayForm, readonly Mind[]>> = {
   pipe: ["dig"],
   trench: ["dig"],
@@ -68,12 +72,14 @@ export const markGround = (around: readonly string[]): PlannedStep =>
  * @param around the places beside the break
  * @param dead what takes dead sheath out: once the place is safe, and before the way is made whole
  * @param hole the hole dug in the way, up to which a pipe is mended on both sides
+ * @param shines the cable, where strands in it run on over the break
  */
 export function clearSteps(
   around: readonly string[],
   form: WayForm,
   dead: readonly PlannedStep[] = [],
   hole?: string,
+  shines: string | null = null,
 ): PlannedStep[] {
   const [a, b] = sameBothWays(around);
   const steps = (words: readonly string[], clears: 1 | 3) =>
@@ -81,7 +87,10 @@ export function clearSteps(
   return [
     ...steps(SAFE[form]([a, b, hole]), 1),
     ...dead.map((step) => ({ ...step, clears: 2 as const })),
-    ...steps(WHOLE[form]?.([a, b, hole]) ?? [], 3),
+    ...steps(
+      form === "pipe" && shines !== null ? [aroundLight([a, b, hole], shines)] : (WHOLE[form]?.([a, b, hole]) ?? []),
+      3,
+    ),
   ];
 }
 

@@ -125,7 +125,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     const form = formOf(on.ways[facts.before] ?? NO_WAY);
     steps.push(
       ...(facts.inside === null
-        ? clearSteps(around, form, dead, facts.hole?.tag ?? facts.passes?.hole)
+        ? clearSteps(around, form, dead, facts.hole?.tag ?? facts.passes?.hole, runsOn ? cable.tag : null)
         : [
             ...clearInside(
               on.stops[facts.inside]?.name ?? say`the place`,

@@ -72,6 +72,9 @@ describe("a mend of two strands of a cable that shines", () => {
       expect.stringMatching(/^Lay F-901, 126.3 m of LT-48-D, between MH-04 and MH-06: 2 strands would do/),
     );
     expect(words.join("\n")).not.toMatch(/cut off|dead sheath|Bring the ends/);
+    // Nothing is driven through a pipe past glass in service: common practice, no source.
+    expect(words.join("\n")).toMatch(/Close the pipe between MH-04 and MH-06 around F-030 with pipe in halves/);
+    expect(words.join("\n")).not.toMatch(/prove it with a mandrel/);
     expect(job.steps.flatMap(({ act }) => act ?? [])).not.toContain("cable.move_cut");
   });
 
