@@ -30,7 +30,7 @@ export interface PortDraft {
 }
 
 /** Fibre places of one plug where its form says; an array's count is never guessed. */
-const POSITIONS: Readonly<Partial<Record<keyof typeof CONNECTORS, number>>> = {
+export const POSITIONS: Readonly<Partial<Record<keyof typeof CONNECTORS, number>>> = {
   lc: 1,
   lc_duplex: 2,
   sc: 1,

@@ -74,6 +74,7 @@ import {
   frontSaysEmpty,
   joinElsewhere,
   portOfNothing,
+  portWithoutPositions,
 } from "./rules/ports.ts";
 import { datesBackwards, insideGone, overrideUnreasoned, tagsAlike } from "./rules/records.ts";
 import { diverseShared, fewWays, noSlack, noSpares, temporaryLeft } from "./rules/resilience.ts";
@@ -160,6 +161,7 @@ export const RULES: readonly Rule[] = [
   circuitNoEnd,
   cordAssumed,
   frontSaysCord,
+  portWithoutPositions,
   legMissing,
   stopUnplaced,
   overrideUnreasoned,

@@ -10,6 +10,7 @@ import {
   moduleEnter,
   panelEnter,
   panelRenumber,
+  portAddPositions,
   portEnter,
 } from "./subjects/acts-equipment.ts";
 import { spliceClose, spliceRange, spliceReopen, spliceSwap, strandLand } from "./subjects/acts-glass.ts";
@@ -175,6 +176,7 @@ export const OPERATIONS = [
   mergeApply,
   panelEnter,
   panelRenumber,
+  portAddPositions,
   portEnter,
   deviceEnter,
   deviceMove,

@@ -30,6 +30,39 @@ describe("adding ports to what is on record", () => {
   });
 });
 
+describe("ports that were typed into a table", () => {
+  const typed = (tag: string, connector?: string) =>
+    act(plant, "record.add", { kind: "port", values: { tag, panel_id: "LIB/101/A", connector } });
+  const positionsOf = async (tag: string) => {
+    const port = (await plant.find("port")).find((one) => one.tag === tag);
+    return (await plant.find("position", { port_id: port?.id ?? 0 })).length;
+  };
+
+  it("are given as many positions as their plugs say, and those that have theirs stay as they are", async () => {
+    await act(plant, "panel.enter", { tag: "A", space: "LIB/101", ports: [{ numbers: "1", connector: "lc" }] });
+    await typed("2", "lc_duplex");
+    await typed("3", "sc");
+    const { answer, summary } = await act(plant, "port.add_positions", { on: "LIB/101/A" });
+    expect([answer, summary]).toMatchObject([{ ports: 2, positions: 3 }, "Give 2 ports of LIB/101/A 3 positions"]);
+    expect(await Promise.all(["1", "2", "3"].map(positionsOf))).toEqual([1, 2, 1]);
+    expect(await refused(plant, "port.add_positions", { on: "LIB/101/A" })).toMatchObject({ code: "not_possible" });
+  });
+  it("are never guessed: a plug that doesn't say is asked about by port, and one that says can't be contradicted", async () => {
+    await act(plant, "panel.enter", { tag: "A", space: "LIB/101" });
+    for (const [tag, plug] of [["1", "lc"], ["2"], ["3", "mpo"]] as const) await typed(tag, plug);
+    const asked = await refused(plant, "port.add_positions", { on: "LIB/101/A" });
+    expect(asked.problems.map(({ field, record }) => [field, record])).toEqual([
+      ["positions", "2"],
+      ["positions", "3"],
+    ]);
+    await act(plant, "port.add_positions", { on: "LIB/101/A:3", positions: 12 });
+    await act(plant, "port.add_positions", { on: "LIB/101/A:2", positions: 2 });
+    const contradicted = await refused(plant, "port.add_positions", { on: "LIB/101/A:1", positions: 2 });
+    expect(contradicted).toMatchObject({ code: "bad_input", problems: [{ field: "positions" }] });
+    expect(await Promise.all(["1", "2", "3"].map(positionsOf))).toEqual([0, 2, 12]);
+  });
+});
+
 describe("entering a panel", () => {
   it("makes ports, positions and rows in one act", async () => {
     const { answer, summary } = await act(plant, "panel.enter", {

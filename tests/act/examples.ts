@@ -29,6 +29,8 @@ export const SETUP: readonly (readonly [name: string, input: Readonly<Record<str
   ["panel.enter", { tag: "A", space: "LIB/101", ports: duplex("01..12") }],
   ["panel.enter", { tag: "B", space: "LIB/102", ports: duplex("1..6") }],
   ["device.enter", { tag: "SW-1", space: "LIB/101", ports: duplex("1..4") }],
+  add("port", { tag: "5", device_id: "LIB/101/SW-1", connector: "lc_duplex" }),
+  add("port", { tag: "6", device_id: "LIB/101/SW-1" }),
   ["closure.enter", { tag: "CL-1", space: "MH-03", trays: [{ numbers: "T1", capacity: 24 }] }],
   ["cord.patch", { from: "LIB/101/A:11", to: "LIB/101/SW-1:1", tag: "C-1" }],
   ["cord.patch", { from: "LIB/101/A:12", to: "LIB/101/SW-1:2", tag: "C-2" }],
@@ -130,6 +132,11 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
     name: "port.enter",
     input: { on: "LIB/101/A", numbers: "13..24", connector: "lc_duplex" },
     refused: { input: { on: "LIB/101/A", numbers: "12..13", positions: 2 }, code: "duplicate" },
+  },
+  {
+    name: "port.add_positions",
+    input: { on: "LIB/101/SW-1", positions: 1 },
+    refused: { input: { on: "LIB/101/SW-1" }, code: "bad_input" },
   },
   {
     name: "panel.renumber",

@@ -283,3 +283,29 @@ export const portOfNothing = defineRule({
     repair: say`Say what the port is on.`,
   }),
 });
+
+export const portWithoutPositions = defineRule({
+  name: "truth.port_without_positions",
+  family: "truth",
+  severity: "gap",
+  title: say`Port without positions`,
+  why: say`Strands land on positions and cords plug into them: a port that has none takes neither.`,
+  source: say`Common practice, no source`,
+  async find({ reader }) {
+    return byHolder(
+      await reader.rows<PortRow>(
+        `select o.id, o.tag, o.panel_id, o.module_id, o.device_id from port o where o.life <> 'removed'
+           and (o.panel_id is not null) + (o.module_id is not null) + (o.device_id is not null) = 1
+           and not exists (select 1 from position i where i.port_id = o.id)
+         order by ${HOLDER}, o.tag_key`,
+      ),
+    );
+  },
+  say: ({ records: [holder], facts, count = 1 }, tag) => ({
+    sentence: say`${quote(tag, holder)} has ${counted(count, "port")} without positions: ${listed(facts)}.`,
+    repair: say`Give the ports their positions, as many as their plugs say.`,
+    act: holder
+      ? { operation: "port.add_positions", input: { on: tag(...holder) }, words: say`Give them their positions` }
+      : null,
+  }),
+});

@@ -5,6 +5,7 @@ import { deviceMoveInput, planDeviceMove } from "../../act/device-move.ts";
 import { moduleEnterInput, planModuleEnter } from "../../act/module-enter.ts";
 import { panelEnterInput, planPanelEnter } from "../../act/panel-enter.ts";
 import { planPortsEnter, portsEnterInput } from "../../act/ports-enter.ts";
+import { planPositionsAdd, positionsAddInput } from "../../act/positions-add.ts";
 import { planRenumber, renumberInput } from "../../act/renumber.ts";
 import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
@@ -21,6 +22,13 @@ export const portEnter = defineWrite({
   help: say`Puts further ports, with their positions, on a panel, module or device, numbered by a pattern such as 25..36.`,
   input: portsEnterInput,
   plan: planPortsEnter,
+});
+
+export const portAddPositions = defineWrite({
+  name: "port.add_positions",
+  help: say`Gives ports that have no positions theirs: as many as their plugs say, or as many as are given.`,
+  input: positionsAddInput,
+  plan: planPositionsAdd,
 });
 
 export const panelRenumber = defineWrite({

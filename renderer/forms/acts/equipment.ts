@@ -48,6 +48,25 @@ export const ports = defineAct("port.enter", {
   button: ({ ports: made }) => say`Add ${counted(made, "port")}`,
 });
 
+export const positions = defineAct("port.add_positions", {
+  title: say`Give ports their positions`,
+  sentence: say`Give the ports of {on} that have none their positions`,
+  blanks: {
+    on: record(
+      ["panel", "module", "device", "port"],
+      say`panel`,
+      say`The panel, module or device whose ports have none, or one port.`,
+      { required: true, example: "LIB/101/A" },
+    ),
+    positions: {
+      ...portColumns.positions,
+      help: say`Fibre places of each port whose plug doesn't say: 1 simplex, 2 duplex, 8 to 24 array.`,
+    },
+  },
+  more: [["positions"]],
+  button: ({ positions: made }) => say`Add ${counted(made, "position")}`,
+});
+
 export const renumber = defineAct("panel.renumber", {
   title: say`Renumber a panel`,
   sentence: say`Renumber the ports of {panel} as {ports}`,

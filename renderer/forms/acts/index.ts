@@ -27,6 +27,7 @@ import {
   move,
   panel,
   ports,
+  positions,
   renumber,
   splitter,
 } from "./equipment.ts";
@@ -55,7 +56,10 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
     ],
   },
   { title: say`Glass`, acts: [closure, splice, close, reopen, swap, land] },
-  { title: say`Panels and modules`, acts: [panel, ports, renumber, cassette, harness, splitter, filter, attenuator] },
+  {
+    title: say`Panels and modules`,
+    acts: [panel, ports, positions, renumber, cassette, harness, splitter, filter, attenuator],
+  },
   { title: say`Patching`, acts: [patch, unplug, sightFront, device, move] },
   { title: say`Service`, acts: [enterCircuit, planWay, assign, release] },
   { title: say`Measurements`, acts: [readMeter, readTrace] },

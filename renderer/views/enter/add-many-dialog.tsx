@@ -266,9 +266,10 @@ function firstTexts(
 
 /** A row of ports is ports alone: where they get their positions, too, is told before they are made. */
 function BarePorts({ on }: { readonly on: string }) {
+  const where = on ? { on } : {};
   return (
     <p className="soft">
-      {sayWith`Ports added here have no positions yet, and nothing lands on them. With their positions they are made by ${<a href={addressOf("acts", { do: "port.enter", ...(on ? { on } : {}) })}>{say`the act that adds ports`}</a>}.`}
+      {sayWith`Ports added here have no positions yet, and nothing lands on them until ${<a href={addressOf("acts", { do: "port.add_positions", ...where })}>{say`they are given theirs`}</a>}. With their positions they are made by ${<a href={addressOf("acts", { do: "port.enter", ...where })}>{say`the act that adds ports`}</a>}.`}
     </p>
   );
 }
