@@ -1,5 +1,6 @@
 /** The plan as a document to be printed: the drawing, then what is asked about stop by stop, and what can't be drawn. */
 import { kindOf } from "../model/dictionary.ts";
+import { formatLength, formatNumber } from "../model/units.ts";
 import type { CampusDrawing, LineStyle } from "../paper/campus.ts";
 import { wayStyle } from "../paper/campus.ts";
 import { type Block, codeOf, type Document } from "../paper/document.ts";
@@ -130,7 +131,7 @@ function keyOf({ ways }: PlanAnswer, marks: ReadonlySet<string>): CampusDrawing[
 
 function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Block[] {
   if (stops.length + legs.length === 0) return [];
-  const whole = length_m === null ? say`not known: lacks ${lacks.join(", ")}` : `${Math.round(length_m)} m`;
+  const whole = length_m === null ? say`not known: lacks ${lacks.join(", ")}` : formatLength(length_m, "m", 0);
   const one = kindOf(record.kind).one;
   return [
     { is: "heading", level: 2, text: `${one[0]?.toUpperCase()}${one.slice(1)} ${record.tag}` },
@@ -154,7 +155,7 @@ function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Blo
       rows: legs.map(({ way, conduit, length_m: metres, shape }) => [
         way?.tag ?? say`not on record`,
         conduit?.tag ?? "",
-        metres === null ? null : String(Math.round(metres * 10) / 10),
+        metres === null ? null : formatNumber(metres, 1),
         shape === "own"
           ? say`by its line`
           : shape === "straight"

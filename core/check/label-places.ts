@@ -47,10 +47,6 @@ export const labelRows = (ground: Ground): Promise<LabelRow[]> =>
 export const isThere = ({ state, text, text_read, printed_on }: LabelRow): boolean =>
   state === null ? text !== null || text_read !== null || printed_on !== null : state !== "missing";
 
-/** A label that somebody printed or saw; another one's text is only written down, to be printed one day. */
-export const wasMade = ({ state, text_read, printed_on, basis }: LabelRow): boolean =>
-  printed_on !== null || state !== null || text_read !== null || basis === "seen";
-
 /** A thing that needs a label at a place. */
 export interface Due extends Omit<NeedsLabel, "since"> {
   /** There is none: it was seen to be missing, or a complete visit found none, or nobody looked. Null where there is one. */

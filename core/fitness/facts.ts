@@ -1,5 +1,6 @@
 /** What fitness is judged by: cables with their sheets, stops and legs, and the ways, pipes and places they lie in, in sets. */
 import type { Row } from "../model/dictionary.ts";
+import { wasMade } from "../model/labelled.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import type { Reader } from "../store/handle.ts";
 import { casesByJoints } from "./cases.ts";
@@ -123,7 +124,7 @@ export interface FitCable
   readonly legs: readonly FitLeg[];
 }
 
-/** A label on a cable: as somebody read it, as printed where nobody did; none seen to be gone, wrong or illegible. */
+/** A label on a cable, printed or seen: as somebody read it, as printed where nobody did; none seen to be gone, wrong or illegible. */
 export interface FitLabel {
   readonly cable_id: number;
   readonly text: string;
@@ -218,11 +219,14 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
   const labels =
     unused.length === 0
       ? []
-      : await reader.rows<FitLabel>(
-          `select subject_id as cable_id, coalesce(nullif(trim(text_read), ''), text, '') as text from label
-           where subject_kind = 'cable' and coalesce(state, 'present') = 'present' and ${among("subject_id", unused)} order by id`,
-          given(unused),
-        );
+      : (
+          await reader.rows<FitLabel & Parameters<typeof wasMade>[0]>(
+            `select subject_id as cable_id, coalesce(nullif(trim(text_read), ''), text, '') as text, state, text_read,
+               printed_on, basis from label
+             where subject_kind = 'cable' and coalesce(state, 'present') = 'present' and ${among("subject_id", unused)} order by id`,
+            given(unused),
+          )
+        ).filter(wasMade);
   const stopsOf = Map.groupBy(stops, ({ cable_id }) => cable_id);
   const legsOf = Map.groupBy(legs, ({ cable_id }) => cable_id);
   return {

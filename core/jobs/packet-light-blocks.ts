@@ -132,7 +132,7 @@ function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): 
               ...(owner ? [say`of ${owner.tag}`] : []),
               ...(live ? [] : [`(${choiceWords("circuit", "state", state)})`]),
             ],
-            String(strands),
+            formatNumber(strands),
             from?.tag ?? say`no port on record`,
             to?.tag ?? say`no port on record`,
             glass_m !== null

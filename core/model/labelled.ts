@@ -1,5 +1,5 @@
-/** Which kinds of records get labels. */
-import type { KindName } from "./dictionary.ts";
+/** Which kinds of records get labels, and when a label counts as made. */
+import type { KindName, Row } from "./dictionary.ts";
 
 /** Kinds that get labels. */
 export const LABELLED = [
@@ -19,3 +19,12 @@ export const LABELLED = [
 
 /** What labels may be asked of: the above, and all that is in a building. */
 export const LABELS_OF: readonly KindName[] = [...LABELLED, "building"];
+
+/** A label that somebody printed or saw; another one's text is only written down, to be printed one day. */
+export const wasMade = ({
+  state,
+  text_read,
+  printed_on,
+  basis,
+}: Pick<Row<"label">, "state" | "text_read" | "printed_on" | "basis">): boolean =>
+  printed_on !== null || state !== null || text_read !== null || basis === "seen";

@@ -2,7 +2,7 @@
 import { counted, shortRange } from "../act/numbering.ts";
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../feeds/answer.ts";
 import { STATES } from "../feeds/wording.ts";
-import type { LengthUnit } from "../model/units.ts";
+import { formatNumber, type LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { asNotes } from "../paper/notes.ts";
 import type { StrandState } from "../trace/answer.ts";
@@ -17,7 +17,7 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
   const { subject, name, cables, entrances, single_points, free_to } = answer;
   // A state that no strand has takes no room.
   const states = ALL.filter((state) => answer.counts[state] > 0);
-  const counts = (of: Readonly<Record<StrandState, number>>): Cell[] => states.map((state) => String(of[state]));
+  const counts = (of: Readonly<Record<StrandState, number>>): Cell[] => states.map((state) => formatNumber(of[state]));
   const heads = states.map((state): Column => ({ head: sentenceCase(STATES[state]), numeric: true }));
   return {
     paper: "document",
@@ -34,8 +34,8 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
         caption: say`By entrance`,
         columns: [{ head: say`Entrance`, weight: 2 }, { head: say`Cables`, numeric: true }, ...heads],
         rows: [
-          ...entrances.map((one): Cell[] => [placeText(one.place), String(one.cables), ...counts(one.counts)]),
-          [say`All`, String(cables.length), ...counts(answer.counts)],
+          ...entrances.map((one): Cell[] => [placeText(one.place), formatNumber(one.cables), ...counts(one.counts)]),
+          [say`All`, formatNumber(cables.length), ...counts(answer.counts)],
         ],
       },
       {
@@ -47,7 +47,7 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
         ],
         rows: free_to.map(({ building, name: called, strands }): Cell[] => [
           called && called !== building.tag ? `${building.tag} (${called})` : building.tag,
-          String(strands),
+          formatNumber(strands),
         ]),
         none: say`No strand is free to any other building.`,
       },

@@ -201,7 +201,7 @@ function cableTable(cables: readonly HoleCable[]): Block {
   const rows = cables.map((one): Cell[] => [
     { tick: false },
     one.owner ? [one.cable.tag, say`of ${one.owner}`] : one.cable.tag,
-    one.strands === 0 ? null : String(one.strands),
+    one.strands === 0 ? null : formatNumber(one.strands),
     WHAT[one.kind],
     one.before ?? (one.kind === "end" ? say`begins here` : null),
     one.beyond ?? (one.kind === "end" ? say`ends here` : null),

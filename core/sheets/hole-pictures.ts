@@ -1,5 +1,6 @@
 /** Holes of a job as somebody sees them who has never been there: the walls from inside, and how the cables of the job come by. */
 import { KINDS, type Row } from "../model/dictionary.ts";
+import { wasMade } from "../model/labelled.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import type { Block } from "../paper/document.ts";
 import type { Reader } from "../store/handle.ts";
@@ -45,8 +46,7 @@ async function labelsAt(reader: Reader, cable: number, space: number): Promise<s
     if (state === "illegible") return say`a label that nobody can read any more`;
     const words = (text_read ?? text ?? "").split("\n").filter(Boolean).join(" / ");
     if (state !== null) return say`its label: ${words}`;
-    const made = printed_on !== null || text_read !== null || basis === "seen";
-    return made
+    return wasMade({ text_read, state, printed_on, basis })
       ? say`a label, not seen yet: ${words}`
       : say`a label that is only written down, to be printed: ${words}`;
   });

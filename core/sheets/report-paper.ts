@@ -13,6 +13,7 @@ import {
 import { printed, standing } from "../check/paper-csv.ts";
 import { shownDay } from "../model/wording.ts";
 import type { Band, Block, Cell, Document, TitleBlock } from "../paper/document.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { few, knownBy, plain } from "./in-words.ts";
 
@@ -49,11 +50,11 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
             word: say`Open`,
             value: SEVERITIES.map((one) => `${SEVERITY_NAMES[one]} ${report.counts[one]}`).join(", "),
           },
-          { word: say`Accepted`, value: String(report.accepted) },
+          { word: say`Accepted`, value: formatNumber(report.accepted) },
           {
             word: say`Last sign-off`,
             value: new_since
-              ? say`${shownDay(new_since.signed_on)} by ${new_since.signed_by}; new since then: ${new_since.count}`
+              ? say`${shownDay(new_since.signed_on)} by ${new_since.signed_by}; new since then: ${formatNumber(new_since.count)}`
               : say`none`,
           },
           { word: say`Content hash`, value: report.content_hash },
@@ -89,7 +90,7 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
         rows: rules.map((rule): Cell[] => [
           `${rule.title} (${rule.name}, ${FAMILIES[rule.family]})`,
           SEVERITY_NAMES[rule.severity],
-          rule.could_not_run === null ? String(rule.found) : "",
+          rule.could_not_run === null ? formatNumber(rule.found) : "",
           ...whyCells(rule, told.has(rule.name)),
         ]),
       },
@@ -119,7 +120,7 @@ function severityBlocks(
     rows.push(...findings.map((finding) => findingRow(finding, shared)));
   }
   return [
-    { is: "heading", level: 1, text: `${HEADS[severity]} (${own.length})` },
+    { is: "heading", level: 1, text: `${HEADS[severity]} (${formatNumber(own.length)})` },
     {
       is: "table",
       caption: null,
@@ -179,7 +180,7 @@ const recordWords = ({ records, count }: Finding): string[] => [
 
 function acceptedBlocks(accepted: readonly Finding[]): Block[] {
   return [
-    { is: "heading", level: 1, text: say`Accepted (${accepted.length})` },
+    { is: "heading", level: 1, text: say`Accepted (${formatNumber(accepted.length)})` },
     {
       is: "table",
       caption: say`Findings that somebody accepted; each comes back when its facts change`,

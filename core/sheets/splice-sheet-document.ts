@@ -5,6 +5,7 @@ import { FATES_SAID } from "../as-built/shapes/splice-fates.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { asOneNote } from "../paper/notes.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
@@ -71,7 +72,7 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
         rows: cables.map(({ cable, strands, what, from, to, metal }): Cell[] => [
           { tick: false },
           cable,
-          String(strands),
+          formatNumber(strands),
           what,
           from,
           to,

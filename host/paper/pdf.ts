@@ -1,4 +1,5 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
+import { shownDay } from "../../core/model/wording.ts";
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
 import { plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
@@ -47,7 +48,7 @@ export async function pdfOf(document: Document, size: PaperSize, heard: Heard = 
   const foot = [
     title.what,
     title.plant,
-    title.made_on,
+    shownDay(title.made_on),
     title.revision === null ? "" : say`revision ${title.revision}`,
     title.content ? say`content ${title.content.slice(0, 16)}` : "",
   ]
@@ -91,7 +92,7 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
   text(sheet, "H1", title.what, "bold", 17, sheet.width - side);
   const facts = [
     title.plant,
-    say`made on ${title.made_on}`,
+    say`made on ${shownDay(title.made_on)}`,
     title.revision === null ? "" : say`revision ${title.revision} of the record`,
     title.who === null ? "" : say`by ${title.who}`,
   ].filter(Boolean);

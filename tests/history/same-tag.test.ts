@@ -97,6 +97,20 @@ describe("two records that want one tag", () => {
       2, 4,
     ]);
   });
+  it("both taken once: who compares the files again is not asked again, and what they changed since is still taken", async () => {
+    const { office, field } = await parted(threeCables);
+    await run(office, add("cable", { tag: "F-9", name: "ours" }));
+    await run(field, add("cable", { tag: "F-9", name: "theirs" }));
+    await merge(office, field, { choices: [{ key: "cable 4 same tag", take: "both", tag: "F-9B" }] });
+    const again = await compare(office, field);
+    expect([again.conflicts, again.would?.counts, again.alike_named]).toEqual([[], [], ["cable F-9B"]]);
+    await run(office, edit("cable", "F-9B", { notes: "looked at" }));
+    await run(field, add("cable", { tag: "F-10" }));
+    const later = await compare(office, field);
+    expect([later.conflicts, later.would?.counts]).toMatchObject([[], [{ kind: "cable", added: 1, changed: 0 }]]);
+    for (let back = 0; back < 2; back++) await office.run("history.undo");
+    expect((await compare(office, field)).conflicts.map(({ key: name }) => name)).toContain("cable 4 same tag");
+  });
   it("both taken after their fields were chosen: those choices fit nothing more, which is told and refuses only the merge", async () => {
     const { office, field } = await parted(threeCables);
     await run(office, add("cable", { tag: "F-9", name: "ours" }));

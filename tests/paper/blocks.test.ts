@@ -20,8 +20,8 @@ const plain = (text: string): string => text.replace(/\s+/g, " ");
 describe("a title", () => {
   it("says what, which plant, when, which revision and by whom, and again in the foot of the page", async () => {
     const { text } = await drawn();
-    expect(plain(text)).toContain("Testhof · made on 2026-04-05 · revision 7 of the record · by R. Añorga");
-    expect(plain(text)).toContain("Sheet · Testhof · 2026-04-05 · revision 7");
+    expect(plain(text)).toContain("Testhof · made on 5 Apr 2026 · revision 7 of the record · by R. Añorga");
+    expect(plain(text)).toContain("Sheet · Testhof · 5 Apr 2026 · revision 7");
   });
 });
 

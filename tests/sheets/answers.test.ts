@@ -5,6 +5,7 @@ import type { FeedsAnswer } from "../../core/feeds/answer.ts";
 import type { LossAnswer } from "../../core/light/answer.ts";
 import type { Block, Cell, Document, TableBlock } from "../../core/paper/document.ts";
 import { laySection, type SectionGroup } from "../../core/paper/section.ts";
+import { feedSheetDocument } from "../../core/sheets/feed-sheet.ts";
 import type { Branch, TraceAnswer } from "../../core/trace/answer.ts";
 import type { CableAnswer } from "../../core/trace/cable-answer.ts";
 import { newCampus } from "../journeys/support/campus.ts";
@@ -111,6 +112,14 @@ describe("a feed sheet", () => {
       ]);
     }
     expect(feeds.total).toBeGreaterThan(100);
+  });
+
+  it("counts thousands in its tables as in its sentence: set apart by a thin space", async () => {
+    const feeds = await plant.run<FeedsAnswer>("feeds.of", { what: "KLN" });
+    const many = { ...feeds, counts: { ...feeds.counts, spare: 1208 } };
+    const title = { what: "", plant: "", made_on: "2026-05-01", revision: null, content: null, who: null, code: null };
+    const [byEntrance] = tables(feedSheetDocument(many, "m", title));
+    expect(byEntrance?.rows.at(-1)).toContain("1\u2009208");
   });
 
   it("says what feeds in one sentence, by entrance, and heads each page of its long tables again", async () => {

@@ -10,9 +10,11 @@ import { type Net, type Nets, netChanges, valuesAt } from "../net.ts";
 import { type Choices, type Conflict, Conflicts, sameTagKey } from "./conflicts.ts";
 import { Draft } from "./draft.ts";
 import { keepTogether } from "./keep-together.ts";
+import { knownAgain } from "./known-again.ts";
 import { bringBack, type Merging, type Sides } from "./merging.ts";
 import { type Entered, matched, type Values } from "./same-records.ts";
-import { isTagged, settleTags } from "./same-tag.ts";
+import { settleTags } from "./same-tag.ts";
+import { isTagged } from "./tagged.ts";
 
 export interface Merged {
   readonly draft: Draft;
@@ -28,7 +30,7 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
   const [here, there] = [await enteredIn(ours, ourNets), await enteredIn(theirs, theirNets)];
   const isApart = (kind: KindName, id: number): boolean =>
     isTagged(kind) && choices.of.get(sameTagKey(`${kind} ${id}`))?.take === "both";
-  const ids = matched(here, there, isApart);
+  const ids = matched(here, there, isApart, await knownAgain(ours, ancestor, here, there));
   const merging: Merging = {
     ...sides,
     ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices), giveWay: new Set() },
@@ -91,9 +93,11 @@ function joinEntered(
   const own = ids.of(kind, id) as number;
   const ours = here.get(kind)?.get(own) ?? {};
   const theirs = ids.translated(kind, values) ?? {};
-  const differing = FIELD_NAMES[kind].filter((field) => (ours[field] ?? null) !== (theirs[field] ?? null));
+  // Of a pair that was kept apart before, the tag was settled then.
+  const fields = FIELD_NAMES[kind].filter((field) => field !== "tag" || !ids.isRenamed(kind, own));
+  const differing = fields.filter((field) => (ours[field] ?? null) !== (theirs[field] ?? null));
   const told = (side: Values) => differing.filter((field) => (side[field] ?? null) !== null);
-  if (differing.length > 0 && isTagged(kind)) {
+  if (differing.length > 0 && isTagged(kind) && !ids.isRenamed(kind, own)) {
     const [here_told, there_told] = [told(ours), told(theirs)];
     const only = {
       here: here_told.filter((field) => !there_told.includes(field)),

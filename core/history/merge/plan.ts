@@ -14,7 +14,7 @@ import { commonAncestor } from "./ancestor.ts";
 import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
 import { type Merged, merged } from "./merged.ts";
 import type { Sides } from "./merging.ts";
-import { isTagged } from "./same-tag.ts";
+import { isTagged } from "./tagged.ts";
 
 /** A conflict in words. */
 export interface ConflictView {

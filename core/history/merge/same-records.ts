@@ -12,6 +12,7 @@ export type Entered = ReadonlyMap<KindName, ReadonlyMap<number, Values>>;
 export class Ids {
   readonly #theirs: Entered;
   readonly #ours = new Map<KindName, Map<number, number>>();
+  readonly #renamed = new Set<string>();
 
   constructor(theirs: Entered) {
     this.#theirs = theirs;
@@ -21,6 +22,14 @@ export class Ids {
     const own = this.#ours.get(kind) ?? new Map<number, number>();
     this.#ours.set(kind, own.set(theirs, ours));
   }
+
+  /** Ours stands for theirs under another tag, as an earlier merge gave it. */
+  setRenamed(kind: KindName, theirs: number, ours: number): void {
+    this.set(kind, theirs, ours);
+    this.#renamed.add(`${kind} ${ours}`);
+  }
+
+  isRenamed = (kind: KindName, ours: number): boolean => this.#renamed.has(`${kind} ${ours}`);
 
   /** Their id of a record that is new here; null of any other. */
   theirs(kind: KindName, ours: number): number | null {
@@ -56,14 +65,22 @@ export class Ids {
 /**
  * Finds the counterparts among what we entered, parents before what is named after them.
  * @param apart whether a pair of one key counts as two records all the same
+ * @param again ours that were theirs once and were given another tag when they came
  */
 export function matched(
   ours: Entered,
   theirs: Entered,
   apart: (kind: KindName, our_id: number) => boolean = () => false,
+  again: (kind: KindName, translated: Values) => readonly number[] = () => [],
 ): Ids {
   const ids = new Ids(theirs);
   const taken = new Map<KindName, Set<number>>();
+  /** The one of ours that theirs became, where ours of the same key says something else. */
+  const renamedOf = (kind: KindName, values: Values | null, rival: number): number | undefined => {
+    const own = ours.get(kind);
+    if (!values || keyText(FIELD_NAMES[kind], values) === keyText(FIELD_NAMES[kind], own?.get(rival) ?? {})) return;
+    return again(kind, values).find((id) => id !== rival && own?.has(id) && !taken.get(kind)?.has(id));
+  };
   for (let more = true; more; ) {
     more = false;
     for (const kind of KIND_NAMES) {
@@ -81,7 +98,15 @@ export function matched(
       for (const [id, values] of own) {
         if (ids.of(kind, id) !== null) continue;
         const translated = ids.translated(kind, pick(key, values, kind));
-        const found = translated && byKey.get(keyText(key, translated))?.shift();
+        const rivals = translated ? byKey.get(keyText(key, translated)) : undefined;
+        const renamed = rivals?.length ? renamedOf(kind, ids.translated(kind, values), rivals[0] as number) : undefined;
+        if (renamed !== undefined) {
+          ids.setRenamed(kind, id, renamed);
+          used.add(renamed);
+          more = true;
+          continue;
+        }
+        const found = rivals?.shift();
         if (found === null || found === undefined) continue;
         ids.set(kind, id, found);
         used.add(found);
@@ -99,5 +124,5 @@ function pick(key: readonly string[], values: Values, kind: KindName): Values {
   return Object.fromEntries(fields.map((field) => [field, values[field] ?? null]));
 }
 
-const keyText = (key: readonly string[], values: Values): string =>
+export const keyText = (key: readonly string[], values: Values): string =>
   JSON.stringify(key.map((field) => values[field] ?? null));

@@ -9,9 +9,6 @@ import { clashesOf } from "../same-tags.ts";
 import { sameTagKey, type Take } from "./conflicts.ts";
 import type { Merging } from "./merging.ts";
 
-/** Whether people name records of a kind by a tag. */
-export const isTagged = (kind: KindName): boolean => UNIQUE_KEY[kind]?.at(-1) === "tag";
-
 /**
  * Settles keys that two records would have. Answers whether anything was altered.
  * @param told keys of clashes that were settled already: what clashes again is left to be refused by name
