@@ -103,7 +103,9 @@ export function read(command: Command, words: readonly string[], terminal: Termi
 
 function parsed(words: readonly string[], options: Record<string, { type: "boolean" | "string" }>) {
   try {
-    return parseArgs({ args: [...joined(words, options)], options, allowPositionals: true });
+    const read = parseArgs({ args: [...joined(words, options)], options, allowPositionals: true, tokens: true });
+    refuseTwice(read.tokens.flatMap((token) => (token.kind === "option" ? [token.name] : [])));
+    return read;
   } catch (error) {
     if (!(error instanceof Error) || !("code" in error)) throw error;
     const option = /'(--?[^'\s=]+)/.exec(error.message)?.[1] ?? say`An option`;
@@ -113,6 +115,12 @@ function parsed(words: readonly string[], options: Record<string, { type: "boole
         : `${option} ${options[option.replace(/^--/, "")]?.type === "boolean" ? say`takes no value` : say`needs a value`}.`,
     );
   }
+}
+
+/** Of an option given twice only the last would count, and what the first asked for would be lost unsaid. */
+function refuseTwice(names: readonly string[]): void {
+  const twice = names.find((name, at) => names.indexOf(name) !== at);
+  if (twice !== undefined) throw new UsageError(say`--${twice} is given twice.`);
 }
 
 /** A value that begins with a sign belongs to the option before it. */

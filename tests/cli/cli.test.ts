@@ -47,6 +47,7 @@ describe("strandbook", () => {
       [["new", "a", "b"], '"b" is one word too many.'],
       [["list", "x.strandbook", "unicorn"], 'There is no record kind "unicorn".'],
       [["list", "x.strandbook", "cable", "--nonsense"], "There is no option --nonsense."],
+      [["list", "x.strandbook", "cable", "--text", "a", "--text", "b"], "--text is given twice."],
       [["list", "x.strandbook", "cable", "--text"], "--text needs a value."],
       [["list", "x.strandbook", "cable", "--json=3"], "--json takes no value."],
       [["undo", "x.strandbook", "--day", "tomorrow"], '--day is a day such as 2026-04-05, not "tomorrow".'],
