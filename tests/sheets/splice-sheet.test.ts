@@ -235,6 +235,19 @@ describe("a splice sheet that comes back", () => {
     ]);
   });
 
+  it("refuses a row that was filled in as stored and still names the other strand, whether or not they are joined", async () => {
+    const plant = await casePlant();
+    const [row] = read(await table(plant, "MH-03/CL-1"));
+    const joined = { ...row, fate: "stored" };
+    const apart = { ...joined, "cable A strand": "F-014:23#1", "cable B strand": "F-021:11", position: "" };
+    const { rows } = await rehearse(plant, back([joined, apart] as Table));
+    expect(rows.map(({ fate, problems }) => [fate, problems.map(({ field }) => field)])).toEqual([
+      ["refused", ["fate"]],
+      ["refused", ["fate"]],
+    ]);
+    expect(rows[1]?.problems[0]?.reason).toBe("is stored, and cable B strand is F-021:11: it is one or the other");
+  });
+
   it("holds on the demo campus, whose cases hold pigtails, doubts and cables of every kind", async () => {
     const plant = demo;
     for (const of of ["MH-07/CL-1", "HH-12/CL-1", "BKR/ER/CL-1"]) {

@@ -151,8 +151,10 @@ export const splices: Shape = {
     const fate = cells.choice("fate", FATES);
     const second = cells.text("to");
     if (fate === "landed") return landedActs(reader, cells, given(cells));
-    if (second === undefined && fate !== undefined && UNJOINED.has(fate))
-      return unjoinedActs(reader, cells, fate, FATES_SAID[fate]);
+    if (fate !== undefined && UNJOINED.has(fate)) {
+      if (second === undefined) return unjoinedActs(reader, cells, fate, FATES_SAID[fate]);
+      cells.problem("fate", say`is ${FATES_SAID[fate]}, and ${cells.label("to")} is ${second}: it is one or the other`);
+    }
     const from = strandText(cells, "from_cable", "from");
     const to = strandText(cells, "to_cable", "to");
     const [tray, at] = [await trayText(reader, cells), cells.text("at")];
