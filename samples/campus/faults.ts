@@ -129,6 +129,7 @@ export async function plantFaults(crew: Crew): Promise<void> {
     b_side: "back",
   });
   await add("port", { tag: "X1" });
+  await add("port", { tag: "03", panel_id: "NET/ER/Z", connector: "lc_duplex" });
 
   await plantCircuitFaults(crew, add);
   await plantLabelFaults(crew, edit);
@@ -296,6 +297,10 @@ async function plantLabelFaults(
   await sight("F-005", "SLT/ER", { state: "wrong", text_read: "F-050\n96 strands\nBKR/ER to SLT/ER" });
   await sight("F-006", "REF/ER", { state: "present", text_read: "F-019\n72 strands, G.657.A2\nLMP/ER to REF/ER" });
   await sight("F-007", "TID/ER", { state: "present", text_read: "f-007 / 48" });
+  await crew.ask("record.add", {
+    kind: "label",
+    values: { subject_kind: "port", subject_id: "NET/ER/Z:01", text: "NET Z 10" },
+  });
   await crew.ask("panel.renumber", { panel: "TID/ER/C", tag: "CC" });
   crew.sitting("clerk", "2026-10-26", "panel moved up by one letter");
   await crew.ask("panel.renumber", { panel: "RSS/ER/A", tag: "AA" });
