@@ -20,8 +20,11 @@ export async function holePictures(
     const hole = await holeOf(reader, space);
     const own = hole.cables.filter(({ cable }) => cables.has(cable.tag));
     if (own.length === 0) continue;
-    blocks.push({ is: "heading", level: 2, text: say`${space.tag} from inside` });
-    const walls = wallsOf(hole).filter(({ windows }) => windows.length > 0);
+    // Nobody stands inside a pole.
+    const open_air = hole.row.kind === "pole";
+    const heading = open_air ? say`What hangs at ${space.tag}` : say`${space.tag} from inside`;
+    blocks.push({ is: "heading", level: 2, text: heading });
+    const walls = open_air ? [] : wallsOf(hole).filter(({ windows }) => windows.length > 0);
     if (walls.length > 0) blocks.push({ is: "walls", drawing: { walls } });
     const rows = [];
     for (const one of own) {

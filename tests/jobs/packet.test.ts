@@ -324,6 +324,15 @@ describe("the packet of a mend", () => {
 describe("the packet as a paper", () => {
   const blocksOf = async (plant: CheckedPlant) => (await plant.run<Document>("job.print", { job: "J-1" })).blocks;
 
+  it("draws no walls of a pole, and says what hangs there", async () => {
+    const plant = await planned();
+    await plant.edit("space", "H-1", { kind: "pole" });
+    const blocks = await blocksOf(plant);
+    const at = blocks.findIndex((block) => block.is === "heading" && block.text === "What hangs at H-1");
+    expect(blocks[at + 1]?.is).toBe("values");
+    expect(blocks).not.toContainEqual(expect.objectContaining({ text: "H-1 from inside" }));
+  });
+
   it("warns in one frame, and shows each place of the work from inside with what the cable is known by there", async () => {
     const blocks = await blocksOf(await planned());
     const dangers = blocks.filter((block) => block.is === "note" && block.sign === "danger");
