@@ -80,7 +80,7 @@ describe("strandbook breakout", () => {
     ]);
     // Without the side, what the record says against it is told first.
     expect(await refused("H-9", "--strands", "4")).toEqual([1, expect.stringContaining("H-9")]);
-    expect(await refused("H-2", "--strands", "4000")).toEqual([1, expect.stringContaining("4000")]);
+    expect(await refused("H-2", "--strands", "4000")).toEqual([1, expect.stringContaining("4 000")]);
     expect(await refused("H-2", "--side", "a")).toEqual([2, expect.stringContaining("--strands is missing")]);
     expect(await refused("H-2", "--strands", "4", "--side", "up")).toEqual([
       2,

@@ -146,7 +146,7 @@ describe("a new 96-strand cable from a crew's notes", () => {
       }
     });
     const enter = page.getByRole("button", { name: "Enter F-096" });
-    await expect.poll(() => enter.isEnabled(), { timeout: 10_000 }).toBe(true);
+    await expect.poll(() => enter.isEnabled(), { timeout: 90_000 }).toBe(true);
     await page.locator(".run-labels div").nth(4).waitFor();
     expect(await axeFindings(page)).toEqual([]);
     expect(await overflow(page)).toEqual({ x: 0, y: 0 });
