@@ -119,14 +119,14 @@ describe("a large file", () => {
   it("is open at once and checked meanwhile", async () => {
     const application = await openApplication(await large(false), { backupAtClose: false });
     expect((await application.file.status()).integrity).toBe("checking");
-    await expect.poll(async () => (await application.file.status()).integrity, { timeout: 10_000 }).toBe("fine");
+    await expect.poll(async () => (await application.file.status()).integrity, { timeout: 90_000 }).toBe("fine");
     await application.close();
   });
 
   it("that turns out to be damaged is no longer written, and says so", async () => {
     const application = await openApplication(await large(true), { backupAtClose: false });
     await expect
-      .poll(async () => (await application.file.status()).integrity, { timeout: 10_000 })
+      .poll(async () => (await application.file.status()).integrity, { timeout: 90_000 })
       .toContain("a reference leads nowhere, in space 1 to building");
     await expect(application.store.write(async () => {})).rejects.toThrow(/The file is damaged .* Open a backup/);
     expect(await application.store.read((reader) => reader.rows("SELECT count(*) AS n FROM space"))).toEqual([
@@ -189,7 +189,7 @@ describe("an opening for reading beside one that writes", () => {
     const told: number[] = [];
     second.session.subscribe((changed) => told.push(changed.revision));
     await edit(plant);
-    await expect.poll(() => told, { timeout: 10_000 }).toEqual([1]);
+    await expect.poll(() => told, { timeout: 90_000 }).toEqual([1]);
   });
 
   it("is not told of its own writes twice", async () => {

@@ -100,7 +100,7 @@ describe("backups the program makes by itself", () => {
       vi.advanceTimersByTime(21 * 60_000);
       await plant.store.write((writer) => writer.run("UPDATE plant SET name = 'Changed'"));
       vi.advanceTimersByTime(20 * 60_000);
-      await vi.waitFor(() => expect(backupsOf(plant.path)).toHaveLength(1), { timeout: 5000 });
+      await vi.waitFor(() => expect(backupsOf(plant.path)).toHaveLength(1), { timeout: 60_000 });
       vi.advanceTimersByTime(60 * 60_000);
       await plant.close();
       expect(backupsOf(plant.path).map((backup) => backup.reason)).toEqual(["interval"]);

@@ -34,7 +34,7 @@ interface Said {
 async function carryOut(named: string, after: (step: JobAnswer["steps"][number]) => Promise<void> = async () => {}) {
   for (const step of (await job(named)).steps) {
     const { ordinal } = step;
-    await expect.poll(() => selected().getAttribute("data-row"), { timeout: 10_000 }).toBe(String(ordinal));
+    await expect.poll(() => selected().getAttribute("data-row"), { timeout: 90_000 }).toBe(String(ordinal));
     const { otherwise = {} } = (await saidOf(journey.plant, step)) as { otherwise?: Said };
     let first = true;
     for (const [field, value] of Object.entries(otherwise.values ?? otherwise)) {
@@ -48,7 +48,7 @@ async function carryOut(named: string, after: (step: JobAnswer["steps"][number])
     await journey.page.keyboard.press("Tab");
     await journey.page.keyboard.press("Enter");
     const state = async () => (await job(named)).steps.find((one) => one.ordinal === ordinal)?.state;
-    await expect.poll(state, { timeout: 10_000 }).toBe("done");
+    await expect.poll(state, { timeout: 90_000 }).toBe("done");
     await after(step);
   }
 }
@@ -64,7 +64,7 @@ async function warned(): Promise<string> {
   await ask(journey.page, "#/check");
   const page = journey.page.locator("main");
   // What is found is shown when all is read.
-  await expect.poll(() => shown(page), { timeout: 10_000 }).not.toContain("when all is read");
+  await expect.poll(() => shown(page), { timeout: 90_000 }).not.toContain("when all is read");
   return shown(page);
 }
 const WARNING = "J-1 is a temporary repair to be replaced by";

@@ -251,7 +251,7 @@ describe("a new 96-strand cable from a crew's notes", () => {
     await expect.poll(async () => (await plant.call("cable.show", { cable: "F-096" })).ok).toBe(false);
     await page.getByRole("link", { name: /F-096, LIB\/2A to KLN\/0E/ }).click();
     await expect
-      .poll(() => page.getByRole("button", { name: "Enter F-096" }).isEnabled(), { timeout: 10_000 })
+      .poll(() => page.getByRole("button", { name: "Enter F-096" }).isEnabled(), { timeout: 90_000 })
       .toBe(true);
     await page.getByRole("button", { name: "Enter F-096" }).click();
     await page.getByText("F-096 is entered").first().waitFor();
