@@ -47,7 +47,7 @@ const PHOTOS = ["lid.jpg", "tray.jpg", "p9.jpg"].map((name, at) => ({
 const field = (page: Page, name: string) => page.locator(`[data-field="${name}"]`);
 
 describe("a new 96-strand cable from a crew's notes", () => {
-  it("is typed by the keyboard alone, and drawn as it grows", async () => {
+  it("is typed by the keyboard alone, and drawn as it grows", { timeout: 480_000 }, async () => {
     const { page } = journey;
     const keys = new Keys(page);
     await ask(page, "#/run");

@@ -33,6 +33,15 @@ export function useDesk(open: number | null, readOnly: boolean): Desk {
     ...{ id: null, seen: 0, busy: false, next: null, at: 0 },
   });
 
+  // Whoever has left the page meanwhile isn't led back to it: the address is that of what is on screen now.
+  const here = useRef(false);
+  useEffect(() => {
+    here.current = true;
+    return () => {
+      here.current = false;
+    };
+  }, []);
+
   const keep = useCallback(async () => {
     const own = desk.current;
     if (own.busy) return;
@@ -63,7 +72,7 @@ export function useDesk(open: number | null, readOnly: boolean): Desk {
         ...{ id, kept: own.next === null, why: null },
         turn: fresh ? before.turn + 1 : before.turn,
       }));
-      if (fresh) goWith({ draft: String(id) }, { replace: true });
+      if (fresh && here.current) goWith({ draft: String(id) }, { replace: true });
     }
     own.busy = false;
     if (own.next !== null && own.at !== at) void keep();
