@@ -53,6 +53,8 @@ describe("a limit of the plant's own that is typed while another desk sets it", 
   });
 
   it("is refused with both values where it was changed, and can be left as it is", async () => {
+    // Typed on what was just written, once the page has read it.
+    await journey.page.locator(".leaf").getByText("0.24 dB/km").first().waitFor();
     await leaf().locator("input").first().fill("0.25");
     await run("record.edit", { kind: "limit_value", id: (await inUse()).record?.id, values: { value: 0.2 } });
     await journey.page.locator(".leaf").getByText("0.2 dB/km").first().waitFor();
