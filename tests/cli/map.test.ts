@@ -53,7 +53,7 @@ describe("strandbook map-export", () => {
     put(["HH-1", -38.6, 41.9]);
     await cli(["map", file, map]);
     const out = join(file, "..", "out.geojson");
-    expect((await cli(["map-export", file, out])).out).toContain("1 features.");
+    expect((await cli(["map-export", file, out])).out).toContain("1 feature.");
     expect(JSON.parse(readFileSync(out, "utf8"))).toMatchObject({ features: [{ properties: { tag: "HH-1" } }] });
     expect((await cli(["map", file, out, "--rehearse"])).out).toContain("0 new, 0 changed, 1 same");
     expect((await cli(["map-export", file, out])).code).toBe(1);

@@ -146,7 +146,7 @@ describe("text of a file", () => {
     ["UTF-16 without one", [[...Buffer.from("tag,name\r\n", "utf16le")]], /UTF-16/],
     ["UTF-16, the high byte first", [[...Buffer.from("tag,name\r\n", "utf16le").swap16()]], /UTF-16/],
     ["Windows-1252", ["Gar", [0xe7], "on"], /Windows-1252/],
-    ["zero bytes", ["a,b\r\n1,2\0\r\n"], /zero bytes|no text file/],
+    ["zero bytes", ["a,b\r\n1,2\0\r\n"], /is not a text file/],
     ["a character cut off at the end", ["a", [0xe6, 0xbc]], /cut off/],
   ] as const)("in %s is refused in words", async (_, pieces, words) => {
     await expect(decoded(...pieces)).rejects.toThrow(words);

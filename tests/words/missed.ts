@@ -96,16 +96,20 @@ export function isMissed(text: string, data: PlantTexts): boolean {
   if (text.length > 12 && data.all.includes(text)) return false;
   if (NAMES.has(text)) return false;
   if (ALLOWED_WHOLE.some(([allowed]) => allowed.test(text))) return false;
-  return [...PUBLISHED_TEXTS, ...data.long.filter((known) => known.includes(" "))]
-    .reduce((rest, known) => rest.replaceAll(known, " "), text)
-    .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
-    .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
-    .some(
-      (word) =>
-        /\p{Ll}{2}/u.test(word) &&
-        // Tags, ports and addresses have figures in them or lie in one another.
-        !/[\p{N}_/@#]/u.test(word) &&
-        !ALLOWED.some(([allowed]) => allowed.test(word)) &&
-        !data.whole.has(word),
-    );
+  return (
+    [...PUBLISHED_TEXTS, ...data.long.filter((known) => known.includes(" "))]
+      .reduce((rest, known) => rest.replaceAll(known, " "), text)
+      // A label names its far end in the same words in every language: they are held against the record.
+      .replaceAll(/\bto (?=[A-Z]{3}\/)/g, " ")
+      .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
+      .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
+      .some(
+        (word) =>
+          /\p{Ll}{2}/u.test(word) &&
+          // Tags, ports and addresses have figures in them or lie in one another.
+          !/[\p{N}_/@#]/u.test(word) &&
+          !ALLOWED.some(([allowed]) => allowed.test(word)) &&
+          !data.whole.has(word),
+      )
+  );
 }
