@@ -9,7 +9,7 @@ import type { Packet } from "./packet.ts";
 import { circuitBlocks, switchOff } from "./packet-light-blocks.ts";
 import type { PacketBreak, PacketPlace, PacketSpot } from "./packet-places.ts";
 import { sheetBlocks } from "./packet-sheet-blocks.ts";
-import { cutBlocks, cutFacts, facts, knownWords } from "./packet-situation.ts";
+import { cutBlocks, facts, factsOfCuts, knownWords } from "./packet-situation.ts";
 import { stepBlocks } from "./packet-steps.ts";
 
 const metres = (value: number): string => formatLength(value, "m", 1);
@@ -32,6 +32,7 @@ export function packetDocument(
   pictures: Pictures = { lines: [], ground: [], holes: [] },
 ): Document {
   const { job } = packet;
+  const cuts = factsOfCuts(packet);
   return {
     paper: "document",
     title: {
@@ -55,12 +56,12 @@ export function packetDocument(
       ),
       ...owners(packet),
       { is: "heading", level: 1, text: knownWords(packet) },
-      { is: "values", rows: facts(packet) },
-      ...packet.mends.flatMap((one): Block[] => [
+      { is: "values", rows: [...facts(packet), ...cuts.common] },
+      ...packet.mends.flatMap((one, index): Block[] => [
         ...(packet.mends.length > 1
           ? [{ is: "heading", level: 2, text: say`The cut of ${one.situation.cable.tag}` } as const]
           : []),
-        { is: "values", rows: cutFacts(one) },
+        { is: "values", rows: cuts.each[index] ?? [] },
         ...cutBlocks(one.situation),
       ]),
       ...pictures.lines,

@@ -61,7 +61,7 @@ export async function landingSheets(
   const rowOf = await rowsTold(reader, all, circuits);
   return [...sheets].flatMap(([tray, { place, landings }]) => {
     const rows = landings.flatMap((one) => rowOf(one) ?? []);
-    return rows.length === 0 ? [] : [{ tray, place, later: [], rows }];
+    return rows.length === 0 ? [] : [{ tray, case: tray, place, later: [], rows }];
   });
 }
 

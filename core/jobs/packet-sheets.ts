@@ -73,6 +73,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
   const landings = await landingSheets(reader, steps, (strands) => circuitsOn(reader, strands, today));
   const spliced = [...sheets].map(([tray, { place, pairs, later }]) => ({
     tray,
+    case: caseOf(tray),
     place,
     later,
     rows: pairs.map(([step, a, b]) => ({
@@ -85,6 +86,12 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
   }));
   return [...spliced, ...landings];
 }
+
+/** A splice tray's case, or the panel on which strands are landed: `MH-02/CL-42` of `MH-02/CL-42/T1`. */
+const caseOf = (tray: string): string => {
+  const stroke = tray.lastIndexOf("/");
+  return stroke < 0 ? tray : tray.slice(0, stroke);
+};
 
 /** Circuits in service by strand, the most urgent first. */
 async function circuitsOn(

@@ -45,7 +45,22 @@ export function facts({ reason, people, starts_on, replace_by }: Packet): Value[
   return rows;
 }
 
-export function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
+/** What is to be said of each cut; what is true of all of several stands apart, said once. */
+export function factsOfCuts({ mends }: Packet): { readonly common: Value[]; readonly each: readonly Value[][] } {
+  const own = new Set(mends.map(({ situation }) => situation.cable.id));
+  const all = mends.map((mend) =>
+    // Each is told of above all of them: beside them is what the job doesn't mend.
+    cutFacts(mends.length > 1 ? { ...mend, neighbours: mend.neighbours.filter(({ id }) => !own.has(id)) } : mend),
+  );
+  if (all.length < 2) return { common: [], each: all };
+  const key = (row: Value): string => JSON.stringify(row);
+  const others = all.slice(1).map((rows) => new Set(rows.map(key)));
+  const common = (all[0] ?? []).filter((row) => others.every((rows) => rows.has(key(row))));
+  const told = new Set(common.map(key));
+  return { common, each: all.map((rows) => rows.filter((row) => !told.has(key(row)))) };
+}
+
+function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   const { cable, between, pathway, kind, new_cable_m, points } = situation;
   return [
     {
@@ -153,22 +168,19 @@ export function cutBlocks(situation: Situation): Block[] {
   const to = Math.min(stops.length, at + 1 + NEAR);
   const part = from > 0 || to < stops.length ? say` Drawn from ${stops[from]?.name} to ${stops[to - 1]?.name}.` : "";
   const mark = (one: number | null): Cell => (one === null ? null : formatNumber(one, 2));
+  const unit = situation.unit === null ? "" : `, ${situation.unit}`;
   const blocks: Block[] = [
     { is: "line", drawing: drawingOf(situation, from, to) },
     {
-      is: "paragraph",
-      text: say`The line of ${situation.cable.tag}, with what was coiled where when the job was planned.${part}`,
-    },
-    {
       is: "table",
-      caption: say`Marks and coils of ${situation.cable.tag}`,
+      caption: say`Marks and coils of ${situation.cable.tag} on record when the job was planned.${part}`,
       columns: [
-        { head: say`Place`, weight: 2 },
-        { head: say`Mark in`, numeric: true },
-        { head: say`Mark out`, numeric: true },
+        { head: say`Place`, weight: 1.5 },
+        { head: say`Mark in${unit}`, numeric: true },
+        { head: say`Mark out${unit}`, numeric: true },
         { head: say`Coil on record`, numeric: true },
         { head: say`Stays coiled`, numeric: true },
-        { head: say`Known by`, weight: 1.6 },
+        { head: say`Known by`, weight: 2.4 },
         { head: say`Found: in`, weight: 1 },
         { head: say`Found: out`, weight: 1 },
         { head: say`Found: coil`, weight: 1 },

@@ -3,25 +3,24 @@ import { shownDay } from "../model/wording.ts";
 import type { Block, Cell } from "../paper/document.ts";
 import { say } from "../words/say.ts";
 import type { Packet } from "./packet.ts";
-import { caseOf } from "./packet-sheet-blocks.ts";
 import type { JobStep } from "./stored.ts";
 
 /** From so many joints on the list sends to their sheet: fewer stand in it each. */
 const MANY = 3;
 
 export function stepBlocks({ steps, sheets }: Packet): Block[] {
-  const sheetOf = new Map(sheets.flatMap(({ tray, rows }) => rows.map(({ step }) => [step, caseOf(tray)] as const)));
+  const sheetOf = new Map(sheets.flatMap((sheet) => sheet.rows.map(({ step }) => [step, sheet.case] as const)));
   return [
     { is: "heading", level: 1, text: say`Steps` },
     {
       is: "table",
       caption: null,
       columns: [
-        { head: say`Step`, numeric: true, weight: 0.9 },
-        { head: say`Done`, weight: 0.7 },
-        { head: say`Where`, weight: 1.2 },
-        { head: say`What`, weight: 6.6 },
-        { head: say`By, at`, weight: 1.6 },
+        { head: say`Step`, numeric: true, weight: 0.7 },
+        { head: say`Done`, weight: 0.6 },
+        { head: say`Where`, weight: 1.1 },
+        { head: say`What`, weight: 7.2 },
+        { head: say`By, at`, weight: 1.5 },
       ],
       rows: runsOf(steps, sheetOf).map((run): Cell[] => {
         const [first] = run as [JobStep];

@@ -55,19 +55,22 @@ async function labelsAt(reader: Reader, cable: number, space: number): Promise<s
   });
 }
 
-/** What can be seen of a cable where it passes: its label, its print, its pipes, its coil. */
+/** What can be seen of a cable where it passes: its label; its print, coil and strands; the pipes it comes and goes by. */
 function signsOf(hole: Hole, one: HoleCable, labels: readonly string[]): string[] {
   const { marks, mark_unit, before, beyond, coil_m, storage, strands } = one;
   const unit = mark_unit === null ? "" : ` ${mark_unit}`;
-  return [
-    ...(labels.length > 0 ? labels : [say`no label of it on record here`]),
+  const itself = [
     marks.length > 0
       ? say`the print on its sheath: ${marks.map((mark) => formatNumber(mark, 1)).join(say` and `)}${unit}`
       : say`no marks of it on record here`,
-    ...(before === null ? [] : [say`comes from ${before}${windowOf(hole, one.pipe_before)}`]),
-    ...(beyond === null ? [] : [say`goes on to ${beyond}${windowOf(hole, one.pipe_beyond)}`]),
     ...(coil_m === null || coil_m === 0 ? [] : [coilWords(coil_m, storage)]),
     ...(strands > 0 ? [say`${counted(strands, "strand")} in it`] : []),
+  ];
+  return [
+    ...(labels.length > 0 ? labels : [say`no label of it on record here`]),
+    itself.join("; "),
+    ...(before === null ? [] : [say`comes from ${before}${windowOf(hole, one.pipe_before)}`]),
+    ...(beyond === null ? [] : [say`goes on to ${beyond}${windowOf(hole, one.pipe_beyond)}`]),
   ];
 }
 

@@ -275,7 +275,7 @@ describe("the packet of a mend", () => {
       ["K-3", "planned"],
     ]);
     const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
-    expect(printed).toContain('["K-3","(planned)"]');
+    expect(printed).toContain('["K-3 (planned)"]');
     expect(printed).toContain('["K-7"]');
     // Down is only what was in service.
     expect(printed).toContain('{"word":"Circuits, by priority","value":"1: K-7 (2)"}');
@@ -344,7 +344,9 @@ describe("the packet as a paper", () => {
       .find(({ word }) => word.startsWith("Know F-050 by"));
     expect(known?.value).toEqual(
       expect.arrayContaining([
-        expect.stringMatching(/^the print on its sheath: 1.100 and 1.133 m$/),
+        expect.stringMatching(
+          /^the print on its sheath: 1.100 and 1.133 m; 30.m of it kept as coil; 24 strands in it$/,
+        ),
         "comes from LIB/101 by DB-1/1",
         "goes on to H-2 by DB-2/1",
       ]),
