@@ -21,6 +21,7 @@ const NAMES = [
   "0004-pages-of-updates",
   "0005-kept-by",
   "0006-leg-sheath",
+  "0007-merges-seen",
 ] as const;
 
 export const migrations = (read: MigrationReader = beside): readonly Migration[] =>

@@ -63,6 +63,17 @@ export interface DeskTable {
   entered: number | null;
 }
 
+/** How far another file of the plant was seen when it was merged. */
+export interface MergeSeenTable {
+  /** The merge. */
+  change_set_id: number;
+  /** The last change set of the other file, and its digest: a file that has it is the same one, or went on from it. */
+  their_id: number;
+  their_hash: string;
+  /** JSON: by kind, runs of ids entered there and of those that stand for them here, `[theirs, ours, how many]`. */
+  pairs: string;
+}
+
 export type RecordTables = { [K in KindName]: Row<K> };
 
 export interface Database extends RecordTables {
@@ -70,4 +81,5 @@ export interface Database extends RecordTables {
   change_entry: ChangeEntryTable;
   content: ContentTable;
   desk: DeskTable;
+  merge_seen: MergeSeenTable;
 }

@@ -3,6 +3,7 @@ import { checkNew, type ValueIssue } from "../model/check-values.ts";
 import { KIND_NAMES, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import { type Problem, refuse } from "../result.ts";
+import type { MergeSeenTable } from "../schema/database.ts";
 import { say } from "../words/say.ts";
 import { insertRows, writeDraft, writeEntries } from "./apply.ts";
 import { clashDoubt, type Doubt, refuseDoubts } from "./doubts.ts";
@@ -56,6 +57,7 @@ export class BulkWriter {
   /** By kind the range of new ids that may still grow. */
   readonly #growing = new Map<KindName, { first: number; last: number }>();
   #seq = 1;
+  #keepsSeen = false;
 
   constructor(writer: Writer, changeSet: number, digest: Digest) {
     this.reader = writer;
@@ -135,6 +137,23 @@ export class BulkWriter {
 
   async addContent(hash: string, bytes: Uint8Array): Promise<void> {
     await keepContent(this.#writer, hash, bytes);
+  }
+
+  /** How far another file of the plant was seen, which its merge keeps with its change set, also of one without records. */
+  async keepSeen({ their_id, their_hash, pairs }: Omit<MergeSeenTable, "change_set_id">): Promise<void> {
+    await this.#writer.run("INSERT INTO merge_seen (change_set_id, their_id, their_hash, pairs) VALUES (?, ?, ?, ?)", [
+      this.#changeSet,
+      their_id,
+      their_hash,
+      pairs,
+    ]);
+    this.#digest.update(`merge_seen\n${their_id} ${their_hash}\n${pairs}\n`);
+    this.#keepsSeen = true;
+  }
+
+  /** Whether there is something to be kept although no record changes. */
+  get keepsSeen(): boolean {
+    return this.#keepsSeen;
   }
 
   /** Changes as a plan has them: checked at once against what is written so far. */

@@ -170,8 +170,9 @@ export class Gateway {
       const bulk = new BulkWriter(writer, opened.head.id, opened.digest);
       const answer = await work(bulk);
       const counts = await bulk.finish();
-      if (counts.length > 0) await closeChangeSet(writer, opened, recordsIn(counts));
-      const change_set = counts.length > 0 ? opened.head.id : null;
+      const isKept = counts.length > 0 || bulk.keepsSeen;
+      if (isKept) await closeChangeSet(writer, opened, recordsIn(counts));
+      const change_set = isKept ? opened.head.id : null;
       return { change_set, summary, counts, changes: [], notices: [], answer };
     });
     this.#tell(written);

@@ -36,7 +36,7 @@ function rest(given: Given): { rest?: "ours" | "theirs" } {
 export const mergeCommand: Command = {
   name: "merge",
   words: ["FILE", "OTHER"],
-  help: say`Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.`,
+  help: say`Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. What was chosen isn't asked again until OTHER changes it, or the merge is undone. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.`,
   writes: true,
   options: {
     rehearse: { help: say`shows what would be taken and changes nothing` },
@@ -76,9 +76,17 @@ export const mergeCommand: Command = {
 const authored = (some: Comparison["here"]): string =>
   some.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ") || say`nobody`;
 
-const comparedHead = ({ ancestor, here, there }: Comparison): string =>
+const comparedHead = ({ ancestor, merged_before, here, there }: Comparison): string =>
   facts([
     [say`parted after`, say`change ${ancestor.change_set}: ${ancestor.summary}`],
+    ...(merged_before
+      ? [
+          [
+            say`merged before`,
+            say`as change ${merged_before.change_set}: what was settled then isn't asked again`,
+          ] as const,
+        ]
+      : []),
     [say`since then here`, authored(here)],
     [say`since then there`, authored(there)],
   ]);

@@ -36,9 +36,9 @@ function headText(written: Written<unknown>): string {
   const head = written.change_set === null ? say`Would be done` : say`Change ${written.change_set}`;
   return [
     // Said alike of a rehearsal and of a write that came to nothing: both leave the file as it is.
-    counted === ""
+    counted === "" && written.change_set === null
       ? say`Nothing to change: the record already says this.\n`
-      : `${head}: ${printable(written.summary)}\n${counted}.\n`,
+      : `${head}: ${printable(written.summary)}\n${counted === "" ? say`No record was changed by it` : counted}.\n`,
     ...written.notices.map((notice) => say`Note: ${printable(notice)}\n`),
   ].join("");
 }

@@ -63,7 +63,7 @@ export async function ask<T>(application: Application, name: string, input: unkn
 export const tablesOf = (db: Database.Database): string[] =>
   db
     .prepare<[], { name: string }>(
-      "select name from sqlite_master where type = 'table' and name not like 'sqlite_%' and name not in ('change_set', 'change_entry', 'content', 'desk')",
+      "select name from sqlite_master where type = 'table' and name not like 'sqlite_%' and name not in ('change_set', 'change_entry', 'content', 'desk', 'merge_seen')",
     )
     .all()
     .map(({ name }) => name);

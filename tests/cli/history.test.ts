@@ -90,4 +90,17 @@ describe("strandbook merge", () => {
     expect((await cli(["list", file, "cable", "--json"])).json<unknown[]>()[0]).toMatchObject({ name: "south" });
     expect((await cli(["merge", file, field, "--take", "all"])).code).toBe(2);
   });
+
+  it("settles what is kept here, says so, and asks again only once that is undone", async () => {
+    await cli(["undo", file]);
+    const kept = await cli(["merge", file, field, "--ours"], { columns: 200 });
+    expect([kept.code, plain(kept.out)]).toEqual([0, expect.stringContaining("No record was changed by it.")]);
+    const again = await cli(["merge", file, field], { columns: 200 });
+    expect([again.code, plain(again.out)]).toEqual([
+      0,
+      expect.stringMatching(/merged before as change \d+: what was settled/),
+    ]);
+    await cli(["undo", file]);
+    expect((await cli(["merge", file, field])).code).toBe(1);
+  });
 });

@@ -191,10 +191,13 @@ it("a picture as recorded is the copy of that day; one by all that is known now 
   );
 });
 
-it("a merge holds together, is nothing the second time, and is undone as one", { timeout: 240_000 }, async () => {
+it("a merge holds together, is nothing the second time, and is undone as one; so is one after it", {
+  timeout: 240_000,
+}, async () => {
   const acts = fc.array(act, { maxLength: 12 });
+  const either = fc.constantFrom("ours", "theirs");
   await fc.assert(
-    fc.asyncProperty(acts, acts, acts, fc.constantFrom("ours", "theirs"), (first, here, there, rest) =>
+    fc.asyncProperty(acts, acts, acts, acts, acts, either, either, (first, here, there, here2, there2, rest, rest2) =>
       inFolder(async (folder) => {
         const clock = new Clocked();
         const [ours, theirs] = [join(folder, "a.strandbook"), join(folder, "b.strandbook")];
@@ -204,30 +207,42 @@ it("a merge holds together, is nothing the second time, and is undone as one", {
         const parting = (await call(office, "plant.status", {})).revision;
         await office.file.saveCopy(theirs);
         const field = await open(theirs, clock);
-        for (const one of here) await perform(office, { ...one, do: one.do === "undo" ? "edit" : one.do });
-        for (const one of there) await perform(field, { ...one, do: one.do === "undo" ? "edit" : one.do });
-        await field.close();
         expect(parting).toBeGreaterThan(0);
-        const before = await content(office);
-        const merged = await call<AnswerOf<"merge.apply">>(office, "merge.apply", { file: theirs, rest });
-        if (!merged.ok) {
-          // Names that both gave to different records are told, and nothing is written.
-          expect(["duplicate", "rests_on"]).toContain(merged.error.code);
-          expect(await content(office)).toEqual(before);
-        } else {
-          await expectSound(office);
-          const once = await content(office);
-          const again = await call<AnswerOf<"merge.apply">>(office, "merge.apply", { file: theirs, rest });
-          expect(again).toMatchObject({ ok: true });
-          expect(await content(office)).toEqual(once);
-          if (merged.value.change_set !== null) {
-            await call(office, "history.undo", {});
-            expect(await content(office)).toEqual(before);
-          }
-        }
+        const goOn = async (on: Application, acts: typeof here) => {
+          for (const one of acts) await perform(on, { ...one, do: one.do === "undo" ? "edit" : one.do });
+        };
+        await goOn(office, here);
+        await goOn(field, there);
+        await mergedOnce(office, theirs, rest);
+        await goOn(office, here2);
+        await goOn(field, there2);
+        await mergedOnce(office, theirs, rest2);
+        await field.close();
         await office.close();
       }),
     ),
     RUNS,
   );
 });
+
+async function mergedOnce(office: Application, theirs: string, rest: "ours" | "theirs"): Promise<void> {
+  const before = await content(office);
+  const merged = await call<AnswerOf<"merge.apply">>(office, "merge.apply", { file: theirs, rest });
+  if (!merged.ok) {
+    // Names that both gave to different records are told, and nothing is written.
+    expect(["duplicate", "rests_on"]).toContain(merged.error.code);
+    expect(await content(office)).toEqual(before);
+  } else {
+    await expectSound(office);
+    const once = await content(office);
+    const again = await call<AnswerOf<"merge.compare">>(office, "merge.compare", { file: theirs });
+    expect(again).toMatchObject({ ok: true, value: { open: 0, would: { counts: [] } } });
+    expect(await content(office)).toEqual(once);
+    if (merged.value.change_set !== null) {
+      await call(office, "history.undo", {});
+      expect(await content(office)).toEqual(before);
+      await call(office, "history.redo", {});
+      expect(await content(office)).toEqual(once);
+    }
+  }
+}

@@ -33,7 +33,7 @@ const TYPES: Readonly<Record<Field["type"], string>> = {
   subject: "INTEGER",
   shape: "TEXT",
 };
-const HISTORY = ["change_set", "change_entry", "content", "desk"];
+const HISTORY = ["change_set", "change_entry", "content", "desk", "merge_seen"];
 
 async function schema() {
   const plant = await newPlant();

@@ -26,7 +26,7 @@ export async function commonAncestor(ours: Reader, theirs: Reader, name: string)
   return low;
 }
 
-async function hashOf(reader: Reader, id: number): Promise<string | null> {
+export async function hashOf(reader: Reader, id: number): Promise<string | null> {
   const [found] = await reader.rows<{ hash: string }>("SELECT hash FROM change_set WHERE id = ?", [id]);
   return found?.hash ?? null;
 }

@@ -2,18 +2,18 @@
  * What another file of the same plant knows since both parted, as changes to this one. Both are read record by record and
  * field by field: what only they changed is taken, what both changed otherwise is a conflict.
  */
-import type { AnyRow, KindName, Value } from "../../model/dictionary.ts";
-import type { Reader } from "../../store/handle.ts";
-import { FIELD_NAMES, SQL, SUBJECT } from "../../store/relations.ts";
+import type { KindName, Value } from "../../model/dictionary.ts";
+import { FIELD_NAMES, SUBJECT } from "../../store/relations.ts";
 import { lastId } from "../moments.ts";
 import { type Net, type Nets, netChanges, valuesAt } from "../net.ts";
 import { type Choices, type Conflict, Conflicts, sameTagKey } from "./conflicts.ts";
 import { Draft } from "./draft.ts";
 import { keepTogether } from "./keep-together.ts";
-import { knownAgain } from "./known-again.ts";
 import { bringBack, type Merging, type Sides } from "./merging.ts";
-import { type Entered, matched, type Values } from "./same-records.ts";
+import { type Entered, enteredIn, movedTo, newsOf, type Values } from "./news.ts";
+import { matched } from "./same-records.ts";
 import { settleTags } from "./same-tag.ts";
+import type { Pairs, Seen } from "./seen.ts";
 import { isTagged } from "./tagged.ts";
 
 export interface Merged {
@@ -21,45 +21,77 @@ export interface Merged {
   readonly conflicts: readonly Conflict[];
   /** Our records of which each was entered there alike. */
   readonly alike: readonly { readonly kind: KindName; readonly id: number }[];
+  /** For the merges to come. */
+  readonly pairs: Pairs;
 }
 
 export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
-  const { ours, theirs, ancestor } = sides;
-  const ourNets = await netChanges(ours, ancestor, await lastId(ours));
-  const theirNets = await netChanges(theirs, ancestor, await lastId(theirs));
-  const [here, there] = [await enteredIn(ours, ourNets), await enteredIn(theirs, theirNets)];
+  const { ours, theirs, ancestor, seen } = sides;
+  const netsHere = await netChanges(ours, ancestor, await lastId(ours));
+  const news = await newsOf(theirs, ancestor, seen);
+  const here = await enteredIn(ours, netsHere);
   const isApart = (kind: KindName, id: number): boolean =>
     isTagged(kind) && choices.of.get(sameTagKey(`${kind} ${id}`))?.take === "both";
-  const ids = matched(here, there, isApart, await knownAgain(ours, ancestor, here, there));
+  const ids = matched(here, news, isApart, seen?.pairs);
+  const ourNets = withTakenAndDeleted(netsHere, here, seen);
   const merging: Merging = {
     ...sides,
-    ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices), giveWay: new Set() },
+    ...{
+      ourNets,
+      theirNets: news.nets,
+      ids,
+      draft: new Draft(),
+      conflicts: new Conflicts(choices),
+      giveWay: new Set(),
+    },
   };
-  const fresh = await giveIds(merging, there);
+  const fresh = await giveIds(merging, news.there);
   const alike: { kind: KindName; id: number }[] = [];
-  for (const [kind, nets] of theirNets)
+  for (const [kind, nets] of news.nets) {
+    const now = await asHere(merging, kind, nets);
     for (const [id, net] of nets) {
+      const own = ids.of(kind, id);
+      if (own === null) continue;
       if (net.op === "insert") {
-        const values = there.get(kind)?.get(id) ?? {};
+        const values = news.there.get(kind)?.get(id) ?? {};
         if (fresh.get(kind)?.has(id)) enter(merging, kind, id, values);
-        else if (!joinEntered(merging, kind, id, values, here)) alike.push({ kind, id: ids.of(kind, id) as number });
-      } else if (net.op === "delete") remove(merging, kind, id, net);
-      else await change(merging, kind, id, net);
+        else if (!joinEntered(merging, kind, id, values, here)) alike.push({ kind, id: own });
+      } else if (net.op === "delete") remove(merging, kind, own, net, now.get(own));
+      else await change(merging, kind, id, net, now.get(own));
     }
+  }
   const told = new Set<string>();
   do await keepTogether(merging);
   while (await settleTags(merging, told));
-  return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike };
+  const pairs = pairsAfter(merging, here);
+  return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike, pairs };
 }
 
-async function enteredIn(reader: Reader, nets: Nets): Promise<Entered> {
-  const entered = new Map<KindName, ReadonlyMap<number, Values>>();
-  const last = await lastId(reader);
-  for (const [kind, own] of nets) {
-    const ids = [...own].flatMap(([id, net]) => (net.op === "insert" ? [id] : []));
-    if (ids.length > 0) entered.set(kind, await valuesAt(reader, kind, ids, last));
-  }
-  return entered;
+/** What an earlier merge took and was deleted here since leaves no trace in the net of both. */
+function withTakenAndDeleted(nets: Nets, here: Entered, seen: Seen | null): Nets {
+  const all = new Map([...nets].map(([kind, own]) => [kind, new Map(own)]));
+  for (const [kind, own] of seen?.pairs ?? [])
+    for (const id of own.values())
+      if (!here.get(kind)?.has(id))
+        all.set(kind, (all.get(kind) ?? new Map<number, Net>()).set(id, { op: "delete", before: {} }));
+  return all;
+}
+
+/** Our records that they changed or deleted, as they are now. */
+async function asHere({ ours, ids }: Merging, kind: KindName, nets: ReadonlyMap<number, Net>) {
+  const asked = [...nets].flatMap(([id, { op }]) => (op === "insert" ? [] : (ids.of(kind, id) ?? [])));
+  return valuesAt(ours, kind, asked, await lastId(ours));
+}
+
+/** Which of ours stands for which of theirs once this is written; what is left out has none. */
+function pairsAfter({ ids, draft, seen }: Merging, here: Entered): Pairs {
+  return new Map(
+    [...ids.pairs].map(([kind, own]) => {
+      const stays = ([theirs, id]: readonly [number, number]) =>
+        here.get(kind)?.has(id) || draft.get(kind, id)?.op === "insert" || seen?.pairs.get(kind)?.has(theirs);
+      return [kind, new Map([...own].filter(stays))];
+    }),
+  );
 }
 
 /** Those of their new records that are new here get ids of ours. */
@@ -93,11 +125,9 @@ function joinEntered(
   const own = ids.of(kind, id) as number;
   const ours = here.get(kind)?.get(own) ?? {};
   const theirs = ids.translated(kind, values) ?? {};
-  // Of a pair that was kept apart before, the tag was settled then.
-  const fields = FIELD_NAMES[kind].filter((field) => field !== "tag" || !ids.isRenamed(kind, own));
-  const differing = fields.filter((field) => (ours[field] ?? null) !== (theirs[field] ?? null));
+  const differing = FIELD_NAMES[kind].filter((field) => (ours[field] ?? null) !== (theirs[field] ?? null));
   const told = (side: Values) => differing.filter((field) => (side[field] ?? null) !== null);
-  if (differing.length > 0 && isTagged(kind) && !ids.isRenamed(kind, own)) {
+  if (differing.length > 0 && isTagged(kind)) {
     const [here_told, there_told] = [told(ours), told(theirs)];
     const only = {
       here: here_told.filter((field) => !there_told.includes(field)),
@@ -118,52 +148,50 @@ function joinEntered(
 type Removed = Extract<Net, { op: "delete" }>;
 type Changed = Extract<Net, { op: "update" }>;
 
-function remove({ ourNets, conflicts, draft }: Merging, kind: KindName, id: number, _: Removed): void {
-  const own = ourNets.get(kind)?.get(id);
-  if (own?.op === "delete") return;
+/** @param now ours as it is, where it is there */
+function remove(merging: Merging, kind: KindName, id: number, { before }: Removed, now: Values | undefined): void {
+  const { conflicts, draft, ids } = merging;
+  if (!now) return;
+  const base = ids.translated(kind, before);
   const whole = { kind, id, field: null, before: null, ours: null, theirs: null };
-  if (own && conflicts.decide({ why: "deleted_there", ...whole }) === "ours") return;
+  const isChanged = !base || FIELD_NAMES[kind].some((field) => (now[field] ?? null) !== (base[field] ?? null));
+  if (isChanged && conflicts.decide({ why: "deleted_there", ...whole }) === "ours") return;
   draft.delete(kind, id);
 }
 
-async function change(merging: Merging, kind: KindName, id: number, net: Changed): Promise<void> {
-  const { ourNets, conflicts, draft, ids } = merging;
-  const own = ourNets.get(kind)?.get(id);
-  if (own?.op === "delete") {
-    const whole = { kind, id, field: null, before: null, ours: null, theirs: null };
+/**
+ * A field is theirs to change as long as it says here what it said there before.
+ * @param their_id the record's id in their file
+ */
+async function change(
+  merging: Merging,
+  kind: KindName,
+  their_id: number,
+  net: Changed,
+  now: Values | undefined,
+): Promise<void> {
+  const { conflicts, draft, ids } = merging;
+  const id = ids.of(kind, their_id) as number;
+  if (!now) {
+    const whole = { kind, id, their_id: ids.theirs(kind, id), field: null, before: null, ours: null, theirs: null };
     if (conflicts.decide({ why: "deleted_here", ...whole }) === "theirs") await bringBack(merging, kind, id);
     return;
   }
-  const pair = await subjectPair(merging, kind, id, net);
-  const full = { ...net.after, ...pair?.theirs };
-  const after = ids.translated(kind, full) ?? full;
+  const about = await movedTo(merging.theirs, kind, their_id, net.after);
+  const translated = (values: Values): Values | null => ids.translated(kind, { ...about, ...values });
+  const after = translated(net.after) ?? { ...about, ...net.after };
+  const base = translated(net.before);
+  const changed = (field: string): boolean => !base || (base[field] ?? null) !== (now[field] ?? null);
+  const agrees = (field: string): boolean => (after[field] ?? null) === (now[field] ?? null);
   const taken: Record<string, Value> = {};
-  for (const [field, theirs] of Object.entries(after)) {
-    if (pair && field in pair.theirs) continue;
-    const both = own?.op === "update" && field in own.after;
-    const ours = both ? (own.after[field] ?? null) : null;
-    if (both && ours === theirs) continue;
-    const said = { kind, id, field, before: net.before[field] ?? null, ours, theirs };
-    if (!both || conflicts.decide({ why: "both_changed", ...said }) === "theirs") taken[field] = theirs;
-  }
-  if (pair) {
-    const [theirs, ours] = [after[pair.field] ?? null, pair.ours[pair.field] ?? null];
-    const same = theirs === ours && after[pair.kindField] === pair.ours[pair.kindField];
-    const both = own?.op === "update" && (pair.field in own.after || pair.kindField in own.after);
-    const said = { kind, id, field: pair.field, before: net.before[pair.field] ?? null, ours, theirs };
-    if (!same && (!both || conflicts.decide({ why: "both_changed", ...said }) === "theirs"))
-      for (const field of [pair.kindField, pair.field]) taken[field] = after[field] ?? null;
-  }
-  if (Object.keys(taken).length > 0) draft.update(kind, id, taken);
-}
-
-/** What a record is about is a kind and an id: where they changed either, both speak, here and there. */
-async function subjectPair({ ours, theirs }: Merging, kind: KindName, id: number, { after }: Changed) {
-  const pair = SUBJECT[kind];
-  if (!pair || !(pair.field in after || pair.kindField in after)) return null;
-  const read = async (reader: Reader): Promise<Values> => {
-    const [row] = await reader.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
-    return { [pair.kindField]: row?.[pair.kindField] ?? null, [pair.field]: row?.[pair.field] ?? null };
+  const take = (field: string, together: readonly string[]): void => {
+    if (together.every(agrees)) return;
+    const values = { before: base?.[field] ?? null, ours: now[field] ?? null, theirs: after[field] ?? null };
+    if (!together.some(changed) || conflicts.decide({ why: "both_changed", kind, id, field, ...values }) === "theirs")
+      for (const one of together) taken[one] = after[one] ?? null;
   };
-  return { ...pair, ours: await read(ours), theirs: await read(theirs) };
+  for (const field of Object.keys(net.after)) if (!(field in about)) take(field, [field]);
+  const pair = SUBJECT[kind];
+  if (pair && pair.field in about) take(pair.field, [pair.kindField, pair.field]);
+  if (Object.keys(taken).length > 0) draft.update(kind, id, taken);
 }

@@ -6,12 +6,15 @@ import type { Nets } from "../net.ts";
 import type { Conflicts } from "./conflicts.ts";
 import type { Draft } from "./draft.ts";
 import type { Ids } from "./same-records.ts";
+import type { Seen } from "./seen.ts";
 
 export interface Sides {
   readonly ours: Reader;
   readonly theirs: Reader;
   /** The last change set both have. */
   readonly ancestor: number;
+  /** How far theirs was seen by an earlier merge. */
+  readonly seen: Seen | null;
   readonly newIds: (kind: KindName, count: number) => Promise<number>;
 }
 
@@ -26,9 +29,9 @@ export interface Merging extends Sides {
   readonly giveWay: Set<string>;
 }
 
-/** A record that was deleted here, as they have it. */
+/** A record that was deleted here, by its id of then, as they have it. */
 export async function bringBack({ theirs, ids, draft }: Merging, kind: KindName, id: number): Promise<boolean> {
-  const [row] = await theirs.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
+  const [row] = await theirs.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([ids.theirs(kind, id) ?? id])]);
   if (!row) return false;
   const values = Object.fromEntries(FIELD_NAMES[kind].map((field) => [field, row[field] ?? null]));
   draft.insert(kind, id, ids.translated(kind, values) ?? values);

@@ -2,18 +2,21 @@
 import { KIND_NAMES, KINDS, type KindName, type Value } from "../../model/dictionary.ts";
 import type { Field } from "../../model/field.ts";
 import { shownValue } from "../../model/wording.ts";
+import type { MergeSeenTable } from "../../schema/database.ts";
 import { addressesOf } from "../../store/describe.ts";
 import { foldedDraft } from "../../store/draft.ts";
 import type { Reader } from "../../store/handle.ts";
 import { loadNames } from "../../store/names.ts";
 import type { Change } from "../../store/plan.ts";
 import { labelOf } from "../../store/relations.ts";
+import { headOf } from "../../store/stack.ts";
 import { say } from "../../words/say.ts";
 import { lastId } from "../moments.ts";
-import { commonAncestor } from "./ancestor.ts";
+import { commonAncestor, hashOf } from "./ancestor.ts";
 import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
 import { type Merged, merged } from "./merged.ts";
 import type { Sides } from "./merging.ts";
+import { seenBefore, seenNow } from "./seen.ts";
 import { isTagged } from "./tagged.ts";
 
 /** A conflict in words. */
@@ -43,9 +46,11 @@ export interface Authored {
 export interface MergePlan {
   /** The last change both files have. */
   readonly ancestor: { readonly change_set: number; readonly at: string; readonly summary: string };
-  /** Who wrote how much since, here and there. */
+  /** Who wrote how much since, here and there: since that merge, where there was one. */
   readonly here: readonly Authored[];
   readonly there: readonly Authored[];
+  /** The last merge of this file that is in effect: what was settled then isn't asked again. */
+  readonly merged_before: { readonly change_set: number; readonly at: string; readonly summary: string } | null;
   /** Names this moment of both files; handed to the merge, it does exactly this or nothing. */
   readonly seen: string;
   readonly summary: string;
@@ -58,24 +63,29 @@ export interface MergePlan {
   readonly alike_named: readonly string[];
 }
 
+export interface Planned {
+  readonly plan: MergePlan;
+  /** What the merge keeps of how far it saw the other file. */
+  readonly seen: Omit<MergeSeenTable, "change_set_id">;
+}
+
 export async function planMerge(
-  { ours, theirs, newIds }: Omit<Sides, "ancestor">,
+  { ours, theirs, newIds }: Omit<Sides, "ancestor" | "seen">,
   choices: Choices,
   name: string,
-): Promise<MergePlan> {
+): Promise<Planned> {
   const ancestor = await commonAncestor(ours, theirs, name);
-  const { draft, conflicts, alike } = await merged({ ours, theirs, newIds, ancestor }, choices);
+  const before = await seenBefore(ours, theirs, ancestor);
+  const sides = { ours, theirs, newIds, ancestor, seen: before };
+  const { draft, conflicts, alike, pairs } = await merged(sides, choices);
   const changes = draft.changes();
-  const there = await authorsSince(theirs, ancestor);
-  const [head] = await ours.rows<{ at: string; summary: string }>("SELECT at, summary FROM change_set WHERE id = ?", [
-    ancestor,
-  ]);
-  if (!head) throw new Error("a common change has no head");
-  return {
-    ancestor: { change_set: ancestor, ...head },
-    here: await authorsSince(ours, ancestor),
+  const there = await authorsSince(theirs, before?.their_id ?? ancestor);
+  const plan: MergePlan = {
+    ancestor: await momentOf(ours, ancestor),
+    merged_before: before && (await momentOf(ours, before.change_set)),
+    here: await authorsSince(ours, before?.change_set ?? ancestor),
     there,
-    seen: `${await hashOfLast(ours)} ${await hashOfLast(theirs)}`,
+    seen: `${await hashOf(ours, await lastId(ours))} ${await hashOf(theirs, await lastId(theirs))}`,
     summary: summaryOf(there, name),
     changes,
     conflicts: await viewsOf(ours, theirs, changes, conflicts),
@@ -83,6 +93,12 @@ export async function planMerge(
     alike: alike.length,
     alike_named: await named(ours, alike),
   };
+  return { plan, seen: await seenNow(theirs, pairs) };
+}
+
+async function momentOf(reader: Reader, id: number): Promise<MergePlan["ancestor"]> {
+  const { at, summary } = await headOf(reader, id);
+  return { change_set: id, at, summary };
 }
 
 /** Records that are named of many. */
@@ -106,8 +122,11 @@ function summaryOf(there: readonly Authored[], name: string): string {
 }
 
 /** What history calls the merge, before it is planned. */
-export const mergeSummary = async (ours: Reader, theirs: Reader, name: string): Promise<string> =>
-  summaryOf(await authorsSince(theirs, await commonAncestor(ours, theirs, name)), name);
+export async function mergeSummary(ours: Reader, theirs: Reader, name: string): Promise<string> {
+  const ancestor = await commonAncestor(ours, theirs, name);
+  const before = await seenBefore(ours, theirs, ancestor);
+  return summaryOf(await authorsSince(theirs, before?.their_id ?? ancestor), name);
+}
 
 function idleIn({ of }: Choices, conflicts: readonly Conflict[]): string[] {
   const known = new Set(conflicts.map(({ key }) => key));
@@ -120,13 +139,6 @@ const authorsSince = (reader: Reader, since: number): Promise<Authored[]> =>
      GROUP BY author ORDER BY change_sets DESC, author`,
     [since],
   );
-
-async function hashOfLast(reader: Reader): Promise<string> {
-  const [last] = await reader.rows<{ hash: string }>("SELECT hash FROM change_set WHERE id = ?", [
-    await lastId(reader),
-  ]);
-  return last?.hash ?? "";
-}
 
 /** What only one of a pair tells, by the labels of its fields. */
 function onlyWords({ kind, only }: Conflict): string[] {

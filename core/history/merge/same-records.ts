@@ -4,18 +4,22 @@
  */
 import { KIND_NAMES, type KindName, type Value } from "../../model/dictionary.ts";
 import { FIELD_NAMES, REFERENCES, SUBJECT, UNIQUE_KEY } from "../../store/relations.ts";
-
-export type Values = Readonly<Record<string, Value>>;
-export type Entered = ReadonlyMap<KindName, ReadonlyMap<number, Values>>;
+import type { Entered, News, Values } from "./news.ts";
+import type { Pairs } from "./seen.ts";
 
 /** Which of our ids stands for one of theirs. Records older than the parting have the same id in both. */
 export class Ids {
-  readonly #theirs: Entered;
+  readonly #theirs: News["entered"];
   readonly #ours = new Map<KindName, Map<number, number>>();
-  readonly #renamed = new Set<string>();
 
-  constructor(theirs: Entered) {
+  /** @param theirs what they entered since */
+  constructor(theirs: News["entered"], known: Pairs = new Map()) {
     this.#theirs = theirs;
+    for (const [kind, own] of known) this.#ours.set(kind, new Map(own));
+  }
+
+  get pairs(): Pairs {
+    return this.#ours;
   }
 
   set(kind: KindName, theirs: number, ours: number): void {
@@ -23,15 +27,7 @@ export class Ids {
     this.#ours.set(kind, own.set(theirs, ours));
   }
 
-  /** Ours stands for theirs under another tag, as an earlier merge gave it. */
-  setRenamed(kind: KindName, theirs: number, ours: number): void {
-    this.set(kind, theirs, ours);
-    this.#renamed.add(`${kind} ${ours}`);
-  }
-
-  isRenamed = (kind: KindName, ours: number): boolean => this.#renamed.has(`${kind} ${ours}`);
-
-  /** Their id of a record that is new here; null of any other. */
+  /** Their id of a record entered since both parted; null of any other. */
   theirs(kind: KindName, ours: number): number | null {
     for (const [id, own] of this.#ours.get(kind) ?? []) if (own === ours) return id;
     return null;
@@ -65,26 +61,20 @@ export class Ids {
 /**
  * Finds the counterparts among what we entered, parents before what is named after them.
  * @param apart whether a pair of one key counts as two records all the same
- * @param again ours that were theirs once and were given another tag when they came
+ * @param known pairs that an earlier merge settled
  */
 export function matched(
   ours: Entered,
-  theirs: Entered,
+  { there, entered }: Pick<News, "there" | "entered">,
   apart: (kind: KindName, our_id: number) => boolean = () => false,
-  again: (kind: KindName, translated: Values) => readonly number[] = () => [],
+  known: Pairs = new Map(),
 ): Ids {
-  const ids = new Ids(theirs);
-  const taken = new Map<KindName, Set<number>>();
-  /** The one of ours that theirs became, where ours of the same key says something else. */
-  const renamedOf = (kind: KindName, values: Values | null, rival: number): number | undefined => {
-    const own = ours.get(kind);
-    if (!values || keyText(FIELD_NAMES[kind], values) === keyText(FIELD_NAMES[kind], own?.get(rival) ?? {})) return;
-    return again(kind, values).find((id) => id !== rival && own?.has(id) && !taken.get(kind)?.has(id));
-  };
+  const ids = new Ids(entered, known);
+  const taken = new Map([...known].map(([kind, own]) => [kind, new Set(own.values())]));
   for (let more = true; more; ) {
     more = false;
     for (const kind of KIND_NAMES) {
-      const own = theirs.get(kind);
+      const own = there.get(kind);
       if (!own || !ours.has(kind)) continue;
       const key = UNIQUE_KEY[kind] ?? FIELD_NAMES[kind];
       const used = taken.get(kind) ?? new Set();
@@ -98,16 +88,8 @@ export function matched(
       for (const [id, values] of own) {
         if (ids.of(kind, id) !== null) continue;
         const translated = ids.translated(kind, pick(key, values, kind));
-        const rivals = translated ? byKey.get(keyText(key, translated)) : undefined;
-        const renamed = rivals?.length ? renamedOf(kind, ids.translated(kind, values), rivals[0] as number) : undefined;
-        if (renamed !== undefined) {
-          ids.setRenamed(kind, id, renamed);
-          used.add(renamed);
-          more = true;
-          continue;
-        }
-        const found = rivals?.shift();
-        if (found === null || found === undefined) continue;
+        const found = translated ? byKey.get(keyText(key, translated))?.shift() : undefined;
+        if (found === undefined) continue;
         ids.set(kind, id, found);
         used.add(found);
         more = true;
@@ -124,5 +106,5 @@ function pick(key: readonly string[], values: Values, kind: KindName): Values {
   return Object.fromEntries(fields.map((field) => [field, values[field] ?? null]));
 }
 
-export const keyText = (key: readonly string[], values: Values): string =>
+const keyText = (key: readonly string[], values: Values): string =>
   JSON.stringify(key.map((field) => values[field] ?? null));

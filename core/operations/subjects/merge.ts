@@ -68,7 +68,7 @@ export const mergeCompare = defineLong({
     withOther(context, given.file, async (theirs, name) => {
       const { reader: ours, gateway } = context;
       const newIds: LongNewIds = (kind, count) => gateway.newIds(ours, kind, count);
-      const { changes, ...plan } = await planMerge({ ours, theirs, newIds }, choicesOf(given), name);
+      const { changes, ...plan } = (await planMerge({ ours, theirs, newIds }, choicesOf(given), name)).plan;
       let would: Written<null> | null = null;
       let hindrances: readonly Problem[] = [];
       try {
@@ -89,7 +89,7 @@ const openOnes = (conflicts: readonly ConflictView[]) =>
 
 export const mergeApply = defineLong({
   name: "merge.apply",
-  help: say`Takes from another file of the same plant what it knows since both parted, as one change that can be undone. Every conflict must be chosen.`,
+  help: say`Takes from another file of the same plant what it knows since both parted, as one change that can be undone. Every conflict must be chosen, and what was chosen isn't asked again until they change it.`,
   writes: true,
   input: z.strictObject({
     ...input,
@@ -104,12 +104,15 @@ export const mergeApply = defineLong({
       const { gateway, occasion, reader } = context;
       return gateway.stream("merge.apply", await mergeSummary(reader, theirs, name), occasion, async (bulk) => {
         const newIds: LongNewIds = (kind, count) => gateway.newIds(bulk.reader, kind, count);
-        const { changes, ...plan } = await planMerge({ ours: bulk.reader, theirs, newIds }, choicesOf(given), name);
+        const planned = await planMerge({ ours: bulk.reader, theirs, newIds }, choicesOf(given), name);
+        const { changes, ...plan } = planned.plan;
         if (given.seen !== undefined && given.seen !== plan.seen)
           refuse("stale", say`This file or ${name} changed since they were compared. Compare them again.`);
         refuseIdle(plan.idle);
         refuseOpen(openOnes(plan.conflicts));
         await bulk.apply(changes);
+        // That what stands here is kept is settled by the merge too, also where nothing else comes of it.
+        if (changes.length > 0 || plan.conflicts.some(({ take }) => take !== null)) await bulk.keepSeen(planned.seen);
         await bringContents(bulk.reader, theirs, (hash, bytes) => bulk.addContent(hash, bytes));
         return plan;
       });

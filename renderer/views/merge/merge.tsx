@@ -85,6 +85,8 @@ function Compared({ file }: { readonly file: string }) {
       </Page>
     );
   const records = (compared.would?.counts ?? []).reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
+  // What was chosen is settled by the merge too where what stands here is kept and no record changes.
+  const settles = compared.conflicts.some(({ take }) => take !== null);
   const stuck = compared.open > 0 || compared.hindrances.length > 0 || answer.error !== undefined;
   const choose = (keys: readonly string[], choice: Choice | null) =>
     setChoices((before) => {
@@ -99,9 +101,9 @@ function Compared({ file }: { readonly file: string }) {
     <Page
       answer={sentenceOf(compared, records)}
       acts={
-        readOnly || records === 0 ? null : (
+        readOnly || (records === 0 && !settles) ? null : (
           <Button filled disabled={stuck} busy={long.running ? say`Merging` : null} onClick={() => void write()}>
-            {say`Take ${counted(records, "record", "records")}`}
+            {records === 0 ? say`Settle, and keep what is here` : say`Take ${counted(records, "record", "records")}`}
           </Button>
         )
       }
@@ -152,7 +154,7 @@ const countsOf = ({ would }: Comparison): string =>
     .join(", ");
 
 function Sides({ compared }: { readonly compared: Comparison }) {
-  const { ancestor, here, there, alike, alike_named } = compared;
+  const { ancestor, merged_before, here, there, alike, alike_named } = compared;
   const facts = (some: Comparison["here"]) =>
     some.length === 0 ? (
       <p className="soft">{say`nobody`}</p>
@@ -168,6 +170,12 @@ function Sides({ compared }: { readonly compared: Comparison }) {
   return (
     <>
       <LeafHead tag={say`Parted after change ${ancestor.change_set}`}>{ancestor.summary}</LeafHead>
+      {merged_before ? (
+        <LeafPart title={say`Merged before, as change ${merged_before.change_set}`}>
+          <p>{merged_before.summary}</p>
+          <p className="soft">{say`What was settled then isn't asked again, as long as they say the same. Undo that change to be asked anew.`}</p>
+        </LeafPart>
+      ) : null}
       <LeafPart title={say`Since then here`}>{facts(here)}</LeafPart>
       <LeafPart title={say`Since then there`}>{facts(there)}</LeafPart>
       {alike > 0 ? (
