@@ -34,8 +34,9 @@ const HEAD_PX = 34;
 const FILTERS_PX = 32;
 const NO_LINES: readonly Line[] = [];
 const NO_COLOURS: readonly ColourLayer[] = [];
-/** Rows read and known beyond those on screen. */
+/** Rows read and known beyond those on screen, and how many more are taken at once: scrolling row by row asks nothing anew. */
 const MARGIN = 20;
+const STEP = 60;
 
 export function Grid(props: GridProps) {
   const { kind, source, typed, glass, habits, sorts, filtering, readOnly, onSpot, look } = props;
@@ -108,10 +109,12 @@ export function Grid(props: GridProps) {
     items.map((item) => item.index),
     place.spot.row,
   );
+  const wantedFrom = Math.max(0, Math.floor((from - MARGIN) / STEP) * STEP);
+  const wantedTo = Math.ceil((to + MARGIN) / STEP) * STEP;
   useEffect(() => {
-    source.want(Math.max(0, from - MARGIN), to + MARGIN);
-    setSeen(([a, b]) => (a === from - MARGIN && b === to + MARGIN ? [a, b] : [from - MARGIN, to + MARGIN]));
-  }, [source, from, to]);
+    source.want(wantedFrom, wantedTo);
+    setSeen(([a, b]) => (a === wantedFrom && b === wantedTo ? [a, b] : [wantedFrom, wantedTo]));
+  }, [source, wantedFrom, wantedTo]);
 
   // Text of another size: every row has another height.
   const scaled = useRef(rowHeight);
@@ -209,6 +212,10 @@ export function Grid(props: GridProps) {
     },
     [glass, kind],
   );
+  // Colours of all rows known are asked in one lot, not row by row as each comes on screen.
+  useEffect(() => {
+    for (const record of data) for (const column of columns) coloursOf(record, column);
+  }, [data, columns, coloursOf]);
 
   const editorOf = (record: Record | null, { spot, row, initial, replaces }: Edit) => {
     const column = columns[spot.column];

@@ -50,6 +50,14 @@ export interface GridRowProps {
 /** Head, and the filters while they are open, come before the rows. */
 export const HEAD_ROWS = 2;
 
+/** The table makes its rows anew whenever it knows others; what one shows changes only with its record and the columns. */
+function isSame(before: GridRowProps, now: GridRowProps): boolean {
+  const { row: rowBefore, ...restBefore } = before;
+  const { row: rowNow, ...restNow } = now;
+  if (rowBefore?.original !== rowNow?.original) return false;
+  return (Object.keys(restNow) as (keyof typeof restNow)[]).every((key) => Object.is(restBefore[key], restNow[key]));
+}
+
 export const GridRow = memo(function GridRow(props: GridRowProps) {
   const { index, row, typed, lines, mark, markWords, spot, selected, editor, isNew, top, lengths, readOnly } = props;
   const here = spot >= 0 || editor !== null;
@@ -59,7 +67,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
       aria-rowindex={index + 1 + HEAD_ROWS}
       className={["grid-row", here ? "here" : "", props.picked ? "picked" : ""].filter(Boolean).join(" ")}
       {...(props.picked ? { "aria-selected": true } : {})}
-      style={{ transform: `translateY(${top}px)` }}
+      style={{ top }}
       data-row={index}
     >
       <div className="grid-cells">
@@ -143,7 +151,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
       ))}
     </div>
   );
-});
+}, isSame);
 
 /** What a row's head says beside what it shows: it is never without a name. */
 function headWords(

@@ -88,3 +88,36 @@ it("while a table that is asked anew has no rows, the keyboard is in it, and wha
   });
   expect(await lastChange(plant)).toContain("FDY");
 });
+
+it("what comes on screen row by row is asked in lots: rows and colours that stand together are asked for once", async () => {
+  const { page } = journey;
+  await ask(page, "#/enter?kind=building");
+  await ask(page, "#/enter?kind=strand");
+  await intoTable(page);
+  const asked: string[] = [];
+  page.on("request", (request) => {
+    const said = /"name":"(record\.window|glass\.colours)"/.exec(request.postData() ?? "");
+    if (said?.[1]) asked.push(said[1]);
+  });
+  const ROWS = 120;
+  await page.locator("[role=grid]").evaluate(
+    (grid, rows) =>
+      new Promise<void>((done) => {
+        const height = grid.querySelector("[data-row]")?.clientHeight ?? 28;
+        let row = 0;
+        const next = () => {
+          if (row++ === rows) return done();
+          grid.scrollBy(0, height);
+          requestAnimationFrame(next);
+        };
+        next();
+      }),
+    ROWS,
+  );
+  await page
+    .locator(`[role=grid] [data-row="${ROWS + 5}"] .swatch`)
+    .first()
+    .waitFor();
+  expect(asked.filter((name) => name === "glass.colours").length).toBeLessThan(8);
+  expect(asked.length).toBeLessThan(16);
+});
