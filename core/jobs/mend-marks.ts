@@ -15,13 +15,17 @@ export interface Marks {
   at(way_m: number, more_m: number): number | null;
 }
 
+export interface MarksAsked extends Pick<MendFacts, "before" | "plan" | "printed" | "breaks"> {
+  readonly reckoned: Pick<MendFacts["reckoned"], "on" | "cut" | "inside" | "somewhere">;
+}
+
 export function marksOf({
   reckoned: { on, cut, inside, somewhere },
   before,
   plan,
   printed,
   breaks,
-}: Pick<MendFacts, "reckoned" | "before" | "plan" | "printed" | "breaks">): Marks {
+}: MarksAsked): Marks {
   const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
   const { unit } = on;
   const print = (along_m: number | null): number | null =>

@@ -4,6 +4,7 @@ import type { Course } from "../repair/course.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { MendFacts } from "./mend-facts.ts";
 
@@ -58,11 +59,16 @@ export async function sealsAlong(
   const between = pulledBetween(plan, before, ids.length - 1);
   if (!between) return [];
   const [from, to] = between;
+  return sealsFrom(reader, ids.slice(from, Math.max(from + 1, to)));
+}
+
+/** Seals of the pathways of the legs that lead on from some stops. */
+export async function sealsFrom(reader: Reader, stops: readonly number[]): Promise<RecordRef[]> {
   const rows = await reader.rows<{ id: number }>(
     `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
      where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
        and l.life in ('in_place', 'out_of_use') order by f.id`,
-    [JSON.stringify(ids.slice(from, Math.max(from + 1, to)))],
+    [JSON.stringify(stops)],
   );
   return [
     ...(

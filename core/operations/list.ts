@@ -5,6 +5,7 @@ import type { AnyOperation } from "./dispatch.ts";
 import { circuitAssign, circuitEnter, circuitRelease } from "./subjects/acts-circuit.ts";
 import {
   closureEnter,
+  closureLost,
   deviceEnter,
   deviceMove,
   moduleEnter,
@@ -66,6 +67,7 @@ import {
   jobEnter,
   jobList,
   jobPacket,
+  jobPlanCase,
   jobPlanLasting,
   jobPlanMend,
   jobPlanMends,
@@ -86,7 +88,7 @@ import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { mapExport, mapImport, mapRehearse } from "./subjects/maps.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
-import { mendPlans, mendSeveral } from "./subjects/mend.ts";
+import { mendCase, mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { notesApply, notesRehearse } from "./subjects/notes.ts";
 import {
@@ -130,6 +132,7 @@ export const OPERATIONS = [
   lightCircuits,
   locateOf,
   mendPlans,
+  mendCase,
   coilsStudy,
   mendSeveral,
   breakoutPlans,
@@ -144,6 +147,7 @@ export const OPERATIONS = [
   jobPrint,
   jobEnter,
   jobPlanMend,
+  jobPlanCase,
   jobPlanLasting,
   jobPlanMends,
   jobDo,
@@ -181,6 +185,7 @@ export const OPERATIONS = [
   deviceEnter,
   deviceMove,
   closureEnter,
+  closureLost,
   moduleEnter,
   strandLand,
   spliceRange,

@@ -4,7 +4,7 @@ import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendHours, MendHoursPart } from "./answer.ts";
 
 /** What is done so often, by the rate it is reckoned with. */
-type Counts = readonly (readonly [rate: string, count: number, words: string])[];
+export type Counts = readonly (readonly [rate: string, count: number, words: string])[];
 
 export function hoursOf(
   plan: Pick<MendAnswerPlan, "kind" | "points" | "sides" | "loops" | "new_holes" | "new_cable_m">,
@@ -30,6 +30,10 @@ export function hoursOf(
     ["splice_ribbon", work.ribbons * places, landings > 0 ? say`a ribbon spliced or landed` : say`a ribbon spliced`],
     ["measure_strand", work.strands, say`a strand measured both ways`],
   ];
+  return hoursFrom(counts, limits);
+}
+
+export function hoursFrom(counts: Counts, limits: Limits): MendHours {
   const parts = counts.flatMap(([rate, count, words]): MendHoursPart[] => {
     if (count === 0) return [];
     const limit = limits.get(`repair.hours.${rate}`);

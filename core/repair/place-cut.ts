@@ -147,7 +147,7 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
       legs.length > 1
         ? say`stands more than once on this sheath: say the place before the cut`
         : hole
-          ? say`lies at ${on.stops[inside]?.name}, where the cable is ${choiceWords("stop", "kind", hole.kind)} already`
+          ? say`lies at ${on.stops[inside]?.name}, where the cable is ${choiceWords("stop", "kind", hole.kind)} already: where the case there is wrecked, ask how that case is mended`
           : marks.length === 0
             ? on.unit === null && on.printed
               ? say`can't be placed: which unit the marks of this cable count is not on record`

@@ -3,6 +3,7 @@
 import type { InputOf } from "../../core/operations/list.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
+import { caseText } from "./case-told.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -50,6 +51,22 @@ function lasting(given: Given, follows: string): Promise<number> {
       splice_at: given.option("splice-at"),
     }),
   });
+}
+
+/** Of a wrecked case nothing is asked but what is destroyed of each sheath. */
+function wrecked(given: Given, closure: string): Promise<number> {
+  const job = given.option("job");
+  const odd =
+    oddOf(given, job === undefined ? [] : ["cases", "people", "rehearse"]) ??
+    OF_CUT.find((option) => given.option(option) !== undefined) ??
+    ["all", "sever"].find((option) => given.on(option));
+  if (odd)
+    throw new UsageError(say`--${odd} doesn't go with --wrecked${job === undefined ? say` without --job` : ""}.`);
+  const asked = { closure, ...known({ lost_m: metres(given, "lost") }) };
+  if (job === undefined) return question(given, "mend.case", asked, caseText);
+  const [own, ...more] = casesOf(given) ?? [];
+  if (more.length > 0) throw new UsageError(say`--cases names one case with --wrecked.`);
+  return planned(given, "job.plan_case", { ...asked, job, ...known({ case: own, people: given.option("people") }) });
 }
 
 /** The ways, and what lies over the ground for the time being and is to be made permanent. */
@@ -119,11 +136,17 @@ export const mendCommand: Command = {
       value: "PLACE",
       help: say`with --lasting: no new piece, but one splice at this place of the temporary mend, where coils reach`,
     },
+    wrecked: {
+      help: say`OF is a splice case that is wrecked with all glass in it, such as MH-03/CL-1: every sheath is cut back and brought into a new case there, and every strand is spliced again as it was`,
+    },
+    lost: { value: "M", help: say`with --wrecked: metres of each sheath destroyed from the case on` },
     rehearse: { help: say`with --job: shows what would be written and writes nothing` },
   },
   run: (given) => {
     const of = given.words[1] ?? "";
     if (given.on("lasting")) return lasting(given, of);
+    if (given.on("wrecked")) return wrecked(given, of);
+    if (given.option("lost") !== undefined) throw new UsageError(say`--lost belongs to --wrecked.`);
     const asked = given.option("between");
     const between = asked === undefined ? undefined : placesOf(asked);
     const everyCable = between !== undefined && of.toLowerCase() === "all";

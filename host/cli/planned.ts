@@ -7,7 +7,13 @@ import { plannedText } from "./written.ts";
 
 export function planned(
   given: Given,
-  name: "job.plan_breakout" | "job.plan_closing" | "job.plan_lasting" | "job.plan_mend" | "job.plan_mends",
+  name:
+    | "job.plan_breakout"
+    | "job.plan_case"
+    | "job.plan_closing"
+    | "job.plan_lasting"
+    | "job.plan_mend"
+    | "job.plan_mends",
   input: InputOf<typeof name>,
 ): Promise<number> {
   const { terminal } = given;

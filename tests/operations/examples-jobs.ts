@@ -39,6 +39,17 @@ export const JOBS_PLANT: readonly (readonly [name: string, input: unknown])[] = 
       ],
     },
   ],
+  ["closure.enter", { tag: "CL-8", space: "MH-04" }],
+  [
+    "cable.enter",
+    {
+      tag: "F-092",
+      stops: [
+        { space: "WST/1", way: { pathway: "TR-11" } },
+        { space: "MH-04", closure: "MH-04/CL-8", slack_m: 30 },
+      ],
+    },
+  ],
   ["circuit.enter", { tag: "K-80", strands: 1, state: "in_service" }],
   ["circuit.assign", { circuit: "K-80", what: ["F-080:1"] }],
   ["cable.sever", { cable: "F-080", after: 1 }],
@@ -65,6 +76,18 @@ export const JOB_EXAMPLES: readonly Example[] = [
     // Nobody recorded how long the way of F-014 is.
     refused: { input: { cable: "F-014", after: "MH-03" }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
+  },
+  {
+    name: "mend.case",
+    input: { closure: "MH-04/CL-8" },
+    refused: { input: { closure: "MH-04" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ closure: { tag: "MH-04/CL-8" }, possible: true, splices: 0 }),
+  },
+  {
+    name: "closure.lost",
+    input: { closure: "MH-04/CL-8" },
+    refused: { input: { closure: "MH-04/CL-99" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ answer: { closure: "MH-04/CL-8", joints: 0, cut: 0 } }),
   },
   {
     name: "coils.study",
@@ -170,6 +193,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     input: { cable: "F-060", mark: 220, job: "J-3", piece: "F-061" },
     refused: { input: { cable: "F-060", mark: 220, plan: 99, job: "J-3" }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-3" } } }),
+  },
+  {
+    name: "job.plan_case",
+    input: { closure: "MH-04/CL-8", job: "J-6" },
+    refused: { input: { closure: "MH-04/CL-8", lost_m: 400, job: "J-6" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-6" } } }),
   },
   {
     name: "job.plan_lasting",

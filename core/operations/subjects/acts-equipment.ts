@@ -1,5 +1,6 @@
 /** Entering what glass lands on and plugs into: panels, devices, closures, modules; renumbering and moving them. */
 import { closureEnterInput, planClosureEnter } from "../../act/closure-enter.ts";
+import { closureLostInput, planClosureLost } from "../../act/closure-lost.ts";
 import { deviceEnterInput, planDeviceEnter } from "../../act/device-enter.ts";
 import { deviceMoveInput, planDeviceMove } from "../../act/device-move.ts";
 import { moduleEnterInput, planModuleEnter } from "../../act/module-enter.ts";
@@ -50,6 +51,13 @@ export const deviceMove = defineWrite({
   help: say`Moves a device; each of its cords goes along, is unplugged, or is repatched.`,
   input: deviceMoveInput,
   plan: planDeviceMove,
+});
+
+export const closureLost = defineWrite({
+  name: "closure.lost",
+  help: say`Records that a splice case was wrecked with all glass in it: its splices are taken off, what runs through it is severed there, and the case is gone.`,
+  input: closureLostInput,
+  plan: planClosureLost,
 });
 
 export const closureEnter = defineWrite({

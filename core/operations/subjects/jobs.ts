@@ -3,6 +3,7 @@ import { z } from "zod";
 import { PlanDraft } from "../../act/context.ts";
 import { groundBlocks } from "../../campus-plan/around.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
+import { planCaseJob } from "../../jobs/case-job.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planLastingJob } from "../../jobs/lasting-job.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
@@ -25,7 +26,7 @@ import { defineRead, defineWrite, type WriteContext, type WriteOperation } from 
 import { decode } from "../dispatch.ts";
 import { address, cutTogether, day, lost, tag } from "../inputs.ts";
 import { circuitAssign, circuitEnter, circuitRelease } from "./acts-circuit.ts";
-import { closureEnter, moduleEnter, panelEnter } from "./acts-equipment.ts";
+import { closureEnter, closureLost, moduleEnter, panelEnter } from "./acts-equipment.ts";
 import { spliceClose, spliceRange, spliceReopen, strandLand } from "./acts-glass.ts";
 import { labelRelabel, labelSight, labelWrite } from "./acts-label.ts";
 import { cordPatch, cordUnplug } from "./acts-patching.ts";
@@ -60,6 +61,7 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
   cableDeadLength,
   pathwayDivide,
   closureEnter,
+  closureLost,
   panelEnter,
   moduleEnter,
   strandLand,
@@ -190,6 +192,23 @@ export const jobPlanMends = defineWrite({
         lost_to_m: lost_to_m ?? null,
       },
     }),
+});
+
+export const jobPlanCase = defineWrite({
+  name: "job.plan_case",
+  help: say`Makes a job of renewing a wrecked splice case: what was lost goes on record, a new case hangs in its place, every sheath is cut back and brought into it, and every strand is spliced again as it was.`,
+  input: z.strictObject({
+    closure: z.union([address, z.int().min(1)]).describe(say`The wrecked case, by its address or id.`),
+    lost_m: lost.describe(say`Metres of each sheath destroyed from the case on; left out, the plant's policy.`),
+    case: address
+      .optional()
+      .describe(say`The number of the new case, or one in stock; else it follows from the job's.`),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
+    job: ofJob.job,
+    people: ofJob.people,
+    starts_on: ofJob.starts_on,
+  }),
+  plan: (context, { lost_m, ...asked }) => planCaseJob(context, { ...asked, lost_m: lost_m ?? null }),
 });
 
 export const jobPlanLasting = defineWrite({

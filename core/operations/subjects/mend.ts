@@ -1,5 +1,6 @@
 /** How a cut cable is mended. */
 import { z } from "zod";
+import { lostCaseOf } from "../../repair/lost-case-told.ts";
 import { mendSeveral as planSeveral } from "../../repair/several.ts";
 import { mendWhole } from "../../repair/whole.ts";
 import { say } from "../../words/say.ts";
@@ -54,6 +55,16 @@ export const mendPlans = defineRead({
         { losses: input.losses },
       )
     ).answer,
+});
+
+export const mendCase = defineRead({
+  name: "mend.case",
+  help: say`How a wrecked splice case is renewed: whether every sheath in it reaches into a new one at the same place once it is cut back, what it draws on, what is spliced again, and the circuits that are down.`,
+  input: z.strictObject({
+    closure: z.union([address, z.int().min(1)]).describe(say`The wrecked case, by its address or id.`),
+    lost_m: lost.describe(say`Metres of each sheath destroyed from the case on; left out, the plant's policy.`),
+  }),
+  run: ({ reader, today }, { closure, lost_m }) => lostCaseOf(reader, { closure, lost_m: lost_m ?? null }, today),
 });
 
 export const mendSeveral = defineRead({

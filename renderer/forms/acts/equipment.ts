@@ -178,6 +178,19 @@ export const closure = defineAct("closure.enter", {
   ],
 });
 
+export const closureLost = defineAct("closure.lost", {
+  title: say`Record a wrecked splice case`,
+  sentence: say`Record that {closure} was wrecked with all glass in it`,
+  blanks: {
+    closure: record("closure", say`splice case`, say`The case that was wrecked, by a digger, a wheel, water or fire.`, {
+      required: true,
+      example: "MH-03/CL-1",
+    }),
+  },
+  button: ({ joints }) => say`Record it, ${counted(joints, "joint")} lost`,
+  cautions: [say`Treat every end as lit: this light cannot be seen. Collect the shards.`],
+});
+
 const inWhat = record(
   ["panel", "space"],
   say`place`,

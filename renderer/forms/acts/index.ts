@@ -21,6 +21,7 @@ import {
   attenuator,
   cassette,
   closure,
+  closureLost,
   device,
   filter,
   harness,
@@ -32,7 +33,7 @@ import {
   splitter,
 } from "./equipment.ts";
 import { close, land, reopen, splice, swap } from "./glass.ts";
-import { abandon, planLasting, planMend, planMends } from "./jobs.ts";
+import { abandon, planCase, planLasting, planMend, planMends } from "./jobs.ts";
 import { relabel, sight, write, writeDue } from "./labels.ts";
 import { readMeter, readTrace } from "./measured.ts";
 import { patch, sightFront, unplug } from "./patching.ts";
@@ -55,7 +56,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
       dividePathway,
     ],
   },
-  { title: say`Glass`, acts: [closure, splice, close, reopen, swap, land] },
+  { title: say`Glass`, acts: [closure, closureLost, splice, close, reopen, swap, land] },
   {
     title: say`Panels and modules`,
     acts: [panel, ports, positions, renumber, cassette, harness, splitter, filter, attenuator],
@@ -63,7 +64,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
   { title: say`Patching`, acts: [patch, unplug, sightFront, device, move] },
   { title: say`Service`, acts: [enterCircuit, planWay, assign, release] },
   { title: say`Measurements`, acts: [readMeter, readTrace] },
-  { title: say`Jobs`, acts: [planMend, planLasting, planMends, planBreakout, planClosing, abandon] },
+  { title: say`Jobs`, acts: [planMend, planCase, planLasting, planMends, planBreakout, planClosing, abandon] },
   { title: say`Labels`, acts: [write, writeDue, sight, relabel] },
 ];
 

@@ -166,6 +166,41 @@ export const planMends = defineAct("job.plan_mends", {
   cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
 });
 
+export const planCase = defineAct("job.plan_case", {
+  title: say`Renew a wrecked splice case`,
+  sentence: say`Hang {case} in place of {closure}, which was wrecked, and splice all in it again, as job {job}`,
+  blanks: {
+    case: {
+      as: "text",
+      label: say`new case`,
+      help: say`The number of the new case, or one in stock; left out, it follows from the job's.`,
+      example: "CL-40",
+    },
+    closure: record("closure", say`splice case`, say`The case that was wrecked with all glass in it.`, {
+      required: true,
+      example: "MH-03/CL-1",
+    }),
+    job: { as: "text", label: say`number`, help: say`The new job's number.`, required: true, example: "J-21" },
+    lost_m: metres(say`lost of each sheath`),
+    tray_capacity: {
+      as: "whole",
+      min: 1,
+      max: 1000,
+      label: say`splices a tray`,
+      help: say`What one tray of a new case takes.`,
+    },
+    people: { as: "text", label: say`people`, help: say`Who does it.` },
+    starts_on: { as: "day", label: say`begins on`, help: say`The day it begins.` },
+  },
+  more: [
+    ["lost_m", "tray_capacity"],
+    ["people", "starts_on"],
+  ],
+  button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
+  leadsTo: jobPage,
+  cautions: [say`The plan rests on what is on record: look at the coils and measure the remains before anybody cuts.`],
+});
+
 export const planLasting = defineAct("job.plan_lasting", {
   title: say`Make a temporary repair permanent`,
   sentence: say`After {follows}, lay {piece} for good and move the strands onto it, as job {job}`,

@@ -1,0 +1,98 @@
+/**
+ * A wrecked splice case renewed, as a job: what was lost goes on record, a new case hangs in its place, every sheath is cut
+ * back and brought into it, and what was joined is joined again strand by strand, what ran through uncut as well.
+ */
+import { type ActContext, PlanDraft } from "../act/context.ts";
+import { counted } from "../act/numbering.ts";
+import { type LostCase, type LostCaseAsked, reckonLostCase } from "../repair/lost-case.ts";
+import { refuse } from "../result.ts";
+import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
+import { type PlannedCase, planCase } from "./case.ts";
+import { bringSteps } from "./case-bring.ts";
+import { type CaseGroup, caseGroups, groupStep } from "./case-groups.ts";
+import { placesOf } from "./glass-units.ts";
+import { listed } from "./mend-facts.ts";
+import type { MendJob } from "./mend-job.ts";
+import { byHand, type PlannedStep } from "./step.ts";
+import { draftJob, draftSteps } from "./stored.ts";
+
+export interface CaseJobAsked extends LostCaseAsked {
+  readonly job: string;
+  /** The number of a new case, or one on record or in stock; else it follows from the job's. */
+  readonly case?: string | undefined;
+  readonly tray_capacity: number;
+  readonly people?: string | undefined;
+  readonly starts_on?: string | undefined;
+}
+
+/** Refuses `not_possible` where a sheath doesn't reach or something else stands against it, naming each. */
+export async function planCaseJob(context: ActContext, asked: CaseJobAsked): Promise<Plan<MendJob>> {
+  const { reader, today } = context;
+  const lost = await reckonLostCase(reader, asked, today);
+  const { closure, place, refused, glass } = lost;
+  if (refused.length > 0)
+    refuse(
+      "not_possible",
+      say`No new case at ${place.tag} brings back all that was in ${closure.tag}: ${refused[0]}.`,
+      refused.map((reason) => ({ field: "closure", record: closure.tag, reason })),
+    );
+  const draft = new PlanDraft(context);
+  const job_id = await draftJob(draft, {
+    ...{ tag: asked.job, people: asked.people, starts_on: asked.starts_on },
+    reason: say`New case in place of ${closure.tag}, which was wrecked`,
+  });
+  const groups = await caseGroups(reader, glass, today);
+  const planned = await planCase(
+    draft,
+    { tag: asked.case ?? `${asked.job}-C`, tray_capacity: asked.tray_capacity, job_id },
+    place,
+    groups.map(({ unit }) => placesOf(unit)),
+  );
+  const steps = await caseSteps(draft, lost, groups, planned);
+  await draftSteps(draft, job_id, steps);
+  for (const words of lost.to_prove) draft.notice(say`It rests on what nobody has proven: ${words}.`);
+  return draft.plan(say`Plan job ${asked.job}, a new case in place of ${closure.tag}`, {
+    job: { kind: "job", id: job_id, tag: asked.job },
+    steps: steps.map(({ words }) => words),
+  });
+}
+
+async function caseSteps(
+  draft: PlanDraft,
+  lost: LostCase,
+  groups: readonly CaseGroup[],
+  planned: PlannedCase,
+): Promise<PlannedStep[]> {
+  const { closure, place, arms, glass } = lost;
+  const cables = listed([...new Set(arms.map(({ cable }) => cable.tag))]);
+  const coils = arms.flatMap(({ remain, on, at, side }) => {
+    const next = on.stops[side === "left" ? at - 1 : at + 1];
+    return [...remain.drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
+  });
+  const lines = glass.joints.length + glass.express.length;
+  return [
+    byHand(
+      say`At ${listed([...new Set([place.tag, ...coils])])} look at the coils of ${cables}; measure their strands from the far ends towards ${place.tag}, for they may be broken elsewhere too; enter what was found, and ask again how ${closure.tag} is mended before going on`,
+      place,
+    ),
+    byHand(
+      say`Identify ${cables} by two independent signs at ${place.tag}; measure that a strand is dark before cutting it`,
+      place,
+      ["identify", "glass"],
+    ),
+    {
+      act: "closure.lost",
+      input: { closure: closure.tag },
+      words: say`Record that ${closure.tag} is wrecked with ${counted(glass.joints.length, "splice")} in it${glass.express.length > 0 ? say`, and with it ${counted(glass.express.length, "strand")} that ran through uncut` : ""}`,
+      place,
+    },
+    planned.step,
+    ...(await bringSteps(draft.context.reader, lost, planned.tag)),
+    ...groups.map((group, index) => groupStep(group, planned.trays[index] ?? null, place)),
+    byHand(
+      say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${planned.tag}, hang labels, take ${closure.tag} away with its shards`,
+      place,
+    ),
+  ];
+}

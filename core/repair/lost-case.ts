@@ -1,0 +1,264 @@
+/**
+ * A splice case that is wrecked with all glass in it: every sheath that enters it is cut back behind what is destroyed and
+ * brought into a new case in the same place. Each lacks there what a splice takes of it less what still lies in the place, and
+ * that comes from the coils behind it by the same rule as for a cut.
+ */
+import { refuse } from "../result.ts";
+import { limitsInUse } from "../standards/limits/in-use.ts";
+import { addressesOf, resolveOne } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { Cables } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
+import type { Course, CourseStop, Cut, Side } from "./course.ts";
+import { doubting, readGuesses } from "./guesses.ts";
+import { type CaseEnd, type CaseGlass, readCaseGlass } from "./lost-case-glass.ts";
+import { reachOf } from "./plans.ts";
+import { type HeldCourse, heldToTension, pullWords } from "./pulls.ts";
+import { courseOnRecord } from "./read-course.ts";
+import type { Remain } from "./remain.ts";
+import { noRoom } from "./room.ts";
+import { theirsOf } from "./theirs.ts";
+import { metres } from "./told.ts";
+import { partsOf } from "./waiting-cut.ts";
+
+export interface LostCaseAsked {
+  readonly closure: string | number;
+  /** Metres of each sheath destroyed or strained, from the case on; the plant's policy where null. */
+  readonly lost_m: number | null;
+}
+
+/** A sheath that comes into the case from one side. */
+export interface CaseArm {
+  readonly cable: RecordRef;
+  readonly end: CaseEnd;
+  readonly side: Side;
+  /** The end of the cable from which it comes. */
+  readonly towards: string;
+  /** Sheath that is left in the place, from its mouth; below zero what is destroyed reaches into the way. */
+  readonly has_m: number;
+  /** Nobody knows what lies in the place, so that nothing is counted; or how it is shared by both sides, so that half is. */
+  readonly unknown: "lies" | "shared" | null;
+  readonly needs_m: number;
+  /** Up to the place, its end cut back; the last stop, or the first, is the place. */
+  readonly on: HeldCourse;
+  readonly cut: Cut;
+  readonly at: number;
+  readonly remain: Remain;
+}
+
+export interface LostCase {
+  readonly closure: RecordRef;
+  readonly place: RecordRef;
+  readonly lost_m: number;
+  readonly arms: readonly CaseArm[];
+  readonly glass: CaseGlass;
+  /** Why no new case brings it back, in words. */
+  readonly refused: readonly string[];
+  readonly to_prove: readonly string[];
+  readonly assumed: readonly string[];
+}
+
+/** Refuses `not_found`, and `not_possible` for a case that hangs nowhere, is gone, or that nothing enters. */
+export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today: string): Promise<LostCase> {
+  const { id, tag } =
+    typeof asked.closure === "number"
+      ? { id: asked.closure, tag: (await addressesOf(reader, "closure", [asked.closure])).get(asked.closure) ?? "" }
+      : await resolveOne(reader, asked.closure, { kinds: ["closure"], field: "closure" });
+  const closure: RecordRef = { kind: "closure", id, tag };
+  const place = await placeOfCase(reader, closure);
+  const limits = await limitsInUse(reader);
+  if (asked.lost_m !== null && asked.lost_m < 0) {
+    const reason = say`can't be less than 0`;
+    refuse("bad_input", say`Metres destroyed ${reason}.`, [{ field: "lost_m", record: String(asked.lost_m), reason }]);
+  }
+  const lost_m = asked.lost_m ?? limits.get("repair.lost_m")?.value ?? 0;
+  const case_m = limits.get("repair.case_room_m")?.value ?? 0;
+  const glass = await readCaseGlass(reader, closure, today);
+  const refused = [...glass.against];
+  const tight: string[] = [];
+  const arms: CaseArm[] = [];
+  const assumed = new Set<string>();
+  for (const [cable_id, ends] of Map.groupBy(glass.ends, (end) => end.cable_id)) {
+    const cables = await Cables.read(reader, [cable_id], new Set());
+    const facts = cables.byId.get(cable_id);
+    if (!facts) continue;
+    const theirs = await theirsOf(reader, facts.ref);
+    if (theirs) refused.push(theirs.words);
+    const guesses = await readGuesses(reader, cable_id);
+    for (const part of partsOf(facts)) {
+      const own = ends.filter((end) => part.stops.some(({ id: stop }) => stop === end.stop_id));
+      if (own.length === 0) continue;
+      const on = doubting(
+        await heldToTension(reader, cable_id, await courseOnRecord(reader, cables, part, limits)),
+        guesses,
+      );
+      for (const words of on.assumed) assumed.add(words);
+      const { sheath } = part.sheath.trusted();
+      for (const end of own) {
+        const index = on.stops.findIndex(({ stop }) => stop.id === end.stop_id);
+        const stop = on.course.stops[index];
+        if (!stop) continue;
+        const name = on.stops[index]?.name ?? place.tag;
+        const sides = sidesOf(index, on.course.stops.length);
+        if (!stop.usable) refused.push(say`${facts.ref.tag} can't be reached at ${name}`);
+        const { taken } = stop;
+        // The wrecked case goes, and the new one hangs where it hung.
+        const cleared = taken ? { ...stop, taken: { ...taken, cases: Math.max(0, taken.cases - 1) } } : stop;
+        const full = noRoom(on.course, cleared, sides.length * stop.work_m, { case_m });
+        // One hung there: that the next fits is looked at, and no reason to give the place up.
+        if (full)
+          tight.push(say`whether a new case fits at ${place.tag} with what is coiled of ${facts.ref.tag}: ${full}`);
+        for (const side of sides) {
+          const [lies] = sheath.stopsBetween(end.stop_id, end.stop_id);
+          const lies_m = lies ? sheath.side(lies, side === "left" ? "in" : "out").length_m : null;
+          arms.push(armOf(facts.ref, end, side, { on, index, lost_m, lies_m }));
+        }
+      }
+    }
+  }
+  if (arms.length === 0) {
+    const reason = say`has no cable in it on record: nothing is to be spliced anew`;
+    refuse("not_possible", `${tag} ${reason}.`, [{ field: "closure", record: tag, reason }]);
+  }
+  return {
+    closure,
+    place,
+    lost_m,
+    arms,
+    glass,
+    refused: [...refused, ...arms.flatMap((arm) => shortWords(arm, place.tag))],
+    to_prove: [...new Set([...arms.flatMap((arm) => proofs(arm, place.tag)), ...tight])],
+    assumed: [
+      say`all glass in ${tag} is taken as lost, what runs through it uncut as well, and ${metres(lost_m)} of each sheath from the case on: where less is destroyed, less is wanted`,
+      ...assumed,
+    ],
+  };
+}
+
+async function placeOfCase(reader: Reader, closure: RecordRef): Promise<RecordRef> {
+  const [row] = await reader.rows<{ space_id: number | null; life: string }>(
+    "select space_id, life from closure where id = ?",
+    [closure.id],
+  );
+  const refused = (reason: string): never =>
+    refuse("not_possible", `${closure.tag} ${reason}.`, [{ field: "closure", record: closure.tag, reason }]);
+  if (!row)
+    return refuse("not_found", say`There is no case ${closure.tag}.`, [
+      { field: "closure", reason: say`is not on record` },
+    ]);
+  if (row.space_id === null) return refused(say`hangs in no place on record`);
+  if (row.life !== "in_place" && row.life !== "out_of_use") return refused(say`is not in place on record`);
+  return {
+    kind: "space",
+    id: row.space_id,
+    tag: (await addressesOf(reader, "space", [row.space_id])).get(row.space_id) ?? "",
+  };
+}
+
+/** A sheath that ends there comes from one side, any other from both. */
+const sidesOf = (index: number, stops: number): Side[] => [
+  ...(index > 0 ? (["left"] as const) : []),
+  ...(index < stops - 1 ? (["right"] as const) : []),
+];
+
+interface ArmOn {
+  readonly on: HeldCourse;
+  readonly index: number;
+  readonly lost_m: number;
+  /** Sheath from the mouth to the case on that side; null where nobody knows. */
+  readonly lies_m: number | null;
+}
+
+function armOf(cable: RecordRef, end: CaseEnd, side: Side, { on, index, lost_m, lies_m }: ArmOn): CaseArm {
+  const stop = on.course.stops[index] as CourseStop;
+  const outer = index === 0 || index === on.course.stops.length - 1;
+  const edge = side === "left" ? end.marks[1] : end.marks[2];
+  const has_m = (lies_m ?? 0) - lost_m;
+  const through_m = Math.max(0, has_m);
+  const [first, last] = side === "left" ? [0, index + 1] : [index, on.course.stops.length];
+  const mouth_m = side === "left" ? stop.left_m : stop.left_m + stop.through_m;
+  const there: CourseStop = {
+    ...stop,
+    kind: "passing",
+    through_m,
+    left_m: side === "left" ? mouth_m : mouth_m - through_m,
+    coil_left_m: 0,
+    coil_right_m: 0,
+  };
+  const course: Course = {
+    ...on.course,
+    stops: on.course.stops.slice(first, last).map((one, at) => (first + at === index ? there : one)),
+    legs: on.course.legs.slice(first, last - 1),
+  };
+  const own = on.stops[index];
+  const along = (mouth: "in" | "out", by_m: number) => {
+    const from = own?.[mouth] ?? null;
+    return from && { ...from, along_m: from.along_m + by_m };
+  };
+  const met = own && {
+    ...own,
+    in: side === "left" ? own.in : along("out", -through_m),
+    out: side === "left" ? along("in", through_m) : own.out,
+  };
+  const held: HeldCourse = {
+    ...on,
+    course,
+    stops: on.stops.slice(first, last).map((one, at) => (first + at === index && met ? met : one)),
+    ways: on.ways.slice(first, last - 1),
+    pulls: on.pulls.slice(first, last - 1),
+  };
+  const at_m = side === "left" ? mouth_m + has_m : mouth_m - has_m;
+  const cut: Cut = { at_m, lost_left_m: 0, lost_right_m: 0 };
+  const at = side === "left" ? course.stops.length - 1 : 0;
+  const remain = reachOf(course, cut)(side, at, at_m);
+  return {
+    ...{ cable, end, side, has_m, needs_m: stop.work_m, on: held, cut, at },
+    unknown: lies_m === null ? "lies" : !outer && edge == null ? "shared" : null,
+    towards: outerOf(held, side),
+    remain: remain ?? { ...NOTHING, short_m: stop.work_m },
+  };
+}
+
+const NOTHING: Remain = {
+  ...{ stump_m: 0, trimmed_m: 0, over_m: 0, lack_m: 0, short_m: 0 },
+  ...{ drawn: [], unproven: [], unknown: [], across: false },
+};
+
+/** Which sheath doesn't reach, by how much, and what is to be done. */
+function shortWords({ cable, remain, towards, needs_m, on, at, side }: CaseArm, place: string): string[] {
+  if (remain.short_m === 0) return [];
+  const next = on.stops[side === "left" ? at - 1 : at + 1]?.name ?? towards;
+  return [
+    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it: measure what lies there, and ask again with the metres that are really destroyed; where it still lacks, a piece of new cable goes from ${next} into the new case, with a second case at ${next}, and that is no plan of this answer: enter it as a job with steps of its own`,
+  ];
+}
+
+function proofs({ cable, remain, unknown, on, side, end }: CaseArm, place: string): string[] {
+  return [
+    ...(unknown === "lies" ? [say`what of ${cable.tag} lies at ${place}: nothing is taken`] : []),
+    ...(unknown === "shared"
+      ? [say`how what lies of ${cable.tag} at ${place} is shared by both sides of the case: half is taken on each`]
+      : []),
+    ...remain.unproven.flatMap((leg) => {
+      const [a, b] = [on.stops[leg], on.stops[leg + 1]];
+      return a && b
+        ? [say`whether ${cable.tag} slides between ${a.name} and ${b.name}${pullWords(on.pulls[leg], side)}`]
+        : [];
+    }),
+    ...remain.unknown.flatMap((stop) => {
+      const at = on.stops[stop];
+      return at && at.stop.id !== end.stop_id
+        ? [say`what of ${cable.tag} is coiled at ${at.name}: nothing is taken`]
+        : [];
+    }),
+    ...remain.drawn.flatMap(({ stop }) =>
+      on.course.stops[stop]?.doubtful
+        ? [say`what of ${cable.tag} is coiled at ${on.stops[stop]?.name}: nobody read it`]
+        : [],
+    ),
+  ];
+}
+
+const outerOf = (on: HeldCourse, side: Side): string =>
+  (side === "left" ? on.stops[0] : on.stops.at(-1))?.name ?? say`a place not known`;

@@ -1,0 +1,127 @@
+/** A splice case that was wrecked with all glass in it: what is said of it, and the job that renews it. */
+import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { LostCaseAnswer } from "../../core/repair/lost-case-told.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { carryOut, reaches, rowsOf } from "./mending.ts";
+import { opened } from "./opened-line.ts";
+
+const CASE = "H-2/CL-9";
+const asked = (plant: CheckedPlant, lost_m: number) =>
+  plant.run<LostCaseAnswer>("mend.case", { closure: CASE, lost_m });
+
+/** L-9 ends in the case with so many metres behind its mouth. */
+async function wrecked(coil_m = 12): Promise<CheckedPlant> {
+  const plant = await opened();
+  await plant.edit("stop", "L-9@1", { slack_m: coil_m });
+  return plant;
+}
+
+/** Both ends of every splice that lies in a case in place, strand by strand. */
+const joined = async (plant: CheckedPlant): Promise<string[]> =>
+  (
+    await rowsOf(
+      plant,
+      `select ca.tag || ':' || ta.number || ' ' || cb.tag || ':' || tb.number as pair from splice p
+       join section a on a.id = p.a_section_id join strand ta on ta.id = a.strand_id join cable ca on ca.id = ta.cable_id
+       join section b on b.id = p.b_section_id join strand tb on tb.id = b.strand_id join cable cb on cb.id = tb.cable_id
+       where p.life = 'in_place' order by 1`,
+    )
+  ).map(({ pair }) => String(pair));
+
+async function planned(plant: CheckedPlant): Promise<JobAnswer> {
+  await plant.run("job.plan_case", { closure: CASE, lost_m: 1, job: "J-1", case: "CL-10" });
+  return plant.run<JobAnswer>("job.show", { job: "J-1" });
+}
+
+describe("a splice case that was wrecked", () => {
+  it("takes down what is joined in it and what runs through it uncut", async () => {
+    const answer = await asked(await wrecked(), 1);
+    expect(answer).toMatchObject({ splices: 4, express: 20, possible: true, place: { tag: "H-2" } });
+    expect(answer.circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
+    expect(answer.sentence).toContain("H-2/CL-9 is wrecked: 1 circuit is down.");
+    expect(answer.sentence).toContain("A new case at H-2: 3 sheath ends cut back and brought into it");
+  });
+
+  it("gives each sheath what lies there less what is destroyed, and draws the rest from the coil behind it", async () => {
+    // 44 m coiled and 3 m through: with no edge on record half of it on each side; a splice takes 8 m and 2.4 m to prepare.
+    const near = (await asked(await wrecked(), 1)).arms;
+    expect(near.map(({ cable, from, has_m }) => [cable.tag, from, has_m])).toEqual([
+      ["F-050", "LIB/101", 22.5],
+      ["F-050", "SCI/B01", 22.5],
+      ["L-9", "LIB/101", 11],
+    ]);
+    expect(near.flatMap(({ pulls }) => pulls)).toEqual([]);
+    const far = (await asked(await wrecked(26), 15)).arms;
+    expect(far.map(({ has_m, needs_m, short_m }) => [has_m, needs_m, short_m]).slice(0, 2)).toEqual([
+      [8.5, 10.4, 0],
+      [8.5, 10.4, 0],
+    ]);
+    // 30 m hang in H-1 and 40 m in H-3.
+    expect(far[0]?.pulls).toMatchObject([{ place: { tag: "H-1" }, pulled_m: 1.9, left_m: 28.1 }]);
+    expect(far[1]?.pulls).toMatchObject([{ place: { tag: "H-3" }, pulled_m: 1.9, left_m: 38.1 }]);
+  });
+
+  it("says which sheath doesn't reach and by how much, and then makes no job", async () => {
+    const plant = await wrecked(5);
+    const answer = await asked(plant, 1);
+    expect(answer.possible).toBe(false);
+    expect(answer.refused).toEqual([
+      expect.stringMatching(/^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it/),
+    ]);
+    const failure = await plant.call("job.plan_case", { closure: CASE, lost_m: 1, job: "J-1" });
+    expect(failure).toMatchObject({ ok: false, error: { code: "not_possible", problems: [{ record: CASE }] } });
+  });
+
+  it("is renewed strand by strand as it was, and the light comes back", async () => {
+    const plant = await wrecked();
+    const before = await joined(plant);
+    const job = await planned(plant);
+    expect(await reaches(plant)).toBe(true);
+    await carryOut(plant, job, (words) => words.startsWith("Hang case"));
+    expect(await reaches(plant)).toBe(false);
+    expect(await joined(plant)).toEqual([]);
+    const rest = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, { ...rest, steps: rest.steps.filter(({ state }) => state === "open") });
+    expect(await reaches(plant)).toBe(true);
+    const express = Array.from({ length: 24 }, (_, index) => index + 1)
+      .filter((number) => ![1, 2, 13, 14].includes(number))
+      .map((number) => `F-050:${number} F-050:${number}`);
+    expect(await joined(plant)).toEqual([...before, ...express].sort());
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+  });
+
+  it("is as it was when all of the job is undone", async () => {
+    const plant = await wrecked();
+    const state = async () => [
+      await joined(plant),
+      await rowsOf(plant, "select id, kind, closure_id, mark_in, mark_open_from, mark_open_to, mark_out from stop"),
+      await rowsOf(plant, "select id, a_stop_id, b_stop_id, a_stub, b_stub from section order by id"),
+    ];
+    const before = await state();
+    const job = await planned(plant);
+    await carryOut(plant, job);
+    for (let undone = 0; undone <= job.steps.length; undone++) await plant.run("history.undo", {});
+    expect(await state()).toEqual(before);
+  });
+
+  it("has sheath and metal of every cable brought into the new case, and what slid read again", async () => {
+    const plant = await wrecked(26);
+    await plant.run("job.plan_case", { closure: CASE, lost_m: 15, job: "J-1", case: "CL-10" });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const words = job.steps.map((step) => step.words);
+    expect(words).toContainEqual(expect.stringMatching(/^At H-1 take 1\.9\sm from the coil of F-050/));
+    // The sheath of 8.5 m ends at 1233 + 8.5 and enters 1.9 m earlier.
+    expect(words).toContainEqual(expect.stringMatching(/^At H-2 read the marks of F-050 anew.*1,?231\.1/));
+    await carryOut(plant, job);
+    const stops = await rowsOf(
+      plant,
+      "select c.tag, st.kind, cl.tag as closure from stop st join cable c on c.id = st.cable_id join closure cl on cl.id = st.closure_id order by c.tag",
+    );
+    expect(stops).toEqual([
+      { tag: "F-050", kind: "severed", closure: "CL-10" },
+      { tag: "L-9", kind: "end", closure: "CL-10" },
+    ]);
+  });
+});
