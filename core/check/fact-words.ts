@@ -111,6 +111,7 @@ const WORDS: ReadonlyMap<string, FactWords> = new Map([
   ["needed", only(say`strands needed`)],
   ["needs", only(say`needs`)],
   ["of", only(say`of strands`)],
+  ["old_wording", only(say`in an old wording`)],
   ["open_m", only(say`not mendable, m`)],
   ["over_db", only(say`too much by, dB`)],
   ["overdue", only(say`overdue`)],

@@ -86,6 +86,10 @@ export async function tableDocument(
     lying: true,
     title: { ...title, what: `${capital(many)}${where}` },
     blocks: [
+      // Before the table: after it, it might stand on a page by itself.
+      ...(empty.length > 0 && total > 0
+        ? [{ is: "paragraph", text: say`Empty in every row, and so left out: ${empty.join(", ")}.` } as const]
+        : []),
       {
         is: "table",
         caption: `${counted(total, one, many)}${where}`,
@@ -93,9 +97,6 @@ export async function tableDocument(
         rows: rows.map((row) => row.filter(keep)),
         none: say`No ${one} is like that.`,
       },
-      ...(empty.length > 0 && total > 0
-        ? [{ is: "paragraph", text: say`Empty in every row, and so left out: ${empty.join(", ")}.` } as const]
-        : []),
     ],
   };
 }

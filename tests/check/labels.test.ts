@@ -208,6 +208,25 @@ describe("a label's text that was only written down", () => {
     expect(await plant.found("labels.contradicts")).toEqual([]);
   });
 
+  it("says what is true of each: in an old wording, or not what the record says; and names the ports it is on", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, {
+      label_patterns: { port: ["{panel}-{port}"] },
+      old_label_patterns: { port: ["{port}"] },
+    });
+    const told = async () => (await plant.found("labels.to_write_anew")).map(({ sentence }) => sentence);
+    await plant.run("label.write", { subject: "LIB/101/A:01", text: "01" });
+    expect(await told()).toEqual([
+      'The text of the label on `LIB/101/A:01`, neither printed nor seen yet, follows an old wording: "01"; by the record it would be "LIB/101/A-01".',
+    ]);
+    await plant.run("label.write", { subject: "LIB/101/A:02", text: "A-03" });
+    expect(await told()).toEqual([
+      'The texts of 2 labels on `LIB/101/A:01` and `LIB/101/A:02`, neither printed nor seen yet, are "01", "A-03"; 1 of them only follows an old wording.',
+    ]);
+    for (const port of ["03", "04"]) await plant.run("label.write", { subject: `LIB/101/A:${port}`, text: "A-99" });
+    expect(await told()).toEqual([expect.stringMatching(/^The texts of 4 labels on 4 ports of `LIB\/101\/A`, /)]);
+  });
+
   it.each([
     ["it was printed", { printed_on: PRINTED }],
     ["who wrote it down saw it", { basis: "seen" }],

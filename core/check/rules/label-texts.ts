@@ -98,6 +98,7 @@ const byHolder = (found: readonly Judged[]): Case[] =>
     const [{ row, would }] = same as [Judged];
     const subjects = new Map(same.map(({ row: one }) => [keyOf(one.subject_kind, one.subject_id), one]));
     const spaces = new Set(same.flatMap(({ row: one }) => one.space_id ?? []));
+    const old = same.filter(({ verdict }) => verdict === "old_style").length;
     return {
       records: [
         row.holder,
@@ -107,18 +108,36 @@ const byHolder = (found: readonly Judged[]): Case[] =>
         ...[...spaces].map((id) => ["space", id] as const),
       ],
       count: same.length,
-      facts: { read: [...new Set(same.map(({ text }) => text))].sort().slice(0, 200), would },
+      facts: {
+        read: [...new Set(same.map(({ text }) => text))].sort().slice(0, 200),
+        would,
+        ...(old > 0 ? { old_wording: old } : {}),
+      },
     };
   });
+
+type Records = Case["records"];
+const NAMED = 3;
+
+/** What the labels are on: the thing itself; of a few ports or trays each by name, of many how many there are. */
+function thingsOf(holder: Records[number], parts: Records, tag: Names): string {
+  if (parts.length === 0) return quote(tag, holder);
+  if (parts.length <= NAMED) return quoted(tag, parts);
+  const [kind] = parts[0] as Records[number];
+  const { one, many } = kindOf(kind);
+  const things = parts.every(([other]) => other === kind)
+    ? counted(parts.length, one, many)
+    : counted(parts.length, "thing");
+  return say`${things} of ${quote(tag, holder)}`;
+}
 
 /** What the sentences about such a case say of it. */
 function partsOf({ records: [holder, ...rest], facts }: Case, tag: Names) {
   const parts = rest.filter(([kind]) => kind !== "space");
   const spaces = rest.filter(([kind]) => kind === "space");
   const texts = facts.read as string[];
-  const of = parts.length > 0 ? say`${counted(parts.length, "thing")} of ` : "";
   return {
-    on: `${of}${quote(tag, holder)}${spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""}`,
+    on: `${thingsOf(holder, parts, tag)}${spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""}`,
     texts: `${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? say` and more` : ""}`,
     would: facts.would === null || parts.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`,
   };
@@ -164,22 +183,44 @@ export const labelToWriteAnew = defineRule({
   family: "labels",
   severity: "advice",
   title: say`Label text to be written anew`,
-  why: say`The text was only written down: no label with it was printed or seen. Printed as it stands it would contradict the record.`,
+  why: say`The text was only written down: no label with it was printed or seen. It isn't what would be printed today: it contradicts the record, or it follows a wording no longer in use.`,
   source: say`The plant's label wording`,
   async find(ground) {
     return byHolder((await judged(ground)).filter(({ row }) => !wasMade(row)));
   },
   say: (one, tag) => {
     const { on, texts, would } = partsOf(one, tag);
+    const count = one.count ?? 1;
+    const old = Number(one.facts.old_wording ?? 0);
     return {
-      sentence: plural(
-        one.count ?? 1,
-        "The text of the label on {1}, neither printed nor seen yet, is {2}{3}.",
-        "The texts of {0} labels on {1}, neither printed nor seen yet, are {2}{3}.",
-        on,
-        texts,
-        would,
-      ),
+      sentence:
+        old === 0
+          ? plural(
+              count,
+              "The text of the label on {1}, neither printed nor seen yet, is {2}{3}.",
+              "The texts of {0} labels on {1}, neither printed nor seen yet, are {2}{3}.",
+              on,
+              texts,
+              would,
+            )
+          : old === count
+            ? plural(
+                count,
+                "The text of the label on {1}, neither printed nor seen yet, follows an old wording: {2}{3}.",
+                "The texts of {0} labels on {1}, neither printed nor seen yet, follow an old wording: {2}{3}.",
+                on,
+                texts,
+                would,
+              )
+            : plural(
+                old,
+                "The texts of {1} labels on {2}, neither printed nor seen yet, are {3}{4}; {0} of them only follows an old wording.",
+                "The texts of {1} labels on {2}, neither printed nor seen yet, are {3}{4}; {0} of them only follow an old wording.",
+                count,
+                on,
+                texts,
+                would,
+              ),
       repair: say`Print the label: what is printed is written anew. If it is there already, note what it says.`,
       act: anewAct(one, tag),
     };
