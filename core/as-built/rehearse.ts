@@ -129,12 +129,14 @@ async function tryRow(
   }
   if (claim !== null) claims.set(claim, row);
   let words = "";
+  let same = "";
   let acts: readonly Act[] = [];
   const told = (outcome: Outcome, names: readonly string[]): RowFate => {
     const said = named(outcome, row, shape);
     const problems = said.fate === "refused" ? [...said.problems, ...lacking(cells, said.problems)] : said.problems;
     const notices = [...cells.notices.filter((one) => !said.notices.includes(one)), ...said.notices];
-    return { row, words, acts: names, values: cells.read(words), ...said, problems, notices };
+    const understood = said.fate === "same" ? same : words;
+    return { row, words: understood, acts: names, values: cells.read(understood), ...said, problems, notices };
   };
   const unread = (problems: readonly Problem[]): RowFate =>
     told({ fate: "refused", problems: [...cells.problems, ...problems], notices: [] }, []);
@@ -142,6 +144,7 @@ async function tryRow(
     const read = await shape.read(trial.reader, cells);
     words = read?.words ?? "";
     acts = read?.acts ?? [];
+    same = (acts.length === 0 ? read?.same : undefined) ?? words;
   } catch (error) {
     return unread(refused(error).problems);
   }

@@ -34,6 +34,8 @@ export interface ShapeColumn {
 export interface RowActs {
   /** What is understood, in words. */
   readonly words: string;
+  /** The same where all of it is on record already; a row that is refused doesn't say so. */
+  readonly same?: string;
   /** None where the row asks for nothing that isn't on record. */
   readonly acts: readonly Act[];
 }

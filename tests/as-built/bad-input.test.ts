@@ -32,6 +32,18 @@ describe("a sheet with rows that can't be so", () => {
     expect(await count(plant, "splice")).toBe(1);
   });
 
+  it("says of a row that is on record that nothing comes of it, and never of one that is refused", async () => {
+    const plant = await sheetPlant();
+    const text = lines("cable,strand,circuit,status", "F-014,3,,spare", "F-014,4,,upside down");
+    await plant.run("circuit.assign", { circuit: "C-100", what: ["F-014:1-2"] });
+    const rehearsal = await rehearsed(plant, { text: `${text}\r\nF-014,1-2,C-100,` });
+    expect(rehearsal.rows.map(({ fate, words }) => [fate, words])).toEqual([
+      ["same", "F-014:3: nothing to change"],
+      ["refused", "F-014:4"],
+      ["same", "F-014:1-2: nothing to change"],
+    ]);
+  });
+
   it("takes a number with its column's own unit, and asks for one with another without its unit", async () => {
     const plant = await sheetPlant();
     const text = lines(

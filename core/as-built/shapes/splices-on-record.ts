@@ -85,7 +85,7 @@ export async function splicedActs(reader: Reader, asked: Asked, said: SaidOfJoin
   }
   const words = say`${asked.from} is spliced to ${asked.to}`;
   return changes.length === 0
-    ? { words: say`${words}: nothing to change`, acts: [] }
+    ? { words, same: say`${words}: nothing to change`, acts: [] }
     : { words: say`${words}; on record now: ${someOf(differences)}`, acts: [manyChanged(changes)] };
 }
 
@@ -183,7 +183,8 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
   const words = say`${strand} is landed on ${port}`;
   const differences = values ? await differenceWords(reader, "termination", termination, values, false) : [];
   return {
-    words: values ? say`${words}; on record now: ${someOf(differences)}` : say`${words}: nothing to change`,
+    words: values ? say`${words}; on record now: ${someOf(differences)}` : words,
+    same: say`${words}: nothing to change`,
     acts: values ? [manyChanged([{ op: "edit", kind: "termination", id: termination.id, values }])] : [],
   };
 }
@@ -201,7 +202,8 @@ export async function unjoinedActs(reader: Reader, cells: RowCells, fate: Fate, 
   for (const name of OF_JOINTS)
     if (cells.text(name) !== undefined)
       cells.doubt(say`${cells.label(name)} is not kept: nothing is joined in this row.`);
-  const nothing = { words: say`${text}: ${words}, nothing to record`, acts: [] };
+  const said = `${text}: ${words}`;
+  const nothing = { words: said, same: say`${said}, nothing to record`, acts: [] };
   if (at === undefined || text === "") return nothing;
   const space = await resolveOne(reader, at, { kinds: ["space"], field: "at" });
   const named = await resolveStrands(reader, text, { field: "from" });
@@ -238,5 +240,5 @@ export async function unjoinedActs(reader: Reader, cells: RowCells, fate: Fate, 
           },
         ],
   );
-  return changes.length === 0 ? nothing : { words: `${text}: ${words}`, acts: [manyChanged(changes)] };
+  return changes.length === 0 ? nothing : { words: said, acts: [manyChanged(changes)] };
 }

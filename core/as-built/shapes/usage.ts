@@ -87,7 +87,7 @@ export const usage: Shape = {
       acts.push({ name: "circuit.assign", input: { circuit, what: [strand] } });
       said.push(say`give ${strand} to ${circuit}`);
     }
-    return { words: said.join("; ") || say`${strand}: nothing to change`, acts };
+    return { words: said.join("; ") || strand, same: say`${strand}: nothing to change`, acts };
   },
 };
 
