@@ -120,7 +120,7 @@ type Records = Case["records"];
 const NAMED = 3;
 
 /** What the labels are on: the thing itself; of a few ports or trays each by name, of many how many there are. */
-function thingsOf(holder: Records[number], parts: Records, tag: Names): string {
+function thingsOf(holder: Records[number] | undefined, parts: Records, tag: Names): string {
   if (parts.length === 0) return quote(tag, holder);
   if (parts.length <= NAMED) return quoted(tag, parts);
   const [kind] = parts[0] as Records[number];
