@@ -24,12 +24,18 @@ interface StopRow {
   readonly mark_out: number | null;
 }
 
+interface Brought {
+  /** Before anything is spliced, and what is read afterwards. */
+  readonly bring: readonly PlannedStep[];
+  readonly read: readonly PlannedStep[];
+}
+
 /** Cable by cable; one that comes into the case more than once, stop by stop. */
-export async function bringSteps(reader: Reader, lost: LostCase, into: string): Promise<PlannedStep[]> {
-  const steps: PlannedStep[] = [];
+export async function bringSteps(reader: Reader, lost: LostCase, into: string): Promise<Brought> {
+  const steps: Brought[] = [];
   for (const arms of Map.groupBy(lost.arms, ({ end }) => end.stop_id).values())
-    steps.push(...(await bringOne(reader, lost, arms, into)));
-  return steps;
+    steps.push(await bringOne(reader, lost, arms, into));
+  return { bring: steps.flatMap(({ bring }) => bring), read: steps.flatMap(({ read }) => read) };
 }
 
 async function bringOne(
@@ -37,9 +43,9 @@ async function bringOne(
   { place, lost_m }: LostCase,
   arms: readonly CaseArm[],
   into: string,
-): Promise<PlannedStep[]> {
+): Promise<Brought> {
   const [first] = arms;
-  if (!first) return [];
+  if (!first) return { bring: [], read: [] };
   const { cable, end } = first;
   const here = escapeName(cable.tag, "");
   const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
@@ -80,7 +86,8 @@ async function bringOne(
   const ends = listed(
     arms.map(({ towards, needs_m }) => say`the end that comes from ${towards} (${metres(needs_m)} to work with)`),
   );
-  const words = say`Cut ${cable.tag} back ${metres(lost_m)} from where the case was, or as far as it is harmed; bring ${ends} into ${into} and prepare it`;
+  const back = lost_m === 0 ? "" : say` by ${metres(lost_m)}, or`;
+  const words = say`Cut ${cable.tag} back${back} as far as it is harmed; bring ${ends} into ${into} and prepare it`;
   if (arms.length > 1) {
     steps.push({
       act: "cable.move_cut",
@@ -135,7 +142,7 @@ async function bringOne(
         place,
       ),
     );
-  return [...steps, ...readSteps(first, changed)];
+  return { bring: steps, read: readSteps(arms, cable.tag, changed) };
 }
 
 /** By stop what its mouths say once sheath has slid, and where the end lies. */
@@ -186,22 +193,23 @@ function changedOf(row: StopRow, own: Marked): Marked {
 
 /** What is worked out is read before the job is done. */
 const readSteps = (
-  { cable, on }: CaseArm,
+  arms: readonly CaseArm[],
+  tag: string,
   changed: readonly { readonly row: StopRow; readonly own: Marked }[],
 ): PlannedStep[] =>
   changed.flatMap(({ row, own }): PlannedStep[] => {
     const fields = MARKS.filter((field) => own[field] != null);
     if (fields.length === 0) return [];
-    const stop = on.stops.find((one) => one.stop.id === row.id);
+    const stop = arms.flatMap(({ on }) => on.stops).find((one) => one.stop.id === row.id);
     return [
       {
         act: "record.edit",
         input: {
           kind: "stop",
-          id: `${escapeName(cable.tag, "")}@${row.ordinal}`,
+          id: `${escapeName(tag, "")}@${row.ordinal}`,
           values: { ...Object.fromEntries(fields.map((field) => [field, ASKED])), marks_basis: "read" },
         },
-        words: say`At ${stop?.name ?? say`the place`} read the marks of ${cable.tag} anew, for they are only worked out: ${listed(fields.map((field) => String(own[field])))}; enter what is read, and hang its label again`,
+        words: say`At ${stop?.name ?? say`the place`} read the marks of ${tag} anew, for they are only worked out: ${listed(fields.map((field) => String(own[field])))}; enter what is read, and hang its label again`,
         place: stop?.place ?? null,
       },
     ];

@@ -70,6 +70,7 @@ async function caseSteps(
     const next = on.stops[side === "left" ? at - 1 : at + 1];
     return [...remain.drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
   });
+  const { bring, read } = await bringSteps(draft.context.reader, lost, planned.tag);
   const lines = glass.joints.length + glass.express.length;
   return [
     byHand(
@@ -88,8 +89,9 @@ async function caseSteps(
       place,
     },
     planned.step,
-    ...(await bringSteps(draft.context.reader, lost, planned.tag)),
+    ...bring,
     ...groups.map((group, index) => groupStep(group, planned.trays[index] ?? null, place)),
+    ...read,
     byHand(
       say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${planned.tag}, hang labels, take ${closure.tag} away with its shards`,
       place,

@@ -25,6 +25,7 @@ import { jobAddress } from "./job-address.ts";
 import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
 import { LookFirst } from "./look-first.tsx";
+import { LostCase } from "./lost-case.tsx";
 import { LostSlider } from "./lost-slider.tsx";
 import { Narrowed } from "./narrowed.tsx";
 import { NotOurs } from "./not-ours.tsx";
@@ -50,9 +51,13 @@ function lostOf(text: string | undefined): readonly (number | null | undefined)[
 /** One cable, or all that lies in a way or between two places: what was named decides. */
 export function Mend({ values }: ViewProps) {
   const { of = "" } = values;
-  const named = useAnswer("address.resolve", of ? { text: of, kinds: ["cable", "pathway", "conduit"] } : null, {
-    kinds: [],
-  });
+  const named = useAnswer(
+    "address.resolve",
+    of ? { text: of, kinds: ["cable", "pathway", "conduit", "closure"] } : null,
+    {
+      kinds: [],
+    },
+  );
   const kinds = new Set(named.value?.matches.map(({ kind }) => kind));
   if (of && !named.value && !named.error) return <Page />;
   // Whoever stands between two holes knows neither the duct's name nor a cable's.
@@ -60,6 +65,7 @@ export function Mend({ values }: ViewProps) {
   if (between === null && (kinds.has("cable") || kinds.size === 0)) return <OneCable values={values} />;
   const [metres, [left, right]] = [number(values.metres), lostOf(values.lost)];
   if (metres === undefined || left === undefined || right === undefined) return <Page answer={NUMBERS} />;
+  if (kinds.has("closure")) return <LostCase of={of} lost_m={left} />;
   return <Several of={between ?? of} metres={metres} left_m={left} right_m={right} at={values.at} />;
 }
 

@@ -12,8 +12,8 @@ export const mend: View = {
       {
         fill: "record",
         name: "of",
-        hint: say`a cut cable, or a cut pathway or pipe`,
-        kinds: ["cable", "pathway", "conduit"],
+        hint: say`a cut cable, pathway or pipe, or a wrecked splice case`,
+        kinds: ["cable", "pathway", "conduit", "closure"],
       },
       { fill: "text", name: "mark", hint: say`the sheath mark at the cut, as printed`, empty: say`not read` },
       { fill: "record", name: "after", hint: say`no place named`, kinds: ["space"], optional: true },
@@ -44,6 +44,10 @@ export const mend: View = {
       },
     ],
   ),
-  fits: { kinds: ["cable", "pathway", "conduit"], blank: "of", about: say`How is it mended where it is cut?` },
+  fits: {
+    kinds: ["cable", "pathway", "conduit", "closure"],
+    blank: "of",
+    about: say`How is it mended where it is cut?`,
+  },
   component: Mend,
 };
