@@ -3,6 +3,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import type { LaidLeg } from "./laid-leg.ts";
 import type { MendCircuit } from "./mend-circuit.ts";
 import type { MendLook, MendNarrowed, MendRanked } from "./narrowed-answer.ts";
+import type { NotBack } from "./not-back.ts";
 import type { MendKind } from "./plan.ts";
 
 export type { MendCircuit };
@@ -180,6 +181,8 @@ export interface MendAnswer {
   /** Places where no single splice mends it, and why. */
   readonly refused: readonly { readonly place: RecordRef | null; readonly words: string; readonly reason: string }[];
   readonly assumed: readonly string[];
+  /** Circuits that no way brings back, for their glass ended before it was cut, and where, in words. */
+  readonly not_back: readonly NotBack[];
   /** Legs of the cable on which the record contradicts itself, in sentences: where it lies there is looked at first. */
   readonly doubts: readonly string[];
   /** Where the sheath can't be pulled because that takes more than it bears, in words. */

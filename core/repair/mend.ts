@@ -16,6 +16,7 @@ import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubtedSentence, legDoubtWords, legsInDoubt } from "./doubtful.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
+import { notBack, notBackSentence } from "./not-back.ts";
 import { mendedPast, refuseMended } from "./past-cut.ts";
 import {
   foundAt,
@@ -289,6 +290,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const cut_strands = order.filter(({ shines }) => !shines);
   const strands = dark !== null ? cut_strands.length : past.size > 0 ? all.length : lost.strands;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
+  const not_back = await notBack(reader, cable.tag, cut_strands);
   const hit =
     dark === null
       ? lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }))
@@ -344,6 +346,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...otherCuts(cable.tag, on),
       ...on.assumed,
     ],
+    not_back,
     doubts: reckoned.doubts.map(legDoubtWords),
     stuck: on.stuck,
     limits: [
@@ -362,7 +365,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       whereOf(reckoned, asked.mark ?? within?.mark ?? null),
       plans,
       downWords(strands, circuits.length, not_in_service.length),
-    )}${doubtedSentence(reckoned.doubts)}`,
+    )}${notBackSentence(not_back)}${doubtedSentence(reckoned.doubts)}`,
     cautions: cautionsOf(on.ways.slice(before, beyond).map((way) => way ?? NO_WAY)),
   };
   return { answer, reckoned };
