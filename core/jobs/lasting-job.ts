@@ -3,6 +3,7 @@
  * the piece that lies over the ground, the dark ones first and those that shine a unit at a time; then that piece goes.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
+import type { GapClosing } from "../repair/close-gap.ts";
 import { type LegInDoubt, legDoubtWords, legsInDoubt } from "../repair/doubtful.ts";
 import { crowdedOf, laidAlong } from "../repair/laid.ts";
 import { refuse } from "../result.ts";
@@ -18,9 +19,11 @@ import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { coilSteps } from "./lasting-coils.ts";
 import { chosenAt, closingWords, overCoils } from "./lasting-gap.ts";
 import { type PieceEnd, pieceEnds } from "./lasting-glass.ts";
+import { situationNow } from "./lasting-situation.ts";
 import { type EndCase, lastingSteps } from "./lasting-steps.ts";
 import { unsealedAlong } from "./lasting-ways.ts";
 import { deadTakenOut, deadThere } from "./mend-dead.ts";
+import { listed } from "./mend-facts.ts";
 import type { MendJob } from "./mend-job.ts";
 import { planPiece } from "./mend-piece.ts";
 import type { Situation } from "./situation.ts";
@@ -59,6 +62,8 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     act === null && input !== null ? [input as Kept] : [],
   );
   const situation = kept.find((one) => one.situation)?.situation ?? null;
+  const now = async (way: GapClosing | null): Promise<Situation | null> =>
+    situation && situationNow(draft, situation, situation.cable.id, way);
   const ends = await pieceEnds(reader, piece.id);
   const mended = ends.map(({ other }) => other).find((other) => other !== null) ?? null;
   const names = await addressesOf(reader, "space", new Set(ends.flatMap(({ space_id }) => space_id ?? [])));
@@ -100,13 +105,18 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
       unsealed: await unsealedAlong(reader, lies),
       metal: await metalOf(context, piece.id),
     });
+    const down = [...new Set(units.flatMap(({ circuits }) => circuits.map((circuit) => circuit.tag)))];
+    if (down.length > 0)
+      draft.notice(
+        say`All that runs over ${piece.tag} is down from when it is taken off until it is spliced at ${chosen.name}: ${listed(down)}.`,
+      );
     for (const words of chosen.to_prove) draft.notice(say`It rests on what nobody has proven: ${words}.`);
     return jobOf(draft, {
       asked,
       before,
       job_id,
       steps,
-      situation: situation && { ...situation, new_cable_m: 0 },
+      situation: await now(chosen),
       lies,
     });
   }
@@ -134,7 +144,7 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     unsealed: await unsealedAlong(reader, lies),
     metal: await metalOf(context, piece.id),
   });
-  return jobOf(draft, { asked, before, job_id, steps, situation, lies });
+  return jobOf(draft, { asked, before, job_id, steps, situation: await now(null), lies });
 }
 
 interface Drafted {
@@ -152,10 +162,7 @@ async function jobOf(
 ): Promise<Plan<MendJob>> {
   const own = situation && {
     ...situation,
-    // What was measured and drawn then is done; what waits is told by the steps.
-    stops: situation.stops.map((stop) => ({ ...stop, left_m: null })),
     waits_for_pipe: lies.form === "pipe",
-    assumed: [...situation.assumed, say`the line is drawn as it was when ${before.ref.tag} was planned`],
   };
   await draftSteps(
     draft,

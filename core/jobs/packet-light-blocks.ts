@@ -101,14 +101,15 @@ function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): 
         { head: say`Priority`, numeric: true, weight: 0.9 },
         { head: say`Circuit`, weight: 1.9 },
         { head: say`Strands`, numeric: true, weight: 0.9 },
-        { head: say`From`, weight: 1.7 },
-        { head: say`To`, weight: 1.7 },
+        { head: say`From`, weight: 1.5 },
+        { head: say`To`, weight: 1.5 },
         { head: say`Glass`, numeric: true, weight: 1 },
         { head: say`At`, numeric: true, weight: 1.1 },
-        { head: say`Should lose`, numeric: true, weight: 1.2 },
-        { head: say`At most`, numeric: true, weight: 1.2 },
-        { head: say`Read`, weight: 1 },
-        { head: say`Back at`, weight: 1 },
+        { head: say`Should lose`, numeric: true, weight: 1 },
+        { head: say`At most`, numeric: true, weight: 1 },
+        // As wide as a figure takes that is written by hand.
+        { head: say`Read`, weight: 1.5 },
+        { head: say`Back at`, weight: 1.5 },
       ],
       rows: told.map(
         ({
@@ -137,7 +138,7 @@ function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): 
             glass_m !== null
               ? formatLength(glass_m, "m", 0)
               : length_m !== null
-                ? say`${formatLength(length_m, "m", 0)} of sheath`
+                ? [formatLength(length_m, "m", 0), say`of sheath`]
                 : say`not known`,
             wavelength_nm === null ? null : `${wavelength_nm} nm`,
             db(loss_db),

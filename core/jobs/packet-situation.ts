@@ -71,21 +71,20 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
     },
     situation.inside
       ? { word: say`Cut inside`, value: say`${situation.inside.name}, between ${between.join(say` and `)}` }
-      : { word: say`Cut between`, value: between.join(say` and `) },
+      : { word: situation.lasting ? say`Bridged between` : say`Cut between`, value: between.join(say` and `) },
     { word: say`In`, value: pathway?.tag ?? null },
     {
       word: say`Beside it there`,
       value: neighbours.length > 0 ? listed(neighbours.map(({ tag }) => tag)) : say`no other cable on record`,
     },
-    { word: say`How far`, value: whereOf(situation) },
-    { word: say`Mark at the cut`, value: markAtCut(situation) },
+    ...(situation.lasting
+      ? []
+      : [
+          { word: say`How far`, value: whereOf(situation) },
+          { word: say`Mark at the cut`, value: markAtCut(situation) },
+        ]),
     ...downWords(situation),
-    situation.somewhere
-      ? { word: say`Given up`, value: say`all ${metres(lost_m(situation))} between them` }
-      : {
-          word: situation.whole ? say`Taken as strained` : say`Lost on each side`,
-          value: say`${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}`,
-        },
+    ...lostWords(situation),
     ...(situation.whole
       ? [
           {
@@ -106,8 +105,20 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   ];
 }
 
+function lostWords(situation: Situation): Value[] {
+  if (situation.lasting) return [];
+  return [
+    situation.somewhere
+      ? { word: say`Given up`, value: say`all ${metres(lost_m(situation))} between them` }
+      : {
+          word: situation.whole ? say`Taken as strained` : say`Lost on each side`,
+          value: say`${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}`,
+        },
+  ];
+}
+
 /** The circuits it took down, the most urgent first; those that were only planned or reserved aren't down. */
-function downWords({ expected = [] }: Situation): Value[] {
+function downWords({ expected = [], lasting }: Situation): Value[] {
   const down = new Map(
     expected.flatMap(({ circuit, priority, state = "in_service" }) =>
       state === "in_service" ? [[circuit.tag, priority === null ? circuit.tag : `${circuit.tag} (${priority})`]] : [],
@@ -115,7 +126,12 @@ function downWords({ expected = [] }: Situation): Value[] {
   );
   return down.size === 0
     ? []
-    : [{ word: say`Circuits, by priority`, value: say`${down.size}: ${listed([...down.values()])}` }];
+    : [
+        {
+          word: lasting ? say`Circuits on the piece` : say`Circuits, by priority`,
+          value: say`${down.size}: ${listed([...down.values()])}`,
+        },
+      ];
 }
 
 const KINDS = {
@@ -211,14 +227,15 @@ export function cutBlocks(situation: Situation): Block[] {
   return blocks;
 }
 
-const breakWords = ({ somewhere, half, whole }: Situation): string => {
+const breakWords = ({ somewhere, half, whole, lasting }: Situation): string => {
+  if (lasting) return say`the cut, bridged over the ground`;
   if (somewhere) return say`cut`;
   if (whole) return half ? say`cut in part, taken as half-way` : say`cut in part`;
   return half ? say`cut, taken as half-way` : say`cut`;
 };
 
 function drawingOf(situation: Situation, from: number, to: number): LineDrawing {
-  const { cable, stops, legs, cut_m, whole, somewhere, lost_left_m, lost_right_m, points, unit } = situation;
+  const { cable, stops, legs, cut_m, whole, somewhere, lasting, lost_left_m, lost_right_m, points, unit } = situation;
   const fresh = freshOf(situation, from, to);
   const shown = stops.slice(from, to);
   const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
@@ -240,7 +257,7 @@ function drawingOf(situation: Situation, from: number, to: number): LineDrawing 
         leg: at - from,
         at_m: before && !somewhere ? cut_m - before.at_m - before.through_m : null,
         // How much of a sheath that is cut in part is destroyed nobody said.
-        destroyed_m: whole ? null : lost_left_m + lost_right_m,
+        destroyed_m: whole ? null : lasting ? 0 : lost_left_m + lost_right_m,
         words: breakWords(situation),
       },
     ],

@@ -52,6 +52,8 @@ export interface Situation {
   readonly half?: boolean;
   readonly lost_left_m: number;
   readonly lost_right_m: number;
+  /** A temporary mend bridges it and this one stays: stops are as they are with that, and the cut's own marks are gone. */
+  readonly lasting?: boolean;
   readonly stops: readonly SituationStop[];
   /** From each stop to the next: metres of sheath from mouth to mouth, and the way by its address. */
   readonly legs: readonly { readonly length_m: number; readonly pathway: string | null }[];

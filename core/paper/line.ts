@@ -26,7 +26,7 @@ export interface LineBreak {
   readonly leg: number;
   /** Metres of cable from the leg's first stop to the middle of the break; null when only the leg is known. */
   readonly at_m: number | null;
-  /** Metres of cable destroyed or to be taken out; null when unknown. */
+  /** Metres of cable destroyed or to be taken out; null when unknown, 0 where none is to be told. */
   readonly destroyed_m: number | null;
   readonly words: string;
 }

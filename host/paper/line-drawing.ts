@@ -12,6 +12,13 @@ const PIECE = 12;
 const metres = (value: number | null): string => (value === null ? say`length not known` : `${round(value)} m`);
 const round = (value: number): string => String(Math.round(value * 10) / 10);
 
+/** Of what was destroyed long ago, and is told by its place alone, nothing is said. */
+function destroyedWords(destroyed_m: number | null, exact: boolean): string[] {
+  if (destroyed_m === null) return [say`destroyed: not known`];
+  if (destroyed_m === 0) return [];
+  return [exact ? say`destroyed: ${round(destroyed_m)} m` : say`given up: ${round(destroyed_m)} m`];
+}
+
 export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
   const laid = layLine(drawing);
   const line = sheet.lineHeight(SIZE);
@@ -47,11 +54,7 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       at: ((from + to) / 2) * wide,
       words: [
         exact ? `✕ ${one.words}` : one.words,
-        one.destroyed_m === null
-          ? say`destroyed: not known`
-          : exact
-            ? say`destroyed: ${round(one.destroyed_m)} m`
-            : say`given up: ${round(one.destroyed_m)} m`,
+        ...destroyedWords(one.destroyed_m, exact),
         ...(exact ? [] : [say`somewhere on this leg`]),
       ],
     })),

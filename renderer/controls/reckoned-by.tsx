@@ -4,6 +4,9 @@ import { say } from "../../core/words/say.ts";
 import { useLength } from "./figures.ts";
 import { LeafPart } from "./leaf.tsx";
 
+/** Of a limit whose meaning says what 1 and 0 stand for. */
+const YES_OR_NO = "1 or 0";
+
 export function ReckonedBy({
   limits,
   assumed = [],
@@ -14,7 +17,7 @@ export function ReckonedBy({
       ? length(value)
       : unit === "ratio"
         ? `${Math.round(value * 1000) / 10}\u2009%`
-        : unit
+        : unit && unit !== YES_OR_NO
           ? `${value}\u2009${unit}`
           : String(value);
   return (

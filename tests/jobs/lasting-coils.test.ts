@@ -4,6 +4,7 @@
  * reckoned here from marks alone. A splice takes 8 m of reach and 2.4 m to prepare; 6 m of each coil stay.
  */
 import { describe, expect, it } from "vitest";
+import type { Packet } from "../../core/jobs/packet.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { TemporaryLeft } from "../../core/jobs/temporary.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
@@ -133,6 +134,34 @@ describe("a temporary mend whose gap the coils can close", () => {
     expect(coil_m).toBeGreaterThanOrEqual(6);
     const sheath_m = (of(after, "H-1").mark_open_from ?? 0) - 1000 + (of(after, "B01").mark_in ?? 0) - end;
     expect(await length()).toBeCloseTo(sheath_m, 0);
+  });
+
+  it("comes with a packet that draws the cable as it lies now and the one splice, with what stays coiled", async () => {
+    const plant = await temporary();
+    const now = await stops(plant);
+    const at = (place: string) => now.find((row) => row.place === place) as Record<string, number>;
+    await lasting(plant);
+    const { situation } = await plant.run<Packet>("job.packet", { job: "J-2" });
+    expect(situation).toMatchObject({ kind: "one_point", new_cable_m: 0, points: [{ words: "H-1" }] });
+    const coil_m = (at("H-2").mark_out ?? 0) - (at("H-2").mark_open_to ?? 0);
+    // 10.4 m to work with, the leg of 100 m and the crossing of 3 m, less what lies in H-2 and isn't cut off.
+    const pulled_m = 10.4 + 100 + 3 - (coil_m - 2.4);
+    expect(
+      situation?.stops.slice(1, 4).map((stop) => [stop.name, stop.mark_in, stop.mark_out, stop.coil_m, stop.left_m]),
+    ).toEqual([
+      [
+        "H-1",
+        at("H-1").mark_in,
+        at("H-1").mark_open_from,
+        expect.closeTo((at("H-1").mark_open_from ?? 0) - 1100, 6),
+        null,
+      ],
+      ["H-2", at("H-2").mark_open_to, at("H-2").mark_out, expect.closeTo(coil_m, 6), 0],
+      ["H-3", at("H-3").mark_in, at("H-3").mark_out, 160, expect.closeTo(160 - pulled_m, 1)],
+    ]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-2" }));
+    for (const words of ["Mark at the cut", "Lost on each side", "new cable", "two splice points"])
+      expect(printed).not.toContain(words);
   });
 
   it("is closed past a place that the piece left aside: the cable passes it again, and nothing of it is lost", async () => {

@@ -225,7 +225,7 @@ export const planLasting = defineAct("job.plan_lasting", {
     },
     splice_at: record(
       "space",
-      say`spliced at`,
+      say`or over coils, spliced at`,
       say`No new piece, but one splice at this place of the temporary repair, where the cable's coils reach; what runs over it is down meanwhile.`,
       { example: "MH-03" },
     ),
@@ -243,7 +243,7 @@ export const planLasting = defineAct("job.plan_lasting", {
   button: ({ steps }) => say`Plan the job, ${counted(steps.length, "step")}`,
   leadsTo: jobPage,
   cautions: [
-    say`Strands that shine are moved over a unit at a time: whoever answers for a circuit is told before its unit is taken off.`,
+    say`Whoever answers for a circuit is told before it is taken off. Onto a new piece strands that shine are moved over a unit at a time; where the cable is spliced to itself over its coils, all that runs over the temporary piece is down meanwhile.`,
   ],
 });
 

@@ -8,7 +8,8 @@ const MOST_M = 60;
 /** So long the hand must rest before it is asked. */
 const REST_MS = 150;
 
-export function LostSlider({ lost_m }: { readonly lost_m: number }) {
+/** @param planning what is shown beside it was asked before, and the new plans are on their way */
+export function LostSlider({ lost_m, planning }: { readonly lost_m: number; readonly planning: boolean }) {
   const id = useId();
   const length = useLength();
   const [chosen, choose] = useState<number | null>(null);
@@ -32,6 +33,9 @@ export function LostSlider({ lost_m }: { readonly lost_m: number }) {
         onChange={({ currentTarget }) => choose(Number(currentTarget.value))}
       />
       <output htmlFor={id}>{say`${length(shown, 1)} on each side`}</output>
+      <span className="soft" role="status">
+        {planning ? say`Planning; what stands here is for ${length(lost_m, 1)}` : ""}
+      </span>
     </div>
   );
 }

@@ -108,7 +108,7 @@ function OneCable({ values }: ViewProps) {
     );
   const shown = answer.value ?? (answer.error || kept.current?.of !== of ? undefined : kept.current.value);
   return shown ? (
-    <Page {...told(shown, values)} />
+    <Page {...told(shown, values, answer.value === undefined)} />
   ) : (
     <Page>
       <TemporaryLeft of={of} />
@@ -208,7 +208,8 @@ function notOurs(answer: MendWhole, theirs: MendTheirs): PageProps {
   };
 }
 
-function told(answer: MendWhole, values: Readonly<Record<string, string>>): PageProps {
+/** @param planning what is told was asked before, and the answer to what is asked now is on its way */
+function told(answer: MendWhole, values: Readonly<Record<string, string>>, planning: boolean): PageProps {
   const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
   const selected = plans.find((plan) => String(plan.number) === values.at) ?? plans[0] ?? null;
   const [a, b] = answer.cut.between;
@@ -236,7 +237,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
         <Region name="drawing" label={say`The cut`} className="mend-drawing">
           <Where answer={answer} />
           {answer.cut.stretch_m === null ? (
-            <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
+            <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} planning={planning} />
           ) : null}
           <WhichLeg answer={answer} />
           {answer.doubts.map((words) => (
