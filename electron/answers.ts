@@ -17,7 +17,6 @@ import { type Failure, Refusal } from "../core/result.ts";
 import { say } from "../core/words/say.ts";
 import { refused } from "../host/window/calls.ts";
 import { CHANNELS, type ChannelName } from "./channels.ts";
-import { ENDING } from "./files.ts";
 import { isOurSender } from "./sender.ts";
 
 /** What main does for the page. */
@@ -37,8 +36,7 @@ export interface PageActs {
   openPlant(path: string | null): Promise<void>;
 }
 
-/** Only what is named like a plant file; whether it is one is looked at when it is opened. */
-const plantPath = z.string().min(1).max(4096).endsWith(ENDING);
+const path = z.string().min(1).max(4096);
 const title = z.string().min(1).max(120);
 
 /** `ours` answers the window's contents now, or null while there is no window. */
@@ -69,10 +67,10 @@ export function answerPage(
   on("keep", (input) => acts.keep(input));
   on("chooseFile", (input) => acts.chooseFile(title.parse(input)));
   on("chooseFolder", (input) => acts.chooseFolder(title.parse(input)));
-  on("reveal", (input) => acts.reveal(z.string().min(1).max(4096).parse(input)));
+  on("reveal", (input) => acts.reveal(path.parse(input)));
   on("print", () => acts.print());
   on("theme", (input) => acts.theme(z.enum(["system", "light", "dark"]).parse(input)));
-  on("openPlant", (input) => acts.openPlant(input === undefined ? null : plantPath.parse(input)));
+  on("openPlant", (input) => acts.openPlant(input === undefined ? null : path.parse(input)));
 }
 
 function tryDecode<S extends z.ZodType>(schema: S, input: unknown): { value: z.output<S> } | { failure: Failure } {

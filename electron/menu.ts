@@ -5,11 +5,23 @@ import { say } from "../core/words/say.ts";
 
 export interface MenuActs {
   send(command: MenuCommand): void;
-  openPlant(): void;
+  /** Null where the user is to choose. */
+  openPlant(path: string | null): void;
   newPlant(): void;
 }
 
-export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorOptions[] {
+/** A plant file opened on this machine before. */
+export interface RecentFile {
+  readonly path: string;
+  readonly name: string;
+}
+
+/** Its keys are those of the window's own table (`renderer/frame/key-table.ts`). */
+export function menuTemplate(
+  acts: MenuActs,
+  recent: readonly RecentFile[],
+  mac: boolean,
+): MenuItemConstructorOptions[] {
   const command = (label: string, what: MenuCommand, accelerator?: string): MenuItemConstructorOptions => ({
     label,
     click: () => acts.send(what),
@@ -22,7 +34,21 @@ export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorO
     {
       label: say`&File`,
       submenu: [
-        { label: say`Open plant…`, accelerator: "CmdOrCtrl+O", click: () => acts.openPlant() },
+        {
+          label: say`Open plant…`,
+          accelerator: "CmdOrCtrl+O",
+          registerAccelerator: false,
+          click: () => acts.openPlant(null),
+        },
+        {
+          label: say`Open again`,
+          enabled: recent.length > 0,
+          // Two of one name are told apart by where they lie; the sign that marks a letter as a key is doubled.
+          submenu: recent.map(({ path, name }) => ({
+            label: `${name} – ${path}`.replaceAll("&", "&&"),
+            click: () => acts.openPlant(path),
+          })),
+        },
         { label: say`New plant…`, click: () => acts.newPlant() },
         line,
         command(say`Import a folder…`, "import"),
@@ -46,11 +72,15 @@ export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorO
         { role: "selectAll" },
         line,
         command(say`Find a tag`, "find", "CmdOrCtrl+K"),
+        command(say`Find an act`, "acts", "CmdOrCtrl+Shift+P"),
       ],
     },
     {
       label: say`&View`,
       submenu: [
+        command(say`The question before`, "before", "Alt+Left"),
+        command(say`The question after`, "after", "Alt+Right"),
+        line,
         command(say`Light or dark`, "theme"),
         line,
         { role: "resetZoom" },
@@ -61,5 +91,9 @@ export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorO
       ],
     },
     { role: "windowMenu" },
+    {
+      label: say`&Help`,
+      submenu: [command(say`Help on this page`, "help", "F1"), command(say`Keys and drawings`, "keys")],
+    },
   ];
 }

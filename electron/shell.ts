@@ -1,4 +1,5 @@
 /** The desktop shell: one window on one plant file, whose core runs in a process of its own. */
+import { realpath } from "node:fs/promises";
 import { basename, join } from "node:path";
 import {
   app,
@@ -51,6 +52,8 @@ export interface Places {
   readonly words: WindowWords;
 }
 
+/** What the window holds between the pages of two plants. */
+const NO_PAGE = "about:blank";
 /** A process that dies this often within a minute isn't started again. */
 const DEATHS = 3;
 const GROUND = { light: "#f2f2f0", dark: "#121311" };
@@ -81,12 +84,7 @@ export class Shell implements PageActs {
     lockSession(session.defaultSession);
     protocol.handle(SCHEME, pageResponder(pages));
     answerPage(ipcMain, () => this.#window?.webContents ?? null, this);
-    const acts = {
-      send: (command: MenuCommand) => this.#tell({ type: "menu", command }),
-      openPlant: () => void this.openPlant(null),
-      newPlant: () => void this.#newPlant(),
-    };
-    Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(acts, process.platform === "darwin")));
+    await this.#setMenu();
     nativeTheme.themeSource = this.#state.theme;
 
     // While it is asked which, a second start may have named one.
@@ -104,11 +102,19 @@ export class Shell implements PageActs {
     return opened;
   }
 
-  async #switch(file: string, words: readonly string[]): Promise<boolean> {
+  async #switch(named: string, words: readonly string[]): Promise<boolean> {
+    // Opened by another name as well, it would be read beside itself.
+    const file = await realpath(named).catch(() => named);
     if (file === this.#file && this.#plant) return true;
     const opened = await this.#open(file, words);
     if (!opened.ok) {
       await this.#say(opened.message, opened.problems.map((problem) => problem.reason).join("\n"));
+      return false;
+    }
+    // The page of the plant before is gone before another one answers: it would write its own numbers into that.
+    const left = await this.#leavePage();
+    if (!left && file !== this.#file) {
+      await opened.plant.close();
       return false;
     }
     const before = this.#plant;
@@ -116,9 +122,38 @@ export class Shell implements PageActs {
     this.#file = file;
     await before?.close();
     await this.#kept.noteOpened(file, new Date().toISOString());
+    app.addRecentDocument(file);
+    await this.#setMenu();
     this.#window?.setTitle(say`${basename(file)} – Strandbook`);
-    await this.#window?.loadURL(PAGE_URL);
+    if (left) {
+      await this.#window?.loadURL(PAGE_URL);
+      // Back would lead to what was asked of the plant before.
+      this.#window?.webContents.navigationHistory.clear();
+    }
     return true;
+  }
+
+  /** Answers false where something on the page is in no file yet and the user stays with it. */
+  async #leavePage(): Promise<boolean> {
+    try {
+      await this.#window?.loadURL(NO_PAGE);
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
+  async #setMenu(): Promise<void> {
+    const acts = {
+      send: (command: MenuCommand) => this.#tell({ type: "menu", command }),
+      openPlant: (path: string | null) => void this.openPlant(path),
+      newPlant: () => void this.#newPlant(),
+    };
+    const recent = Object.entries((await this.#kept.read()).recent ?? {})
+      .filter(([path]) => path !== this.#file)
+      .map(([path, { name }]) => ({ path, name }))
+      .reverse();
+    Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(acts, recent, process.platform === "darwin")));
   }
 
   show(): void {
@@ -189,7 +224,10 @@ export class Shell implements PageActs {
   }
 
   async openPlant(path: string | null): Promise<void> {
-    await (path === null ? this.#openChosen() : this.switchTo(path));
+    if (path === null) await this.#openChosen();
+    // The page names none but those opened here before, and what is named like one; all others are the user's to choose.
+    else if (path.endsWith(ENDING) || path in ((await this.#kept.read()).recent ?? {})) await this.switchTo(path);
+    else await this.#say(say`${basename(path)} is not named like a plant file (${ENDING}), so it is not opened.`, path);
   }
 
   async #openChosen(): Promise<boolean> {
@@ -250,10 +288,26 @@ export class Shell implements PageActs {
     window.on("closed", () => {
       this.#window = null;
     });
+    // Otherwise Electron would leave the window open without a word.
+    window.webContents.on("will-prevent-unload", (event) => {
+      if (this.#leaves(window)) event.preventDefault();
+    });
     window.webContents.on("render-process-gone", (_event, gone) => {
       if (gone.reason !== "clean-exit") void window.loadURL(PAGE_URL);
     });
     void window.loadURL(PAGE_URL);
+  }
+
+  /** Asks whether a page is left that holds what no file has yet. */
+  #leaves(window: BrowserWindow): boolean {
+    const answer = dialog.showMessageBoxSync(window, {
+      type: "warning",
+      message: say`Files dropped on this page are not in the plant file yet. Leaving now loses them.`,
+      buttons: [say`Stay`, say`Leave without them`],
+      defaultId: 0,
+      cancelId: 0,
+    });
+    return answer === 1;
   }
 
   #tell(event: WireEvent): void {
@@ -301,8 +355,13 @@ export function runShell(places: Places): void {
 
   let shell: Shell | null = null;
   const openNamed = (named: string) => {
-    if (shell) void shell.switchTo(named).then(() => shell?.show());
-    else file = named;
+    if (!shell) {
+      file = named;
+      return;
+    }
+    // First, so that what is said of the file is seen.
+    shell.show();
+    void shell.switchTo(named);
   };
   app.on("second-instance", (_event, _words, _folder, said) => {
     const second = z.object({ file: z.string().nullable() }).safeParse(said);

@@ -110,6 +110,11 @@ export const MENU_COMMANDS = [
   "export",
   "history",
   "theme",
+  "acts",
+  "before",
+  "after",
+  "help",
+  "keys",
 ] as const;
 export type MenuCommand = (typeof MENU_COMMANDS)[number];
 

@@ -24,6 +24,7 @@ const RUNS: Readonly<Record<string, Run>> = {
   undo: (client) => void undo(client),
   redo: (client) => void redo(client),
   print: (client) => void printPage(client),
+  open: (client) => void client.capabilities.openPlant(),
   help: () => askHelp(null),
 };
 

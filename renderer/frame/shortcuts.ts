@@ -26,6 +26,11 @@ const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
   export: () => go("export"),
   history: () => go("history"),
   theme: turnTheme,
+  acts: () => focusSearch(ACTS_SIGN),
+  before: () => history.back(),
+  after: () => history.forward(),
+  help: () => askHelp(document.activeElement),
+  keys: () => go("keys"),
 };
 
 /** Acts of a text field while somebody types in it: there they are the field's own. */
@@ -47,8 +52,6 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
   switch (act) {
     case "search":
       return () => focusSearch();
-    case "acts":
-      return () => focusSearch(ACTS_SIGN);
     case "region":
       return () => nextRegion(event.shiftKey ? -1 : 1);
     case "help":
@@ -57,10 +60,11 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
       const tab = (Object.keys(TABS) as TabName[])[Number(event.key) - 1];
       return tab ? () => openTab(tab) : null;
     }
+    case "open":
+      return () => void client.capabilities.openPlant();
+    case "acts":
     case "before":
-      return () => history.back();
     case "after":
-      return () => history.forward();
     case "print":
     case "undo":
     case "redo":

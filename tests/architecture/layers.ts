@@ -359,6 +359,8 @@ export const RENDERER_VALUE_FILES = [
   // Cautions that stand beside a question before it is asked.
   "core/repair/cautions.ts",
   "core/repair/ways.ts",
+  // Help on the fields of a new cable run, as its input says it.
+  "core/run-entry/help.ts",
 ];
 
 /** Layers that run without Node: they may import no module of Node's, and no global of it. */

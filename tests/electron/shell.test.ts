@@ -4,9 +4,11 @@ import type { MenuItemConstructorOptions } from "electron";
 import { describe, expect, it } from "vitest";
 import type { WireEvent } from "../../core/operations/wire.ts";
 import { ENDING, fileFromWords } from "../../electron/files.ts";
+import { PAGE_URL } from "../../electron/security.ts";
 import { openingBounds } from "../../electron/window-state.ts";
 import { createPlant, EXTENSION } from "../../host/plant-file.ts";
-import { app, nativeTheme, world } from "./stand-in.ts";
+import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
+import { nativeTheme, world } from "./stand-in.ts";
 import { begin, newWorld, quit, startShell, windowAt } from "./support.ts";
 
 const revise = { name: "record.edit", occasion: { author: "Test Person" } };
@@ -90,12 +92,12 @@ describe("the application menu", () => {
   const items = (list: readonly MenuItemConstructorOptions[]): MenuItemConstructorOptions[] =>
     list.flatMap((item) => [item, ...(Array.isArray(item.submenu) ? items(item.submenu) : [])]);
 
-  const press = (label: string): MenuItemConstructorOptions => {
-    const item = items(world.menu).find((one) => one.label === label);
-    if (!item?.click) throw new Error(`the menu has no ${label}`);
+  const choose = (item: MenuItemConstructorOptions | undefined): MenuItemConstructorOptions => {
+    if (!item?.click) throw new Error("the menu has no such item");
     (item.click as () => void)();
     return item;
   };
+  const press = (label: string) => choose(items(world.menu).find((one) => one.label === label));
 
   it("sends undo and redo to the page instead of the text field's own", async () => {
     const { bridge } = await startShell();
@@ -116,6 +118,46 @@ describe("the application menu", () => {
       { type: "menu", command: "print" },
       { type: "menu", command: "backup" },
     ]);
+  });
+  it("shows the keys of the window's own table, and every key of it that is heard everywhere and has an act of its own", async () => {
+    await startShell();
+    const SIGNS: Readonly<Record<string, string>> = { CmdOrCtrl: "Ctrl", Left: "←", Right: "→" };
+    const shown = items(world.menu).flatMap(({ accelerator }) =>
+      accelerator
+        ? [
+            String(accelerator)
+              .split("+")
+              .map((part) => SIGNS[part] ?? part)
+              .join(" "),
+          ]
+        : [],
+    );
+    const everywhere = KEY_TABLE.filter(({ group }) => group === "Everywhere");
+    // `Ctrl O` is a browser's own; the page hears it where there is a desktop window (`onDesktop`).
+    const known = [...everywhere.flatMap(({ keys }) => keys), "Ctrl O"];
+    expect(shown.filter((keys) => !known.includes(keys))).toEqual([]);
+    const unnamed = everywhere.filter(({ keys }) => !keys.some((one) => shown.includes(one))).map(({ act }) => act);
+    expect(unnamed).toEqual(["tab", "region"]);
+  });
+  it("opens again what was opened here before, the last one first", async () => {
+    const { folder, window, file } = await startShell();
+    const again = () =>
+      items(world.menu)
+        .find(({ label }) => label === "Open again")
+        ?.submenu?.valueOf() as MenuItemConstructorOptions[];
+    expect(again()).toEqual([]);
+    const other = join(folder, "a & b.strandbook");
+    await createPlant(other, "Other");
+    world.dialogAnswers.push({ canceled: false, filePaths: [other] });
+    press("Open plant…");
+    await expect.poll(() => window.title, { timeout: 20_000 }).toBe("a & b.strandbook – Strandbook");
+    await expect.poll(() => again().map(({ label }) => label)).toEqual([`campus.strandbook – ${file}`]);
+    choose(again()[0]);
+    await expect.poll(() => window.title, { timeout: 20_000 }).toBe("campus.strandbook – Strandbook");
+    await expect
+      .poll(() => again().map(({ label }) => label))
+      .toEqual([`a && b.strandbook – ${other.replaceAll("&", "&&")}`]);
+    expect(world.recentDocuments).toEqual([file, other, file]);
   });
   it("has no way to developer tools or to load the page anew", async () => {
     await startShell();
@@ -177,80 +219,6 @@ describe("plant files", () => {
   });
 });
 
-describe("another plant", () => {
-  it("opened lately is opened again by the page, and is then the last of those", async () => {
-    const { bridge, window, folder, file } = await startShell();
-    const other = join(folder, "other.strandbook");
-    await createPlant(other, "Other");
-    await bridge.capabilities.openPlant(other);
-    expect(window.title).toBe("other.strandbook – Strandbook");
-    await bridge.capabilities.openPlant(file);
-    expect(Object.entries((await bridge.kept()).recent ?? {}).map(([path, { name }]) => [path, name])).toEqual([
-      [other, "other.strandbook"],
-      [file, "campus.strandbook"],
-    ]);
-  });
-  it("dropped on the window is opened from where it lies", async () => {
-    const { bridge, window, folder } = await startShell();
-    const other = join(folder, "dropped.strandbook");
-    await createPlant(other, "Dropped");
-    const dropped = new File([], "dropped.strandbook");
-    world.dropped.set(dropped, other);
-    expect(bridge.capabilities.pathOf(dropped)).toBe(other);
-    expect(bridge.capabilities.pathOf(new File([], "made by a page"))).toBeNull();
-    await bridge.capabilities.openDropped(dropped);
-    expect(window.title).toBe("dropped.strandbook – Strandbook");
-  });
-  it("must be named like one", async () => {
-    const { bridge, window } = await startShell();
-    await expect(bridge.capabilities.openPlant("/etc/passwd")).rejects.toThrow();
-    expect(window.title).toBe("campus.strandbook – Strandbook");
-  });
-});
-
-describe("a second start", () => {
-  it("hands its file to the first and ends", async () => {
-    const folder = newWorld();
-    world.lockFree = false;
-    begin(folder, ["other.strandbook"]);
-    expect(world.lockData).toEqual({ file: join(process.cwd(), "other.strandbook") });
-    expect(world.quit).toBe(1);
-    expect(world.calls).not.toContain("whenReady");
-  });
-  it("brings the first to the front with the other file", async () => {
-    const { window, folder } = await startShell();
-    const other = join(folder, "other.strandbook");
-    await createPlant(other, "Other");
-    app.emit("second-instance", {}, [], "", { file: other });
-    await expect.poll(() => window.title, { timeout: 20_000 }).toBe("other.strandbook – Strandbook");
-    await expect.poll(() => window.focused).toBe(1);
-    app.emit("second-instance", {}, [], "", "nonsense");
-    expect(window.focused).toBe(2);
-  });
-  it("twice with one file opens it once, to be written", async () => {
-    const { bridge, window, folder } = await startShell();
-    const other = join(folder, "other.strandbook");
-    await createPlant(other, "Other");
-    app.emit("second-instance", {}, [], "", { file: other });
-    app.emit("second-instance", {}, [], "", { file: other });
-    await expect.poll(() => window.focused, { timeout: 20_000 }).toBe(2);
-    expect(window.title).toBe("other.strandbook – Strandbook");
-    expect(await bridge.call({ id: "3", name: "plant.status" })).toMatchObject({
-      ok: true,
-      value: { path: other, read_only: null },
-    });
-  });
-  it("may come from the system's file window", async () => {
-    const { window, folder } = await startShell();
-    const other = join(folder, "other.strandbook");
-    await createPlant(other, "Other");
-    let prevented = false;
-    app.emit("open-file", { preventDefault: () => (prevented = true) }, other);
-    expect(prevented).toBe(true);
-    await expect.poll(() => window.title, { timeout: 20_000 }).toBe("other.strandbook – Strandbook");
-  });
-});
-
 describe("the plant's process dies", () => {
   it("and what was asked is answered, and it is started again", async () => {
     const { bridge, child, window } = await startShell();
@@ -260,14 +228,14 @@ describe("the plant's process dies", () => {
     await new Promise((resolve) => setTimeout(resolve, 50));
     child.kill();
     expect(await waiting).toMatchObject({ ok: false, error: { code: "internal" } });
-    await expect.poll(() => window.loaded.length, { timeout: 20_000 }).toBe(2);
+    await expect.poll(() => window.loaded, { timeout: 20_000 }).toEqual([PAGE_URL, "about:blank", PAGE_URL]);
     expect(await bridge.call({ id: "2", name: "plant.read" })).toMatchObject({ ok: true });
   });
   it("again and again, and the program ends with a sentence", async () => {
     const { window } = await startShell();
     for (let death = 1; death <= 3; death++) {
       await expect.poll(() => world.children.length, { timeout: 20_000 }).toBe(death);
-      await expect.poll(() => window.loaded.length, { timeout: 20_000 }).toBe(death);
+      await expect.poll(() => window.loaded.filter((url) => url === PAGE_URL).length, { timeout: 20_000 }).toBe(death);
       world.children.at(-1)?.kill();
     }
     await expect.poll(() => world.quit, { timeout: 20_000 }).toBe(1);

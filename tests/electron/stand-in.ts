@@ -31,6 +31,8 @@ export const world = {
   /** What the next dialogs answer, in order. */
   dialogAnswers: [] as unknown[],
   revealed: [] as string[],
+  /** What the system is told of documents opened. */
+  recentDocuments: [] as string[],
   /** Where files lie that are dropped on the window. */
   dropped: new Map<File, string>(),
   quit: 0,
@@ -49,6 +51,7 @@ export const world = {
     for (const map of [world.handlers, world.pageListeners, world.protocolHandlers]) map.clear();
     world.menu.length = 0;
     world.revealed.length = 0;
+    world.recentDocuments.length = 0;
     app.removeAllListeners();
     session.defaultSession.removeAllListeners();
     nativeTheme.themeSource = "system";
@@ -70,6 +73,9 @@ class App extends EventEmitter {
     world.lockData = data;
     return world.lockFree;
   }
+  addRecentDocument(path: string): void {
+    world.recentDocuments.push(path);
+  }
   whenReady(): Promise<void> {
     world.calls.push("whenReady");
     return this.ready;
@@ -88,6 +94,10 @@ export class Contents extends EventEmitter {
   openHandler: ((details: { url: string }) => unknown) | null = null;
   printed = 0;
   mainFrame = { url: "", parent: null };
+  /** The page holds something that no file has yet. */
+  holds = false;
+  cleared = 0;
+  navigationHistory = { clear: () => void this.cleared++ };
   setWindowOpenHandler(handler: (details: { url: string }) => unknown): void {
     this.openHandler = handler;
   }
@@ -116,6 +126,12 @@ export class BrowserWindow extends EventEmitter {
     app.emit("web-contents-created", {}, this.webContents);
   }
   async loadURL(url: string): Promise<void> {
+    if (this.webContents.holds) {
+      let left = false;
+      this.webContents.emit("will-prevent-unload", { preventDefault: () => (left = true) });
+      if (!left) throw new Error("ERR_ABORTED (-3)");
+      this.webContents.holds = false;
+    }
     this.loaded.push(url);
     this.webContents.mainFrame.url = url;
     this.emit("ready-to-show");
@@ -230,6 +246,10 @@ function answered(kind: string, words: unknown[]): Promise<unknown> {
 export const dialog = {
   showOpenDialog: (...words: unknown[]) => answered("open", words),
   showSaveDialog: (...words: unknown[]) => answered("save", words),
+  showMessageBoxSync(...words: unknown[]): unknown {
+    world.dialogs.push({ kind: "message", options: words.at(-1) as Record<string, unknown> });
+    return world.dialogAnswers.shift();
+  },
   showMessageBox: (...words: unknown[]) => answered("message", words),
 };
 

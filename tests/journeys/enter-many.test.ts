@@ -1,5 +1,6 @@
 /** A clerk changes many rows at once: picked rows, hidden ones among them, valid ones only, each act with one undo. */
 import { describe, expect, it } from "vitest";
+import { KINDS } from "../../core/model/dictionary.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
 import { journeyOn, NOTHING } from "./support/journey.ts";
@@ -197,7 +198,12 @@ describe("many records at once", () => {
     await intoTable(page);
     await keys(page, "Control+Home", "Control+Shift+Enter");
     const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
-    expect(await dialog.getByLabel("tag", { exact: true }).inputValue()).toBe("2");
+    const tag = dialog.getByLabel("tag", { exact: true });
+    expect(await tag.inputValue()).toBe("2");
+    await tag.focus();
+    await keys(page, "F1");
+    await page.locator(".field-help").getByText(KINDS.conduit.fields.tag.help).waitFor();
+    await keys(page, "Escape");
     await dialog.getByRole("textbox", { name: "how many" }).fill("0");
     await dialog.getByText("How many must be a whole number").waitFor();
     await dialog.getByRole("textbox", { name: "how many" }).fill("5");
@@ -234,11 +240,11 @@ describe("many records at once", () => {
     expect(await tag.inputValue()).toBe("5");
     await tag.fill("1");
     expect(await tag.inputValue()).toBe("1");
-    await dialog.getByText("tag 1, 4 is on record already").waitFor();
+    await dialog.getByText("tag 1, 4 are on record already").waitFor();
     expect(await dialog.getByRole("button", { name: "Add 5 conduits" }).isDisabled()).toBe(true);
     // In another place the same names are free.
     await dialog.getByLabel("pathway", { exact: true }).fill("DB-3");
-    await dialog.getByText("is on record already").waitFor({ state: "detached" });
+    await dialog.getByText("on record already").waitFor({ state: "detached" });
     await dialog.getByLabel("pathway", { exact: true }).fill("DB-99");
     const before = await lastChange(journey.plant);
     await dialog.getByRole("button", { name: "Add 5 conduits" }).click();
@@ -259,5 +265,21 @@ describe("many records at once", () => {
     await dialog.getByLabel("tag", { exact: true }).fill("7");
     await dialog.getByRole("button", { name: "Add 2 conduits" }).click();
     await page.locator(".notice", { hasText: "The table, as it is filtered, doesn't show them." }).waitFor();
+  });
+});
+
+describe("many ports", () => {
+  it("are counted at once: what is typed first is how many, not lost on a word before it", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=port");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+Shift+Enter");
+    const dialog = page.getByRole("dialog", { name: /Add many ports/ });
+    await dialog.waitFor();
+    await page.keyboard.type("6");
+    expect(await dialog.getByRole("textbox", { name: "how many" }).inputValue()).toBe("6");
+    await dialog.getByRole("button", { name: "Add 6 ports" }).waitFor();
+    await keys(page, "Escape");
+    await dialog.waitFor({ state: "detached" });
   });
 });

@@ -137,3 +137,27 @@ describe("F1 elsewhere", () => {
     await help.waitFor({ state: "hidden" });
   });
 });
+
+describe("F1 on a new cable run", () => {
+  it("tells beside each of its fields what stands in it", async () => {
+    const { page } = journey;
+    await ask(page, "#/run");
+    const first = page.locator('[data-field="stops.0.space"]');
+    await first.fill("LIB/2A");
+    await keys(page, "Enter");
+    await page.locator('[data-field="stops.0.mark_in"]').waitFor();
+    const fields = page.locator(".run-cable, .run-rows").locator("input, select");
+    const silent: string[] = [];
+    for (const field of await fields.all()) {
+      await field.focus();
+      await keys(page, "F1");
+      if (!(await card().isVisible())) silent.push((await field.getAttribute("aria-label")) ?? "");
+      await keys(page, "Escape");
+    }
+    expect(silent).toEqual([]);
+    expect(await fields.count()).toBeGreaterThan(20);
+    await page.locator('[data-field="stops.0.slack"]').focus();
+    await keys(page, "F1");
+    expect(await shown(card())).toContain("Coiled length where no marks say it, such as 15 m or 50 ft.");
+  });
+});

@@ -18,6 +18,7 @@ export function OccasionFields({
         <span>{say`this says that`}</span>
         <select
           className="form-input"
+          title={say`Whether something was done to the plant, or the record had said it wrongly all along.`}
           value={occasion.meaning ?? "change"}
           onChange={(event) =>
             onOccasion({ ...occasion, meaning: event.target.value === "correction" ? "correction" : "change" })
@@ -37,6 +38,7 @@ export function OccasionFields({
           type="text"
           className="form-input"
           size={34}
+          title={say`Why, for whoever reads the history: an order, a job, a drawing.`}
           value={occasion.reason ?? ""}
           placeholder={say`order, job, drawing`}
           onChange={(event) => onOccasion({ ...occasion, reason: event.target.value || null })}

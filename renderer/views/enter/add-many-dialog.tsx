@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from "react";
 import { z } from "zod";
 import { type KindName, kindOf, type Value } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
+import { few } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
@@ -64,7 +65,11 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
   const { number, texts: typed, named } = kept.value;
   const counting = new Set(kept.value.counting);
   const [failure, setFailure] = useState<Failure | null>(null);
-  useEffect(() => dialog.current?.showModal(), []);
+  useEffect(() => {
+    dialog.current?.showModal();
+    // Not the link before it: the number is typed at once.
+    dialog.current?.querySelector<HTMLInputElement>("[data-first]")?.select();
+  }, []);
   const taken = useTaken(kind, model, name);
   // Names are taken in one place only: in another the program says which are.
   const names = taken?.where.every((field) => typed[field] === first.texts[field]) ? taken.names : NOTHING;
@@ -104,8 +109,9 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
   });
   const made = lists.get(name);
   const there = (made ?? []).filter((each) => names.has(each));
-  if (there.length > 0)
-    faults.push(say`${fields[name]?.label} ${there.slice(0, MOST_PROBLEMS).join(", ")} is on record already`);
+  const label = fields[name]?.label;
+  if (there.length === 1) faults.push(say`${label} ${there[0]} is on record already`);
+  else if (there.length > 1) faults.push(say`${label} ${few(there, MOST_PROBLEMS)} are on record already`);
 
   // Names are told apart by where they are.
   const parent = kindOf(kind).address?.parents.find((id) => (texts[id] ?? "").trim() !== "");
@@ -163,6 +169,8 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onNew, on
           <input
             type="text"
             inputMode="numeric"
+            data-first
+            title={say`How many records are added; each has the name after the one before it.`}
             value={number}
             aria-invalid={sizeFault !== null}
             onChange={(event) => kept.type((before) => ({ ...before, number: event.target.value.trim() }))}

@@ -2,6 +2,7 @@
 import { useEffect, useId, useState } from "react";
 import { type KindName, kindOf } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
+import { helpMark } from "../../frame/help-about.ts";
 import { columnOf } from "../../grid/columns.ts";
 import { type ReadingHabits, readCell } from "../../grid/reading.ts";
 import { type Suggest, sourceFor, understood } from "../../grid/suggestions.ts";
@@ -45,6 +46,7 @@ export function ValueField({ kind, field: name, label, text, onText, habits, sug
       <span>{label}</span>
       <input
         type="text"
+        {...helpMark(kind, name)}
         className={column?.mono ? "tag" : ""}
         value={text}
         list={offered.length > 0 ? `${id}-list` : undefined}

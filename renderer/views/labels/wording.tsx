@@ -6,6 +6,7 @@ import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { NotWritten, type WrittenOn } from "../../forms/written-on.tsx";
+import { helpMark } from "../../frame/help-about.ts";
 import type { Draft } from "./asked.ts";
 
 type Wordings = AnswerOf<"label.wordings">;
@@ -57,6 +58,7 @@ export function WordingPanel(props: WordingProps) {
       <label className="form-field">
         <span>{say`Lines; a part in < > is left out where its blank is not on record`}</span>
         <textarea
+          {...helpMark("label_template", "text")}
           className="form-input tag"
           rows={Math.max(4, text.split("\n").length)}
           value={text}
@@ -88,6 +90,7 @@ export function WordingPanel(props: WordingProps) {
         <label className="form-field">
           <span>{say`Code beside it, naming the record`}</span>
           <select
+            {...helpMark("label_template", "code")}
             className="form-input"
             value={code}
             onChange={({ target }) => change({ code: target.value as Draft["code"] })}

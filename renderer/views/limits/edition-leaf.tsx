@@ -11,6 +11,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { editedOf, NotWritten, type WrittenOn, writtenOn } from "../../forms/written-on.tsx";
 import { when } from "../../frame/ages.ts";
+import { helpMark } from "../../frame/help-about.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { backToRow } from "./back-to-row.ts";
@@ -100,6 +101,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
       <label>
         <span>{say`Edition`}</span>
         <select
+          {...helpMark("limit_value", "edition")}
           value={edition}
           onChange={({ target }) => kept.type((before) => ({ ...before, edition: target.value }))}
         >
@@ -113,6 +115,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
       <label>
         <span>{say`Why`}</span>
         <textarea
+          {...helpMark("limit_value", "reason")}
           value={why}
           rows={2}
           maxLength={400}

@@ -12,6 +12,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { editedOf, NotWritten, type WrittenOn, writtenOn } from "../../forms/written-on.tsx";
 import { when } from "../../frame/ages.ts";
+import { helpMark } from "../../frame/help-about.ts";
 import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber, shownNumber } from "../../grid/reading-numbers.ts";
@@ -131,6 +132,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       <label>
         <span>{say`Value${limit.unit ? say`, in ${limit.unit}` : ""}`}</span>
         <input
+          {...helpMark("limit_value", "value")}
           value={value}
           onChange={(event) => type({ value: event.target.value })}
           inputMode="decimal"
@@ -147,6 +149,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       <label>
         <span>{say`Why`}</span>
         <textarea
+          {...helpMark("limit_value", "reason")}
           value={why}
           rows={2}
           maxLength={400}
@@ -163,6 +166,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
       <label>
         <span>{say`Where it comes from, if from a paper`}</span>
         <input
+          {...helpMark("limit_value", "source")}
           value={source}
           onChange={(event) => type({ source: event.target.value })}
           maxLength={400}

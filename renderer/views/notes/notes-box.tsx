@@ -23,6 +23,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
           <span>{say`cable`}</span>
           <input
             className="form-input tag"
+            title={say`The cable that lines are about which name none.`}
             value={typed.cable}
             placeholder="F-012"
             spellCheck={false}
@@ -33,6 +34,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
           <span>{say`at`}</span>
           <input
             className="form-input tag"
+            title={say`The place that lines are about which name none.`}
             value={typed.at}
             placeholder="MH-7"
             spellCheck={false}
@@ -45,6 +47,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
         <textarea
           className="form-input tag"
           rows={16}
+          title={say`One note a line, as the crew wrote it; what is understood stands beside it.`}
           value={typed.text}
           spellCheck={false}
           onChange={(event) => change({ ...typed, text: event.target.value })}

@@ -1,5 +1,5 @@
 /** What the cable is: its number, kind, strands, and how its marks are printed. */
-
+import { RUN_HELP } from "../../../core/run-entry/help.ts";
 import { say } from "../../../core/words/say.ts";
 import { Field } from "./field.tsx";
 import { Beside, useAnyTold, useTold } from "./told.tsx";
@@ -65,6 +65,7 @@ function MarkUnit({ typed, type }: Props) {
       className="form-input"
       aria-label={LABELS.mark_unit}
       data-field="mark_unit"
+      title={RUN_HELP.mark_unit}
       value={typed.mark_unit}
       onChange={(event) => type({ ...typed, mark_unit: event.target.value as TypedRun["mark_unit"] })}
       {...told}

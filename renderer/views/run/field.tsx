@@ -2,6 +2,7 @@
 import { type KeyboardEvent, useId, useRef, useState } from "react";
 import { flushSync } from "react-dom";
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { runHelp } from "../../../core/run-entry/help.ts";
 import { Below, Choices } from "../../grid/Choices.tsx";
 import { fitting, type Suggestion, type SuggestionSource } from "../../grid/suggestions.ts";
 import { useSuggestions } from "../../grid/use-suggestions.ts";
@@ -84,6 +85,7 @@ export function Field(props: FieldProps) {
         className={mono ? "form-input tag" : "form-input"}
         aria-label={label}
         data-field={at}
+        title={runHelp(at)}
         value={value}
         placeholder={placeholder}
         {...(size ? { size } : {})}

@@ -1,5 +1,6 @@
 /** Strands landed at the cable's two ends: the panels of the room are offered, and its first free ports for just so many. */
 import { KINDS } from "../../../core/model/dictionary.ts";
+import { RUN_HELP } from "../../../core/run-entry/help.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Field, focusField, thenFocus } from "./field.tsx";
@@ -71,6 +72,7 @@ function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
           <select
             className="form-input"
             aria-label={say`${LABELS.end}, landing ${at + 1}`}
+            title={RUN_HELP["landings.end"]}
             value={row.end}
             onChange={(event) => set({ end: event.target.value as LandingRow["end"] })}
           >
@@ -109,6 +111,7 @@ function Method({ row, at, path, set }: Pick<RowProps, "row" | "at" | "set"> & {
     <select
       className="form-input"
       aria-label={say`${LABELS.method}, landing ${at + 1}`}
+      title={RUN_HELP["landings.method"]}
       value={row.method}
       onChange={(event) => set({ method: event.target.value })}
       {...told}

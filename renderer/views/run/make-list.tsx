@@ -1,5 +1,6 @@
 /** Panels and cases that are named and not on record: made only where that is said, one by one. */
 import { CONNECTORS } from "../../../core/model/lists.ts";
+import { RUN_HELP } from "../../../core/run-entry/help.ts";
 import { say } from "../../../core/words/say.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { Field, thenFocus } from "./field.tsx";
@@ -92,6 +93,7 @@ function Made({ row, at, set, leave }: MadeProps) {
         <select
           className="form-input"
           aria-label={say`Plug of ${row.address}`}
+          title={RUN_HELP["make.connector"]}
           value={row.connector}
           onChange={(event) => set({ connector: event.target.value })}
         >

@@ -1,5 +1,5 @@
 /** Strands spliced to those of other cables, at the places of this one: the trays there are offered with their room. */
-
+import { RUN_HELP } from "../../../core/run-entry/help.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Field, focusField } from "./field.tsx";
@@ -92,6 +92,7 @@ function Half({ typed, row, at, set }: Pick<RowProps, "typed" | "row" | "at" | "
     <select
       className="form-input"
       aria-label={say`${LABELS.side}, splices ${at + 1}`}
+      title={RUN_HELP["splices.side"]}
       value={row.side}
       onChange={(event) => set({ side: event.target.value as SpliceRow["side"] })}
     >

@@ -14,7 +14,7 @@ const ToldContext = createContext<Told>({ problems: [], doubts: [] });
 export const ToldProvider = ToldContext.Provider;
 
 /** An id for what stands beside the fields of a row or by itself. */
-export const toldId = (at: string): string => say`told-${at.replaceAll(".", "-")}`;
+export const toldId = (at: string): string => `told-${at.replaceAll(".", "-")}`;
 
 const isUnder = (at: string | null, row: string): boolean => at !== null && (at === row || at.startsWith(`${row}.`));
 
