@@ -4,6 +4,7 @@ import type { Field } from "../../core/model/field.ts";
 import { shownValue } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { refuse } from "../../core/result.ts";
+import { counted } from "../../core/words/counted.ts";
 import { withArticle } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
@@ -95,7 +96,7 @@ async function asTable(
     ];
     await terminal.out(table(page, columns, terminal.columns));
   }
-  await terminal.out(listed === 0 ? say`No ${many} on record.\n` : `\n${listed} ${listed === 1 ? one : many}\n`);
+  await terminal.out(listed === 0 ? say`No ${many} on record.\n` : `\n${counted(listed, one, many)}\n`);
   return FINE;
 }
 

@@ -2,7 +2,7 @@
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf } from "../../core/operations/list.ts";
-import { counted } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
@@ -67,7 +67,10 @@ export const mapExportCommand: Command = {
       const { collection, features, without } = await ask("map.export", {});
       await makeWhole(resolve(path), (unfinished) => writeFileSync(unfinished, `${JSON.stringify(collection)}\n`));
       const told = { path: resolve(path), features, without };
-      const lacking = without === 0 ? "" : say` ${without} of them have no place on record.`;
+      const lacking =
+        without === 0
+          ? ""
+          : plural(without, " {0} of them has no place on record.", " {0} of them have no place on record.");
       await given.terminal.out(
         given.json
           ? `${JSON.stringify(told, null, 2)}\n`

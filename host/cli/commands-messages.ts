@@ -2,6 +2,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { refuse } from "../../core/result.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import {
   emptyTranslation,
@@ -49,7 +50,7 @@ async function tell(given: Given): Promise<number> {
     { head: say`spoken`, cell: ({ code }: (typeof languages)[number]) => (code === spoken ? say`now` : "") },
   ];
   await given.terminal.out(
-    say`${messages} messages. A translation belongs in ${wordsFolder()}; it is chosen among the preferences.\n\n`,
+    say`${counted(messages, "message")}. A translation belongs in ${wordsFolder()}; it is chosen among the preferences.\n\n`,
   );
   await given.terminal.out(table(languages, columns, given.terminal.columns));
   return FINE;
@@ -68,7 +69,7 @@ async function writeEmpty(given: Given, path: string): Promise<number> {
   await given.terminal.out(
     given.json
       ? `${JSON.stringify({ file: path, language: code, missing: missing.length })}\n`
-      : say`Wrote ${path}: ${missing.length} messages to translate. Each hole, a number in braces, stays; their order is yours.\n`,
+      : say`Wrote ${path}: ${counted(missing.length, "message")} to translate. Each hole, a number in braces, stays; their order is yours.\n`,
   );
   return FINE;
 }
@@ -89,7 +90,7 @@ async function holdAgainst(given: Given, path: string): Promise<number> {
     await given.terminal.out(`${JSON.stringify({ language: language.code, missing, wrong, unknown })}\n`);
   } else {
     await given.terminal.out(
-      say`${language.name}: ${missing.length} messages not translated, ${wrong.length} that can't be used, ${unknown.length} the program no longer has.\n`,
+      say`${language.name}: ${counted(missing.length, "message")} not translated, ${counted(wrong.length, "text")} that can't be used, ${counted(unknown.length, "message")} the program no longer has.\n`,
     );
     const rows = wrong.map(({ key, reason }) => ({ key, reason }));
     const columns = [

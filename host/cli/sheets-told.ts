@@ -29,7 +29,7 @@ export function sheetReadText(read: Read, width: number): string {
     `${shape ? shape.title : say`of no shape that is known`}.${printable(sheets)}\n`,
     table(read.heading.columns.slice(0, MOST_TOLD), columns, width),
     read.heading.columns.length > MOST_TOLD
-      ? say`and ${read.heading.columns.length - MOST_TOLD} columns more; --json tells all of them\n`
+      ? say`and ${counted(read.heading.columns.length - MOST_TOLD, "column")} more; --json tells all of them\n`
       : "",
     noticesText(read.notices),
   ].join("");

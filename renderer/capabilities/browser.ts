@@ -13,4 +13,4 @@ export const browserCapabilities: Capabilities = {
 };
 
 /** Whether dialogs of the desktop shell are there; where they aren't, screens offer a field for the path. */
-export const onDesktop = (): boolean => globalThis.window?.strandbook !== undefined;
+export const onDesktop = (): boolean => window.strandbook !== undefined;

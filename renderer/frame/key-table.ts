@@ -3,7 +3,6 @@
  * letters (WCAG 2.2, 2.1.4 Character Key Shortcuts).
  */
 import { say } from "../../core/words/say.ts";
-import { onDesktop } from "../capabilities/browser.ts";
 
 export type KeyGroup = "Everywhere" | "A question" | "An answer" | "A table" | "A table's heads";
 
@@ -52,8 +51,8 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["region", "F6 · Shift F6", say`question, drawing, rows, leaf, foot, head`],
     ["undo", "Ctrl Z", say`undo the change named in the foot`, true],
     ["redo", "Ctrl Y · Ctrl Shift Z", say`redo the change named in the foot`, true],
-    // A browser's own key; the desktop window's page hears it.
-    ...(onDesktop() ? [["open", "Ctrl O", say`open another plant`, true] as const] : []),
+    // In a browser that key is the browser's own.
+    ...("strandbook" in globalThis ? [["open", "Ctrl O", say`open another plant`, true] as const] : []),
     ["print", "Ctrl P", say`print what is asked, a table whole`, true],
     ["help", "F1", say`help on the field, or on the page; again for all fields of that kind`, true],
   ]),

@@ -57,7 +57,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
   },
   {
     title: say`Enter something`,
-    words: say`Press *Alt 2* and choose the tables with *Tab* and *Enter*. Go to any cell of a name with *F6* and the arrows, type something and press *Enter*: it is saved.`,
+    words: say`Press *Alt 2* and choose the first question, the tables, with *Tab* and *Enter*. Go to any cell of a name with *F6* and the arrows, type something and press *Enter*: it is saved.`,
     isDone: ({ changes }) => changes.some((change) => change.summary !== null && !isUndo(change)),
     address: addressOf("enter", { kind: "cable" }),
   },

@@ -7,7 +7,6 @@ import { ENDING, fileFromWords } from "../../electron/files.ts";
 import { PAGE_URL } from "../../electron/security.ts";
 import { openingBounds } from "../../electron/window-state.ts";
 import { createPlant, EXTENSION } from "../../host/plant-file.ts";
-import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
 import { nativeTheme, world } from "./stand-in.ts";
 import { begin, newWorld, quit, startShell, windowAt } from "./support.ts";
 
@@ -118,26 +117,6 @@ describe("the application menu", () => {
       { type: "menu", command: "print" },
       { type: "menu", command: "backup" },
     ]);
-  });
-  it("shows the keys of the window's own table, and every key of it that is heard everywhere and has an act of its own", async () => {
-    await startShell();
-    const SIGNS: Readonly<Record<string, string>> = { CmdOrCtrl: "Ctrl", Left: "←", Right: "→" };
-    const shown = items(world.menu).flatMap(({ accelerator }) =>
-      accelerator
-        ? [
-            String(accelerator)
-              .split("+")
-              .map((part) => SIGNS[part] ?? part)
-              .join(" "),
-          ]
-        : [],
-    );
-    const everywhere = KEY_TABLE.filter(({ group }) => group === "Everywhere");
-    // `Ctrl O` is a browser's own; the page hears it where there is a desktop window (`onDesktop`).
-    const known = [...everywhere.flatMap(({ keys }) => keys), "Ctrl O"];
-    expect(shown.filter((keys) => !known.includes(keys))).toEqual([]);
-    const unnamed = everywhere.filter(({ keys }) => !keys.some((one) => shown.includes(one))).map(({ act }) => act);
-    expect(unnamed).toEqual(["tab", "region"]);
   });
   it("opens again what was opened here before, the last one first", async () => {
     const { folder, window, file } = await startShell();

@@ -101,7 +101,7 @@ describe("what is dropped as a sheet and is none", () => {
     await ask(page, "#/sheet");
     await page.reload();
     await page.locator(".sheet-source input[type=file]").setInputFiles(path);
-    await page.getByText("huge.csv is too big for a sheet: at most 64 million bytes are read.").waitFor();
+    await page.getByText("huge.csv is too big for a sheet: at most 64 MB are read.").waitFor();
   });
 });
 

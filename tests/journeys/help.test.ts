@@ -6,7 +6,7 @@ import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, toColumn } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
 import { axeFindings, flat, shown } from "./support/look.ts";
-import { ask } from "./support/window.ts";
+import { ask, settle } from "./support/window.ts";
 
 const journey = journeyOn(newCampus);
 const card = () => journey.page.locator(".field-help");
@@ -150,6 +150,8 @@ describe("F1 on a new cable run", () => {
     const silent: string[] = [];
     for (const field of await fields.all()) {
       await field.focus();
+      // A page that scrolls takes the card away again.
+      await settle(page);
       await keys(page, "F1");
       if (!(await card().isVisible())) silent.push((await field.getAttribute("aria-label")) ?? "");
       await keys(page, "Escape");
@@ -157,6 +159,7 @@ describe("F1 on a new cable run", () => {
     expect(silent).toEqual([]);
     expect(await fields.count()).toBeGreaterThan(20);
     await page.locator('[data-field="stops.0.slack"]').focus();
+    await settle(page);
     await keys(page, "F1");
     expect(await shown(card())).toContain("Coiled length where no marks say it, such as 15 m or 50 ft.");
   });

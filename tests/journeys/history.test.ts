@@ -129,6 +129,21 @@ describe("the file that went to the field", () => {
     await until("the office's name", async () => (await library()) === "Great Library");
   });
 
+  it("isn't asked again about what was kept as it is here, once the rest is taken", async () => {
+    const { page } = journey;
+    await ask(page, `#/merge?file=${encodeURIComponent(FIELD)}`);
+    await page.getByText("1 conflict, 1 still to be chosen.").waitFor();
+    await page
+      .getByRole("group", { name: /LIB, name/ })
+      .getByRole("radio", { name: "here Great Library" })
+      .press(" ");
+    await page.getByText("1 conflict, all chosen.").waitFor();
+    await page.getByRole("button", { name: "Take 1 record" }).click();
+    await page.getByText("Nothing would be taken. 1 conflict, all chosen.").waitFor();
+    expect(await library()).toBe("Great Library");
+    await journey.plant.run("history.undo");
+  });
+
   it("is named in one place, and dropped anywhere on the window stands there, for a browser doesn't say where it lies", async () => {
     const { page } = journey;
     for (const [address, thing] of [

@@ -49,8 +49,8 @@ function MomentFacts({ moment }: { readonly moment: Comparison["from"] }) {
       <p>{words}</p>
       <Facts>
         <Fact name={say`last change`}>{change_set === 0 ? say`none yet` : `${change_set}: ${summary}`}</Fact>
-        <Fact name="by">{author}</Fact>
-        <Fact name="at">{at ? AT.format(new Date(at)) : null}</Fact>
+        <Fact name={say`by`}>{author}</Fact>
+        <Fact name={say`at`}>{at ? AT.format(new Date(at)) : null}</Fact>
         {signed ? (
           <Fact name={say`digest signed`}>
             <span className="tag">{signed.content_hash.slice(0, 12)}</span>{" "}

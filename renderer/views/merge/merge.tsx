@@ -66,11 +66,9 @@ function Compared({ file }: { readonly file: string }) {
     const choices = input.choices?.filter(({ key }) => !compared.idle.includes(key));
     const reply = await long.run("merge.apply", { ...input, choices, seen: compared.seen });
     if (!reply) return;
+    // The choices stay: where what is here was kept, the files differ as before, and that is not asked again.
     if (!reply.ok) setRefused(reply.error);
-    else {
-      setChoices(new Map());
-      notify(say`${reply.value.summary}. One undo takes all of it back.`);
-    }
+    else notify(say`${reply.value.summary}. One undo takes all of it back.`);
   };
   // Where the file is named in the field below, the question has no blank for it: it is named in one place.
   if (!compared)
@@ -139,18 +137,24 @@ function Compared({ file }: { readonly file: string }) {
 
 function sentenceOf({ conflicts, open, hindrances }: Comparison, records: number): string {
   const real = conflicts.filter(({ offered }) => !offered).length;
-  const said = real === 0 ? "" : say` ${counted(real, "conflict", "conflicts")}, ${open} still to be chosen.`;
+  const many = counted(real, "conflict", "conflicts");
+  const said =
+    real === 0 ? "" : open === 0 ? say` ${many}, all chosen.` : say` ${many}, ${count(open)} still to be chosen.`;
   const stuck = hindrances.length > 0 ? say` It can't be written so; see why below.` : "";
   return `${records === 0 ? say`Nothing would be taken` : say`${counted(records, "record", "records")} would be added, changed or deleted`}.${said}${stuck}`;
 }
 
 const countsOf = ({ would }: Comparison): string =>
   (would?.counts ?? [])
-    .flatMap(({ kind, added, changed, deleted }) =>
-      Object.entries({ added, changed, deleted }).flatMap(([did, n]) =>
-        n === 0 ? [] : [`${counted(n, KINDS[kind].one, KINDS[kind].many)} ${did}`],
-      ),
-    )
+    .flatMap(({ kind, added, changed, deleted }) => {
+      const many = (n: number) => counted(n, KINDS[kind].one, KINDS[kind].many);
+      return [
+        added > 0 ? say`${many(added)} added` : "",
+        changed > 0 ? say`${many(changed)} changed` : "",
+        deleted > 0 ? say`${many(deleted)} deleted` : "",
+      ];
+    })
+    .filter(Boolean)
     .join(", ");
 
 function Sides({ compared }: { readonly compared: Comparison }) {

@@ -143,7 +143,11 @@ export function Run({ values }: ViewProps) {
               {plan ? (
                 <WouldEnter plan={plan} />
               ) : (
-                <p className="soft">{say`What is typed is kept as it is typed, and becomes a record only when it is entered.`}</p>
+                <p className="soft">
+                  {readOnly === null
+                    ? say`What is typed is kept as it is typed, and becomes a record only when it is entered.`
+                    : say`What is typed here is not kept.`}
+                </p>
               )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}

@@ -57,7 +57,7 @@ export function useDesk(open: number | null, readOnly: boolean): Desk {
           ...{ form: "run" as const, name: nameOf(content), content: { ...content } },
           ...(own.id === null ? {} : { id: own.id, seen: own.seen }),
         },
-        { occasion: { author: settings.get().person || say`not named` } },
+        { occasion: { author: settings.get().person || say`someone not named` } },
       );
       if (own.at !== at) break;
       if (!reply.ok) {

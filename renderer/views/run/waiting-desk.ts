@@ -152,7 +152,7 @@ export class WaitingDesk {
 /** A name of the desk's, read by this part alone. */
 const nameOf = (run: number): string => `run ${run}`;
 
-const occasion = () => ({ occasion: { author: settings.get().person || say`not named` } });
+const occasion = () => ({ occasion: { author: settings.get().person || say`someone not named` } });
 
 function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
   const text = atob(base64);

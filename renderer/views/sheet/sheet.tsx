@@ -1,6 +1,8 @@
 /** "If an as-built sheet were taken over, what would change?": read, mapped, tried row by row; exactly that is written. */
 import { useEffect, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
+import { plural } from "../../../core/words/counted.ts";
+import { listed } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -189,7 +191,7 @@ export function Sheet() {
           : open.mapping.shape === ""
             ? say`Which kind of sheet is it?`
             : missing.length > 0
-              ? say`Which column is ${missing.join(say`, and which is `)}?`
+              ? plural(missing.length, "Which column is {1}?", "Which columns are {1}?", listed(missing))
               : say`Trying the rows`)
       }
     >

@@ -34,8 +34,7 @@ export function SourceChoice({ pasted, begin, choose }: Props) {
   const [why, setWhy] = useState("");
   const take = async (file: File | undefined) => {
     if (!file) return;
-    if (file.size > MOST_BYTES)
-      return setWhy(say`${file.name} is too big for a sheet: at most 64 million bytes are read.`);
+    if (file.size > MOST_BYTES) return setWhy(say`${file.name} is too big for a sheet: at most 64 MB are read.`);
     begin();
     try {
       choose({ content: await contentOf(file), name: file.name });
