@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { formatNumber } from "../../core/words/number.ts";
 import type { TranslationFile } from "../../core/words/translation.ts";
 import { readCatalogue } from "../../host/words/languages.ts";
 import { newFolder } from "../support/plant.ts";
@@ -12,7 +13,7 @@ describe("strandbook messages", () => {
   it("tells how many there are and where a translation belongs", async () => {
     const { code, out } = await cli(["messages"]);
     expect(code).toBe(0);
-    expect(out).toContain(`${Object.keys(readCatalogue()).length} messages. A translation belongs in `);
+    expect(out).toContain(`${formatNumber(Object.keys(readCatalogue()).length)} messages. A translation belongs in `);
     expect(out).toMatch(/en\s+English/);
   });
 
@@ -37,7 +38,7 @@ describe("strandbook messages", () => {
     expect(readFile(other).messages[key]).toEqual(texts[key]);
     const checked = await cli(["messages", "--check", one]);
     expect(checked.code).toBe(1);
-    expect(checked.out).toContain("1 that can't be used, 1 the program no longer has");
+    expect(checked.out).toContain("1 text that can't be used, 1 message the program no longer has");
     expect(checked.out).toContain("has no holes in its form other where the source has {0}");
   });
 
