@@ -32,7 +32,7 @@ import { landedIn, readAround, Sheaths } from "./along.ts";
 import type { FeedCable, FeedStrand, FeedsAnswer, StateCounts } from "./answer.ts";
 import { factsInMemory, factsRead, type GlassFacts } from "./glass-facts.ts";
 import { type Route, Routes } from "./routes.ts";
-import { type ComingCable, cablesComing, entranceOf, farStop as farCableStop } from "./sheaths.ts";
+import { apartFromInside, type ComingCable, cablesComing, entranceOf, farStop as farCableStop } from "./sheaths.ts";
 import { type Of, type Subject, subjectOf } from "./subject.ts";
 import { type FeedWalk, portAt, reachedFrom, Walker } from "./walks.ts";
 import { type Begin, singlePoints } from "./ways.ts";
@@ -59,6 +59,8 @@ const addUp = (all: readonly StateCounts[]): StateCounts => {
 interface Read {
   readonly subject: Subject;
   readonly coming: readonly ComingCable[];
+  /** Strands of each cable that end here, inside or from outside. */
+  readonly ended: ReadonlyMap<number, number>;
   readonly inside: number;
   readonly walks: readonly FeedWalk[];
   readonly glass: Glass;
@@ -91,10 +93,12 @@ export async function feeds(reader: Reader, of: Of, options: FeedsOptions): Prom
 
 async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): Promise<Read> {
   const subject = await subjectOf(reader, of);
-  const { cables: coming, inside } = await cablesComing(reader, subject);
-  const stopsHere = new Set(coming.flatMap(({ stops, here }) => here.map((index) => stops[index]?.id ?? 0)));
+  const comes = await cablesComing(reader, subject);
+  const stopsHere = new Set(comes.cables.flatMap(({ stops, here }) => here.map((index) => stops[index]?.id ?? 0)));
+  const ending = stopsHere.size === 0 ? [] : await glassAt(reader, stopsHere);
+  const { coming, sections, strands, alone } = apartFromInside(comes.cables, ending);
+  const inside = comes.inside + alone;
   const order = new Map(coming.map(({ id }, index) => [id, index]));
-  const sections = stopsHere.size === 0 ? [] : await glassAt(reader, stopsHere);
   sections.sort(
     (a, b) =>
       (order.get(a.cable_id) ?? 0) - (order.get(b.cable_id) ?? 0) || a.number - b.number || a.ordinal - b.ordinal,
@@ -111,7 +115,7 @@ async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): P
   const walker = new Walker(glass, passed, routes);
   const walks = begins.map(({ section, side }) => walker.walk(section, side));
   const facts = await endFacts(reader, walks, glass, today, new Set([...order.keys(), ...routes.cables]), held);
-  return { subject, coming, inside, walks, glass, passed, facts };
+  return { subject, coming, ended: strands, inside, walks, glass, passed, facts };
 }
 
 /** Facts of all that was read of the graph. */
@@ -170,7 +174,7 @@ async function endFacts(
 }
 
 function cablesOf(read: Read, states: readonly StrandState[] | undefined): FeedCable[] {
-  const { facts, coming, walks } = read;
+  const { facts, coming, ended, walks } = read;
   const placed = new Places(facts.cables);
   const byCable = Map.groupBy(walks, ({ section }) => section.cable_id);
   return coming.map((cable) => {
@@ -200,7 +204,7 @@ function cablesOf(read: Read, states: readonly StrandState[] | undefined): FeedC
       ),
       without_strands: cable.strands === 0,
       passes_only: cable.strands > 0 && own.length === 0,
-      express: cable.strands - new Set(own.map(({ section }) => section.strand_id)).size,
+      express: cable.strands - (ended.get(cable.id) ?? 0),
       owner: known?.foreign_owner ?? null,
     };
   });

@@ -1,5 +1,6 @@
 /** The cables that come to a place: their stops, where they come in, and how many of their strands run on. */
 import type { Reader } from "../store/handle.ts";
+import type { GlassSection } from "../trace/facts.ts";
 import type { Subject } from "./subject.ts";
 
 export interface SheathStop {
@@ -42,6 +43,50 @@ export async function cablesComing(
     else cables.push({ id, stops, here, strands: stops[0]?.strands ?? 0 });
   }
   return { cables, inside };
+}
+
+/**
+ * Glass that lies here from end to end brings nothing in: a stub between a panel and the case beside it, to which a piece
+ * was spliced that comes in itself. A cable of which nothing else ends or passes here lies inside alone.
+ * @param ending the glass of these cables that ends here
+ */
+export function apartFromInside(
+  cables: readonly ComingCable[],
+  ending: readonly GlassSection[],
+): {
+  readonly coming: ComingCable[];
+  readonly sections: GlassSection[];
+  /** Strands of each cable that end here, inside or from outside. */
+  readonly strands: ReadonlyMap<number, number>;
+  readonly alone: number;
+} {
+  const stretches = new Map(cables.map((cable) => [cable.id, stretchesHere(cable)]));
+  const sections = ending.filter(({ cable_id, a_stop_id, b_stop_id }) => {
+    const [a, b] = [a_stop_id, b_stop_id].map((stop) => stretches.get(cable_id)?.get(stop ?? 0));
+    return a === undefined || a !== b;
+  });
+  const strands = new Map(
+    [...Map.groupBy(ending, ({ cable_id }) => cable_id)].map(([cable, own]) => [
+      cable,
+      new Set(own.map(({ strand_id }) => strand_id)).size,
+    ]),
+  );
+  const fromOutside = new Set(sections.map(({ cable_id }) => cable_id));
+  const coming = cables.filter(
+    (cable) => fromOutside.has(cable.id) || !strands.has(cable.id) || (strands.get(cable.id) ?? 0) < cable.strands,
+  );
+  return { coming, sections, strands, alone: cables.length - coming.length };
+}
+
+/** The stops of a cable here, each by the first of those in a row that it is one of. */
+function stretchesHere({ stops, here }: ComingCable): ReadonlyMap<number, number> {
+  const first = new Map<number, number>();
+  for (const [n, index] of here.entries()) {
+    const follows = n > 0 && here[n - 1] === index - 1;
+    const before = follows ? first.get(stops[index - 1]?.id ?? 0) : undefined;
+    first.set(stops[index]?.id ?? 0, before ?? index);
+  }
+  return first;
 }
 
 /**

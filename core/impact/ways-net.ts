@@ -38,10 +38,12 @@ export class WaysNet implements Net {
     buildingOf: ReadonlyMap<number, number>,
     ending: ReadonlySet<number>,
     withGlass: ReadonlySet<number>,
+    /** Stops beyond which nothing of the sheath is left up to the next: a piece lies there in its place. */
+    gaps: ReadonlySet<number> = new Set(),
   ) {
     this.buildingOf = buildingOf;
     for (const course of courses) {
-      if (withGlass.has(course.cable)) this.#lay(course, ending);
+      if (withGlass.has(course.cable)) this.#lay(course, ending, gaps);
       else this.#leaveOut(course);
     }
   }
@@ -71,7 +73,8 @@ export class WaysNet implements Net {
          and exists (select 1 from strand t where t.cable_id = c.id and t.condition is not 'broken')`,
     );
     const ids = (rows: readonly unknown[][]): Set<number> => new Set(rows.map(([id]) => id as number));
-    return new WaysNet(courses.values(), new Map(spaces), ids(stops), ids(glass));
+    const gaps = await gapsOf(reader, courses);
+    return new WaysNet(courses.values(), new Map(spaces), ids(stops), ids(glass), gaps);
   }
 
   get nodes(): number {
@@ -111,7 +114,7 @@ export class WaysNet implements Net {
     }
   }
 
-  #lay(course: Course, ending: ReadonlySet<number>): void {
+  #lay(course: Course, ending: ReadonlySet<number>, gaps: ReadonlySet<number>): void {
     const { cable, stops, hops } = course;
     const at = stops.map(({ id, space }) => {
       if (space > 0) return this.#node("space", space);
@@ -126,7 +129,7 @@ export class WaysNet implements Net {
     }
     for (const [index, hop] of hops.entries()) {
       const [from, to] = [at[index] as number, at[index + 1] as number];
-      if (from === to) continue;
+      if (from === to || gaps.has(stops[index]?.id ?? 0)) continue;
       let before = from;
       const between = passedOn(hop);
       for (const [n, { pathway, conduit }] of hop.entries()) {
@@ -158,4 +161,31 @@ export class WaysNet implements Net {
   #doubt(node: number, cable: number): void {
     this.unknown.set(node, (this.unknown.get(node) ?? new Set()).add(cable));
   }
+}
+
+/**
+ * Stops at which a sheath ends that goes on at the next: both severed, no leg between them, and no glass runs from one to
+ * the other. That is no way nobody recorded, but none.
+ */
+async function gapsOf(reader: Reader, courses: ReadonlyMap<number, Course>): Promise<Set<number>> {
+  const severed = new Set((await reader.lists("select id from stop where kind = 'severed'")).map(([id]) => id));
+  const apart = [...courses.values()].flatMap(({ cable, stops, hops }) =>
+    hops.flatMap((hop, index) => {
+      const [stop, next] = [stops[index], stops[index + 1]];
+      return hop.length === 0 && severed.has(stop?.id) && severed.has(next?.id)
+        ? [{ cable, stop: stop?.id ?? 0, ordinal: stop?.ordinal ?? 0 }]
+        : [];
+    }),
+  );
+  if (apart.length === 0) return new Set();
+  const across = await reader.lists(
+    `select distinct json_extract(g.value, '$.stop') from json_each(?) g
+       join strand t on t.cable_id = json_extract(g.value, '$.cable') join section s on s.strand_id = t.id
+       join stop a on a.id = s.a_stop_id join stop b on b.id = s.b_stop_id
+     where min(a.ordinal, b.ordinal) <= json_extract(g.value, '$.ordinal')
+       and max(a.ordinal, b.ordinal) > json_extract(g.value, '$.ordinal')`,
+    [JSON.stringify(apart)],
+  );
+  const joined = new Set(across.map(([stop]) => stop));
+  return new Set(apart.flatMap(({ stop }) => (joined.has(stop) ? [] : [stop])));
 }

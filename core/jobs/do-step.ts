@@ -148,8 +148,10 @@ const kindOf = ({ input }: JobStep): string => {
   const own = typeof input === "object" && input !== null ? (input as { readonly kind?: unknown }).kind : undefined;
   return typeof own === "string" ? own : "";
 };
-/** What later steps rest on: it can't be left out. */
+/** What later steps rest on: it can't be left out. What became of a dead length is only told, and nothing rests on it. */
 const BEARS = ["cable.", "pathway.", "record.change_many", "closure.", "panel."];
+const bears = ({ act }: JobStep): boolean =>
+  act !== null && act !== "cable.dead_length" && BEARS.some((one) => act.startsWith(one));
 
 /** What changes the record is done in turn, so that trace and feeds tell what is. */
 function refuseOutOfTurn(job: Job, step: JobStep, skip: boolean): void {
@@ -161,7 +163,7 @@ function refuseOutOfTurn(job: Job, step: JobStep, skip: boolean): void {
   const later = job.steps.filter(
     ({ ordinal, act, state }) => ordinal > step.ordinal && act !== null && state === "open",
   );
-  if (skip && later.length > 0 && BEARS.some((act) => step.act?.startsWith(act)))
+  if (skip && later.length > 0 && bears(step))
     refused(say`can't be left out: step ${later[0]?.ordinal} rests on it; give the job up instead`);
   const first = job.steps.find(({ state, act, ordinal }) => state === "open" && act !== null && ordinal < step.ordinal);
   if (!skip && first && alike(first) !== alike(step)) refused(say`comes after step ${first.ordinal}, which is open`);

@@ -38,7 +38,7 @@ import { bothCuts, bothWords } from "./second-cut.ts";
 import { strandsCut } from "./strands.ts";
 import { theirsOf } from "./theirs.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told, whereOf } from "./told.ts";
-import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
+import { beforeCut, partsOf, printedOn, refuseOffParts, type WaitingCut } from "./waiting-cut.ts";
 import { NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
@@ -214,13 +214,13 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
             : (ends || index < all.length - 1) &&
               [stop.place, `${ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === named),
         );
-  const marked = ({ stops, sheath }: CableFacts): boolean => {
-    const marks = sheath
-      .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
-      .flatMap(({ mark_in, mark_out }) => [mark_in, mark_out].flatMap((mark) => mark ?? []));
-    return asked.mark !== null && Math.min(...marks) <= asked.mark && asked.mark <= Math.max(...marks);
+  const marked = (part: CableFacts): boolean => {
+    const { from, to } = printedOn(part);
+    return asked.mark !== null && from <= asked.mark && asked.mark <= to;
   };
-  return parts.find(has(false)) ?? parts.find(marked) ?? parts.find(has(true)) ?? (parts[0] as CableFacts);
+  const found = parts.find(has(false)) ?? parts.find(marked) ?? parts.find(has(true));
+  if (found === undefined && asked.mark !== null) refuseOffParts(cable.ref.tag, asked.mark, parts);
+  return found ?? (parts[0] as CableFacts);
 }
 
 /** What is coiled where it is cut is taken as lost; where the mark says otherwise, by how much. */

@@ -152,8 +152,11 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
             ? on.unit === null && on.printed
               ? say`can't be placed: which unit the marks of this cable count is not on record`
               : say`can't be placed: no marks of this cable are on record`
-            : at.length > 0
-              ? say`can't be placed: ${lackingAt(on, at[0] ?? 0).join(say` and `)}; say the place before the cut`
+            : at[0] !== undefined
+              ? (atItsEnd(on, at[0]) ??
+                (stretch === null
+                  ? say`can't be placed: ${lackingAt(on, at[0]).join(say` and `)}; say the place before the cut and the metres from it`
+                  : say`can't be placed: ${lackingAt(on, at[0]).join(say` and `)}; say the metres from ${on.stops[stretch[0]]?.name} instead`))
               : say`is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
     refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
@@ -162,6 +165,14 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
   const share =
     a && b && lies !== undefined && b.along_m > a.along_m ? (lies - a.along_m) / (b.along_m - a.along_m) : 0;
   return mouthOf(on, index) + share * (on.course.legs[index]?.length_m ?? 0);
+}
+
+/** That a mark lies in what is coiled where the sheath ends, at a panel or at a case; null where it lies on the way. */
+function atItsEnd({ stops }: CourseOnRecord, at_m: number): string | null {
+  const [first, last] = [stops[0], stops.at(-1)];
+  const end = first?.out && at_m < first.out.along_m ? first : last?.in && at_m > last.in.along_m ? last : null;
+  if (end === null) return null;
+  return say`lies at ${end.name}, in what is coiled where the cable ends: no way to mend is planned for that; cut it back behind the damage, and join its strands there again`;
 }
 
 /** The marks for want of which nobody can say in which leg or place a mark lies, in words, with their places. */

@@ -146,6 +146,30 @@ export function partsOf(cable: CableFacts): readonly CableFacts[] {
   });
 }
 
+const stopsOf = ({ sheath, stops }: CableFacts): readonly SheathStop[] =>
+  sheath.stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null);
+
+/** The least and the greatest mark on a part of a cable, up to its very ends. */
+export function printedOn(part: CableFacts): { readonly from: number; readonly to: number } {
+  const marks = stopsOf(part).flatMap(({ kind, mark_in, mark_open_from, mark_open_to, mark_out }, index) => {
+    if (kind !== "severed") return [mark_in, mark_open_from, mark_open_to, mark_out];
+    return index === 0 ? [mark_open_to, mark_out] : [mark_in, mark_open_from];
+  });
+  const known = marks.flatMap((mark) => mark ?? []);
+  return { from: Math.min(...known), to: Math.max(...known) };
+}
+
+/** Refuses `bad_input` for a mark that is on no part of a cable with gaps, saying which marks there are, and where. */
+export function refuseOffParts(tag: string, mark: number, parts: readonly CableFacts[]): never {
+  const left = parts.map((part) => {
+    const [{ from, to }, stops] = [printedOn(part), stopsOf(part)];
+    const [first, last] = [stops[0]?.place ?? "", stops.at(-1)?.place ?? ""];
+    return from <= to ? say`${from} to ${to} between ${first} and ${last}` : say`none between ${first} and ${last}`;
+  });
+  const reason = say`is on no part of it that is left: its marks are ${left.join(say` and `)}`;
+  return refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+}
+
 /** Whether a course ends here at a cut in the middle of a way, and not where the cable does. */
 export const endsAtCut = (stop: SheathStop, outer: boolean, space_id: number | null | undefined): boolean =>
   outer && stop.kind === "severed" && space_id == null;

@@ -11,6 +11,8 @@ const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_rig
 describe("a cable that crosses every hole and is coiled in none", () => {
   it("lends nothing to any way of mending it, though its marks differ in each", async () => {
     const plant = await line();
+    // Where nothing must stay coiled, a crossing taken for a coil would be drawn on.
+    await plant.add("limit_value", { tag: "repair.keep_m", value: 0, unit: "m", reason: "no coils are kept" });
     const across = [1100, 1100 + CROSSING_M, 1200 + CROSSING_M, 1200 + 2 * CROSSING_M, 1300 + 2 * CROSSING_M];
     await plant.edit("stop", "F-050@2", { mark_out: across[1] });
     await plant.edit("stop", "F-050@3", { mark_in: across[2], mark_out: across[3] });

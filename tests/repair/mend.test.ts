@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { campus } from "../check/campus.ts";
 import { line as lineOfJobs } from "../jobs/line.ts";
+import { carryOut, choose, planOf } from "../jobs/mending.ts";
 import { line } from "./line.ts";
 
 const F014 = { cable: "F-014", lost_left_m: 1, lost_right_m: 1 };
@@ -130,8 +131,38 @@ describe("a cut", () => {
     const plant = await lineOfJobs();
     await plant.edit("stop", "F-050@3", marks);
     const reply = await plant.call("mend.plans", { cable: "F-050", mark: 1300 });
-    const message = `Mark 1300 of F-050 can't be placed: ${words}; say the place before the cut.`;
+    const message = `Mark 1300 of F-050 can't be placed: ${words}; say the place before the cut and the metres from it.`;
     expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
+    const named = await plant.call("mend.plans", { cable: "F-050", mark: 1300, after: "H-2" });
+    expect(named).toMatchObject({ error: { message: expect.stringMatching(/; say the metres from H-2 instead\.$/) } });
+  });
+
+  it("by a mark in what is coiled at an end is refused with that end", async () => {
+    const plant = await lineOfJobs();
+    await plant.edit("stop", "F-050@1", { mark_open_to: 980 });
+    await plant.edit("stop", "F-050@5", { mark_open_from: 1550 });
+    for (const [mark, place] of [
+      [990, "LIB/101"],
+      [1530, "SCI/B01"],
+    ] as const) {
+      const reply = await plant.call("mend.plans", { cable: "F-050", mark });
+      const message = expect.stringMatching(
+        `^Mark ${mark} of F-050 lies at ${place}, in what is coiled where the cable ends`,
+      );
+      expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
+    }
+  });
+
+  it("by a mark of which nothing is left since a piece fills the gap is refused with the marks there are", async () => {
+    const plant = await lineOfJobs();
+    await carryOut(plant, await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points")));
+    const refused = async (mark: number) => plant.call("mend.plans", { cable: "F-050", mark });
+    const message = expect.stringMatching(
+      /is on no part of it that is left: its marks are 1000 to [\d.]+ between LIB\/101 and .+ and [\d.]+ to 1523 between .+ and SCI\/B01/,
+    );
+    for (const mark of [1173, 1600])
+      expect(await refused(mark)).toMatchObject({ error: { code: "bad_input", message } });
+    expect(await refused(1450)).toMatchObject({ ok: true });
   });
 
   it("by a mark of a cable whose unit nobody knows is refused for want of the unit, not of marks", async () => {
