@@ -186,3 +186,32 @@ export async function entriesOf(reader: Reader, kind: KindName, id: number, sinc
   );
   return entries.flatMap((entry) => entryAbout(entry, id) ?? []);
 }
+
+const TOUCHING = `SELECT DISTINCT e.change_set_id, e.seq FROM json_each(?) AS wanted
+  JOIN change_entry AS e ON e.kind = ? AND e.record_id BETWEEN wanted.value - ${SPAN} AND wanted.value
+    AND e.last_id >= wanted.value`;
+
+/** The change sets that touched any of the records of a kind. */
+export async function setsTouching(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Set<number>> {
+  const list = JSON.stringify(ids);
+  const entries = await reader.rows<StoredEntry>(
+    `SELECT change_set_id, seq, kind, op, record_id, last_id,
+       CASE WHEN op IN ('update_page', 'delete_page') THEN data END AS data
+     FROM change_entry WHERE (change_set_id, seq) IN (${TOUCHING})`,
+    [list, kind],
+  );
+  const sets = new Set<number>();
+  for (const entry of entries) if (!sets.has(entry.change_set_id) && touches(entry, ids)) sets.add(entry.change_set_id);
+  return sets;
+}
+
+/** Of a page only what it lists was touched, not all from its first record to its last. */
+function touches(entry: StoredEntry, ids: readonly number[]): boolean {
+  if (entry.op !== "update_page" && entry.op !== "delete_page") return true;
+  const listed =
+    entry.op === "update_page"
+      ? (JSON.parse(entry.data ?? "") as UpdatePage).ids
+      : deletedRows(entry).map(({ id }) => id);
+  const touched = new Set(listed);
+  return ids.some((id) => touched.has(id));
+}

@@ -1,7 +1,7 @@
 /** History read back: change sets, and what each did in words. */
 import type { AnyRow, KindName, Value } from "../model/dictionary.ts";
 import { type Draft, kindDraft } from "./draft.ts";
-import { changedFields, deletedRows, entriesOf, type StoredEntry, singly } from "./entries.ts";
+import { changedFields, deletedRows, entriesOf, type StoredEntry, setsTouching, singly } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import { IDS, SQL } from "./relations.ts";
 import { type Head, headOf } from "./stack.ts";
@@ -66,8 +66,10 @@ export async function listHistory(
   const records = [...(filter.record ? [filter.record] : []), ...(filter.records ?? [])];
   if (filter.record || filter.records) {
     const sets = new Set<number>();
-    for (const { kind, id } of records)
-      for (const entry of await entriesOf(reader, kind, id)) sets.add(entry.change_set_id);
+    for (const [kind, own] of Map.groupBy(records, ({ kind }) => kind)) {
+      const ids = own.map(({ id }) => id);
+      for (const set of await setsTouching(reader, kind, ids)) sets.add(set);
+    }
     and(`id IN ${IDS}`, JSON.stringify([...sets]));
   }
   const where = conditions.length > 0 ? `WHERE ${conditions.join(" AND ")}` : "";

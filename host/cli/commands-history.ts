@@ -48,7 +48,7 @@ export const historyCommand: Command = {
     until: { value: "YYYY-MM-DD", help: say`up to this day` },
     on: { value: "YYYY-MM-DD", help: say`on this day` },
     by: { value: "NAME", help: say`by this author` },
-    of: { value: "WHAT", help: say`what touched this record, or this range of strands` },
+    of: { value: "WHAT", help: say`what touched this record or a part of it, or this range of strands` },
     kind: { value: "KIND", help: say`what touched records of this kind` },
     text: { value: "WORDS", help: say`what stands in the summary or the reason` },
   },

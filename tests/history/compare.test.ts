@@ -120,6 +120,19 @@ describe("what an auditor signed", () => {
     expect(later.sentence).toContain("what I. Quell signed on 1 Jun 2026");
   });
 
+  it("is the same for two who signed one after the other", async () => {
+    const story = await ayear();
+    await story.on("2026-06-01", "sign_off.make", { by: "I. Quell" });
+    await story.on("2026-06-01", "sign_off.make", { by: "Another" });
+    await story.on("2026-06-02", ...edit("cable", "F-10", { tag: "F-11" }));
+    for (const sign_off of [1, 2]) {
+      const since = await compare(story, { from: { sign_off } });
+      expect(since.from.sign_off?.intact).toBe(true);
+      expect(told(since)).toContain("~cable F-11 tag: F-10 > F-11");
+    }
+    expect(told(await compare(story, { from: { sign_off: 2 } }))).toHaveLength(1);
+  });
+
   it("is not this file's when the digest signed is another's", async () => {
     const story = await ayear();
     await story.on("2026-06-01", "sign_off.make", { by: "I. Quell" });
@@ -153,6 +166,33 @@ describe("the history of strands", () => {
       "strand.land",
       "cable.enter",
     ]);
+  });
+});
+
+describe("the history of a thing", () => {
+  it("is that of its parts too: a cable's stops and glass, a panel's ports, and what is joined, labelled or kept there", async () => {
+    const story = await newStory();
+    await enterCampus((name, input) => story.on("2026-03-01", name, input as object));
+    const patched = await story.on("2026-03-02", "cord.patch", {
+      from: "LIB/2A/P1:05",
+      to: "LIB/2A/P1:06",
+      tag: "C-1",
+    });
+    const coiled = await story.on("2026-03-03", ...edit("stop", "F-014@1", { notes: "coil behind the rack" }));
+    const label = await story.on("2026-03-04", "label.write", { subject: "F-014", space: "MH-03" });
+    const seen = await story.on("2026-03-05", "label.sight", { subject: "F-014", space: "MH-03", state: "present" });
+    const unlabelled = await story.on("2026-03-06", "record.remove", { kind: "label", ids: [1] });
+    const other = await story.on("2026-03-07", ...edit("cable", "F-021", { name: "other" }));
+    const touched = async (of: string) =>
+      (await story.run<AnswerOf<"history.list">>("history.list", { of, since: "2026-03-02" })).items.map(
+        ({ id }) => id,
+      );
+    expect(await touched("F-014")).toEqual([unlabelled, seen, label, coiled]);
+    expect(await touched("F-021")).toEqual([other]);
+    expect(await touched("LIB/2A/P1")).toEqual([patched]);
+    expect(await touched("LIB/2A/P1:05")).toEqual([patched]);
+    // A room holds things that stand for themselves.
+    expect(await touched("LIB/2A")).toEqual([]);
   });
 });
 

@@ -1,7 +1,7 @@
 /** What was changed, by whom and why; and taking it back. */
 import { z } from "zod";
 import { compareMoments } from "../../history/compare.ts";
-import { glassOf } from "../../history/glass-of.ts";
+import { withParts } from "../../history/parts-of.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import type { Picture } from "../../ports.ts";
 import { resolveOne } from "../../store/addresses.ts";
@@ -17,17 +17,18 @@ import { kindInput, recordInput } from "./records.ts";
 const changeSet = z.number().int().positive();
 const recordNamed = z.strictObject({ kind: kindInput, id: recordInput });
 
-/** The record that an address means; of strands, one or a range, with their glass. */
+/** The record that an address means, or a range of strands, with their parts. */
 async function meantBy(reader: Reader, text: string): Promise<{ kind: KindName; id: number }[]> {
   const { readings } = await readStrands(reader, text);
   const [range] = readings;
   if (readings.length === 1 && range && range.strands.length > 1)
-    return glassOf(
+    return withParts(
       reader,
+      "strand",
       range.strands.map(({ id }) => id),
     );
   const { kind, id } = await resolveOne(reader, text, { field: "of" });
-  return kind === "strand" ? glassOf(reader, [id]) : [{ kind, id }];
+  return withParts(reader, kind, [id]);
 }
 
 export const historyList = defineRead({
@@ -36,7 +37,13 @@ export const historyList = defineRead({
   input: z.strictObject({
     record: recordNamed.optional(),
     records: z.array(recordNamed).min(1).max(500).optional().describe(say`Changes that touched any of these.`),
-    of: z.string().trim().min(1).max(400).optional().describe(say`A record by its address, or a range of strands.`),
+    of: z
+      .string()
+      .trim()
+      .min(1)
+      .max(400)
+      .optional()
+      .describe(say`A record by its address, or a range of strands; with all that is part of it.`),
     kind: kindInput.optional().describe(say`Changes that touched a record of this kind.`),
     text: z.string().trim().min(1).max(200).optional().describe(say`What stands in the summary or the reason.`),
     since: day.optional(),
