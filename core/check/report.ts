@@ -4,7 +4,7 @@ import { digestOf } from "../model/digest.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { refuse } from "../result.ts";
 import { refsOf, sectionWords } from "../store/addresses.ts";
-import { lastChangeSet } from "../store/change-set.ts";
+import { lastContent } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
@@ -221,7 +221,7 @@ export async function reportOf(reader: Reader, today: string, found: Found): Pro
       could_not_run: found.couldNotRun.get(name) ?? null,
     })),
     rules_version: RULES_VERSION,
-    content_hash: (await lastChangeSet(reader))?.hash ?? "",
+    content_hash: (await lastContent(reader))?.hash ?? "",
     policies: found.policies,
     part: null,
   };

@@ -100,11 +100,12 @@ async function signedMoment(reader: Reader, which: number | "last"): Promise<Mom
     );
   const { change_set, ...signed } = row;
   const [of] = await reader.rows<{ hash: string }>("SELECT hash FROM change_set WHERE id = ?", [change_set]);
-  // The change set that only wrote the signature down is part of signing.
+  // The change set that only wrote the signature down is part of signing, as are others' who signed the same.
   const [own] = await reader.rows<{ id: number }>(
     `SELECT c.id FROM change_set c JOIN change_entry e ON e.change_set_id = c.id
-     WHERE c.id = ? AND c.records = 1 AND e.kind = 'sign_off' AND e.op = 'insert' AND e.record_id = ?`,
-    [change_set + 1, row.id],
+     WHERE c.id > ? AND c.records = 1 AND e.kind = 'sign_off' AND e.op = 'insert' AND e.record_id = ?
+       AND NOT EXISTS (SELECT 1 FROM change_set b WHERE b.id > ? AND b.id < c.id AND b.act <> 'sign_off.make')`,
+    [change_set, row.id, change_set],
   );
   return {
     ...(await after(reader, Math.min(own?.id ?? change_set, await lastId(reader)))),

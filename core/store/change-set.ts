@@ -19,6 +19,14 @@ export async function lastChangeSet(reader: Reader): Promise<{ id: number; hash:
   return last ?? null;
 }
 
+/** The last change set but those that only signed a report: what was signed is the same before and after. */
+export async function lastContent(reader: Reader): Promise<{ id: number; hash: string } | null> {
+  const [last] = await reader.rows<{ id: number; hash: string }>(
+    "SELECT id, hash FROM change_set WHERE act <> 'sign_off.make' ORDER BY id DESC LIMIT 1",
+  );
+  return last ?? null;
+}
+
 export async function openChangeSet(
   writer: Writer,
   clock: Clock,

@@ -200,6 +200,17 @@ describe("the report on paper", () => {
     expect(text).toContain((await plant.check()).content_hash);
   });
 
+  it("is over the same content before and after it is signed, until something changes", async () => {
+    const plant = await messy();
+    const before = (await plant.check()).content_hash;
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    expect((await plant.check()).content_hash).toBe(before);
+    await plant.run("sign_off.make", { by: "Another Auditor" });
+    expect((await plant.check()).content_hash).toBe(before);
+    await plant.edit("cable", "F-021", { name: "other" });
+    expect((await plant.check()).content_hash).not.toBe(before);
+  });
+
   it("opens with what is new since the last sign-off", async () => {
     const plant = await messy();
     await plant.run("sign_off.make", { by: "An Auditor" });

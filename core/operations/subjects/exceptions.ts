@@ -6,6 +6,7 @@ import { RULES } from "../../check/rules.ts";
 import { signedFindings } from "../../check/signed.ts";
 import { shownDay } from "../../model/wording.ts";
 import { refuse } from "../../result.ts";
+import { lastContent } from "../../store/change-set.ts";
 import type { Reader } from "../../store/handle.ts";
 import { distance } from "../../store/nearest.ts";
 import type { Change, Plan } from "../../store/plan.ts";
@@ -170,7 +171,7 @@ export const signOffMake = defineWrite({
       content_hash: report.content_hash,
       rules_version: report.rules_version,
     };
-    const [last] = await context.reader.rows<{ id: number }>("select id from change_set order by id desc limit 1");
+    const content = await lastContent(context.reader);
     const findings = JSON.stringify(signedFindings(report.findings));
     return {
       summary: say`Sign the consistency report of ${shownDay(context.today)}, by ${by}`,
@@ -179,7 +180,7 @@ export const signOffMake = defineWrite({
           op: "insert",
           kind: "sign_off",
           id,
-          values: { ...signed, change_set: last?.id ?? 0, findings, notes: notes ?? null },
+          values: { ...signed, change_set: content?.id ?? 0, findings, notes: notes ?? null },
         },
       ],
       answer: { id, ...signed, findings: report.findings.length, passes: report.passes },
