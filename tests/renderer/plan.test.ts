@@ -132,6 +132,8 @@ describe("what is under the pointer", () => {
   const at = (one: Spot) => tagOf(under(things, one, 6));
   it("is a place before a way, a way before a footprint, and nothing far from all", () => {
     expect(at(spot("MH-1"))).toBe("MH-1");
+    // Beside the hole's middle and right on the way that ends there.
+    expect(at(offset(spot("MH-1"), 5, 0))).toBe("MH-1");
     expect(at(offset(spot("MH-1"), 60, 2))).toBe("W-2");
     expect(at(offset(spot("A"), -15, 12))).toBe("A");
     expect(at(offset(spot("MH-1"), 60, 60))).toBeNull();

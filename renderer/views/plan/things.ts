@@ -84,20 +84,33 @@ export function inside([x, y]: Spot, ring: readonly Spot[]): boolean {
   return within;
 }
 
+/** The nearest of the things offered, none farther than `far` metres. */
+class Nearest {
+  thing: Thing | null = null;
+  private far: number;
+  constructor(far: number) {
+    this.far = far;
+  }
+  offer(thing: Thing, far: number): void {
+    if (far > this.far) return;
+    this.far = far;
+    this.thing = thing;
+  }
+}
+
 /** What lies under a spot, `reach` metres around it: a place before a way, and these before a footprint. */
 export function under(things: Things, spot: Spot, reach: number): Thing | null {
-  let best: { thing: Thing; far: number } | null = null;
-  const offer = (thing: Thing, far: number): void => {
-    if (far <= reach && (!best || far < best.far)) best = { thing, far };
-  };
+  const places = new Nearest(reach);
+  const ways = new Nearest(reach);
   for (const thing of things.all) {
     const { place, way } = thing;
-    if (place?.at && place.ref.kind === "space" && place.from === "own") offer(thing, apart(place.at, spot) * 0.6);
-    const points = way?.points;
-    if (points)
-      for (let i = 1; i < points.length; i++) offer(thing, toSegment(spot, points[i - 1] as Spot, points[i] as Spot));
+    if (place?.at && place.ref.kind === "space" && place.from === "own") places.offer(thing, apart(place.at, spot));
+    const points = way?.points ?? [];
+    for (let i = 1; i < points.length; i++)
+      ways.offer(thing, toSegment(spot, points[i - 1] as Spot, points[i] as Spot));
   }
-  if (best) return (best as { thing: Thing }).thing;
+  const best = places.thing ?? ways.thing;
+  if (best) return best;
   return (
     things.all.find(({ place }) => place?.outline && inside(spot, place.outline)) ?? nearestBare(things, spot, reach)
   );
