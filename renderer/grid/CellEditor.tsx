@@ -50,15 +50,17 @@ export function CellEditor(props: Props) {
   const listId = useId();
   const list = useSuggestions(source, text, touched, column.field.type === "set", suggest);
   const isSet = column.field.type === "set";
+  const fromList = column.field.type === "choice" || column.field.type === "reference";
   const lines = column.field.type === "text" && Boolean(column.field.lines);
 
   useLayoutEffect(() => {
     const input = field.current;
     if (!input) return;
     input.focus({ preventScroll: true });
-    if (replaces) input.setSelectionRange(input.value.length, input.value.length);
-    else input.select();
-  }, [replaces]);
+    // As in any spreadsheet, whoever edits what is there goes on behind it; what is chosen from a list is chosen anew.
+    if (!replaces && fromList) input.select();
+    else input.setSelectionRange(input.value.length, input.value.length);
+  }, [replaces, fromList]);
 
   const end = (command: Command, chosen: Suggestion | null) => {
     if (ended.current) return;

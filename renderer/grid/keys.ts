@@ -143,7 +143,9 @@ export type HeadCommand =
   /** Moves the column one place earlier or later. */
   | { readonly do: "shift"; readonly by: -1 | 1 }
   /** Filters by the column, beginning with what was typed. */
-  | { readonly do: "filter"; readonly text: string | null };
+  | { readonly do: "filter"; readonly text: string | null }
+  /** A question about the table as a whole. */
+  | { readonly do: "ask"; readonly what: Asked };
 
 /** By so many pixels a key widens a column. */
 const WIDEN = 16;
@@ -156,7 +158,8 @@ export function onHead(press: KeyPress, spot: Spot, extent: Extent): HeadCommand
     if (press.ctrl) return { do: "widen", by: sideways * WIDEN };
     return { do: "go", to: { row: -1, column: clamp(spot.column + sideways, extent.columns - 1) } };
   }
-  if (press.ctrl) return press.key === "Home" || press.key === "End" ? moveDown(press, spot, extent) : null;
+  if (press.ctrl && (press.key === "Home" || press.key === "End")) return moveDown(press, spot, extent);
+  if (press.ctrl) return aboutTable(press);
   switch (press.key) {
     case "ArrowDown":
     case "PageDown":
@@ -172,6 +175,20 @@ export function onHead(press: KeyPress, spot: Spot, extent: Extent): HeadCommand
       return { do: "filter", text: null };
     default:
       return printable(press) ? { do: "filter", text: press.key } : null;
+  }
+}
+
+/** What is asked about the table as a whole can be asked from its heads too. */
+function aboutTable(press: KeyPress): HeadCommand | null {
+  const act = actFor("A table", press);
+  switch (act) {
+    case "replace":
+    case "write_file":
+    case "columns":
+    case "views":
+      return { do: "ask", what: act };
+    default:
+      return null;
   }
 }
 

@@ -134,6 +134,8 @@ export function useGridCommands(options: GridCommandsOptions) {
       }
       case "filter":
         return toFilter(spot.column, command.text);
+      case "ask":
+        return carryOut(command);
     }
   };
 

@@ -181,6 +181,10 @@ describe("on a column's head", () => {
     ["F", { do: "filter", text: "F" }],
     ["F2", { do: "filter", text: null }],
     ["Ctrl+End", { do: "go", to: { row: 99, column: 4 } }],
+    ["Ctrl+Shift+L", { do: "ask", what: "columns" }],
+    ["Ctrl+Shift+G", { do: "ask", what: "views" }],
+    ["Ctrl+Shift+X", { do: "ask", what: "write_file" }],
+    ["Ctrl+h", { do: "ask", what: "replace" }],
   ])("%s does %j", (key, command) => expect(onHead(press(key), spot, withHead)).toEqual(command));
 
   it("leaves Tab and the window's keys to the page", () => {

@@ -130,6 +130,7 @@ describe("a cell", () => {
     const before = await lastChange(journey.plant);
     await keys(page, "Control+Home", "F2");
     await page.keyboard.type("-X");
+    expect(await page.locator("[role=grid] input:focus").inputValue()).toBe("F-014-X");
     await keys(page, "Escape");
     expect(await here(page)).toMatchObject({ text: "F-014", editing: false });
     expect(await lastChange(journey.plant)).toBe(before);
