@@ -5,7 +5,7 @@ import { say } from "../words/say.ts";
 import { csvTable, type DELIMITERS, delimiterOf } from "./csv-table.ts";
 import { decoded, type Encoding, encodingOf, fromBase64 } from "./decode.ts";
 import { fileBytes } from "./file-bytes.ts";
-import { refuseOther } from "./no-text.ts";
+import { refuseNoTable, refuseOther } from "./no-text.ts";
 import { MOST_BYTES, type SheetTable } from "./table.ts";
 import { isZip, workbookTables } from "./workbook.ts";
 
@@ -43,7 +43,9 @@ export async function readSource(folders: FolderPort, source: Source): Promise<R
     return { name, form: "workbook", encoding: null, delimiter: null, tables: workbookTables(name, bytes) };
   refuseOther(name, bytes);
   const encoding = source.encoding ?? encodingOf(bytes);
-  return fromText(name, decoded(bytes, encoding), source, encoding);
+  const text = decoded(bytes, encoding);
+  refuseNoTable(name, text);
+  return fromText(name, text, source, encoding);
 }
 
 async function fromText(name: string, text: string, source: Source, encoding: Encoding | null): Promise<ReadSource> {

@@ -30,7 +30,10 @@ const kindsOfPlaces = (): FactWords => {
 
 const metalStates = (): FactWords => {
   const of = ofField("stop", "metal");
-  return { ...of, keys: { ...of.keys, no_metal: say`no metal`, unknown: say`not known` } };
+  return {
+    ...of,
+    keys: { ...of.keys, no_metal: say`no metal`, not_on_record: say`not on record`, unknown: say`not known` },
+  };
 };
 
 /** Why a section or a pipe lies astray; other reasons are words already. */

@@ -162,6 +162,8 @@ describe("a workbook by hand", () => {
       "document type",
     ],
     ["a workbook of the old form", Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0, 0), "old form"],
+    ["a RAR archive with another name", Uint8Array.of(0x52, 0x61, 0x72, 0x21, 0x1a, 0x07, 1, 0), "is packed"],
+    ["bytes that are no text", Uint8Array.from({ length: 600 }, (_, i) => (i * 37) % 251), "that nobody writes"],
     ["a packed part cut off", byHand("<row/>").slice(0, 60), "can't be unpacked"],
   ])("refuses %s with the reason", async (_, bytes, reason) => {
     const plant = await sheetPlant();

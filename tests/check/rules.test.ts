@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { isSaid } from "../../core/check/fact-words.ts";
+import { factWords, isSaid } from "../../core/check/fact-words.ts";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import { RULES } from "../../core/check/rules.ts";
 import { campus } from "./campus.ts";
@@ -42,6 +42,7 @@ describe.each(FIXTURES)("$rule", ({ rule, fires, make, says, silent, spare }) =>
         names.filter((one) => !isSaid(one)),
         "facts without words",
       ).toEqual([]);
+      expect(factWords(facts), "facts said as keys").not.toMatch(/[a-z]_[a-z]/);
       expect(records.length).toBeGreaterThan(0);
       expect(count).toBeGreaterThan(0);
     }
