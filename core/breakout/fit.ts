@@ -18,9 +18,7 @@ export function fitOf({ loop, room, lateral, place, short, promised, glass }: Fi
   const against = [
     ...(glass === "no" ? [say`less of it can be opened there than a splice takes`] : []),
     ...short.flatMap(({ reach, words }) => (reach === "cut" ? [words] : [])),
-    ...(loop.reaches === "in_place" && glass !== "no"
-      ? [say`its coils don't suffice${lacksWords(loop)}: it is opened in place only`]
-      : []),
+    ...(loop.reaches === "in_place" && glass !== "no" ? [lacksWords(loop, place)] : []),
     ...(room.fits === "no" ? [room.words] : []),
     ...pipes.flatMap(({ pathway, has_pipes, pipe }) =>
       has_pipes && pipe === null ? [say`no pipe of ${pathway.tag} is known to have room for the lateral`] : [],
@@ -39,10 +37,17 @@ export function fitOf({ loop, room, lateral, place, short, promised, glass }: Fi
   return { verdict: against.length > 0 ? "no" : open.length > 0 ? "open" : "yes", against, open };
 }
 
-const lacksWords = ({ lack_m, lends_m }: Loop): string =>
-  lack_m === null
-    ? ""
-    : say`, they lack ${formatLength(lack_m, "m", 1)}${lends_m === null ? "" : say` and neighbours lend ${formatLength(lends_m, "m", 1)}`}`;
+/** Why its loop doesn't come out. */
+function lacksWords({ has_m, lack_m, lends_m }: Loop, place: string): string {
+  if (has_m !== null && has_m < 0.05 && lends_m === 0)
+    return say`no spare lies at ${place} and none can be drawn there: it is opened in place only`;
+  if (lack_m === null) return say`its coils don't suffice: it is opened in place only`;
+  const lacks = formatLength(lack_m, "m", 1);
+  if (lends_m === null) return say`its coils don't suffice, they lack ${lacks}: it is opened in place only`;
+  return lends_m === 0
+    ? say`its coils don't suffice, they lack ${lacks} and none can be drawn there: it is opened in place only`
+    : say`its coils don't suffice, they lack ${lacks} and neighbours lend ${formatLength(lends_m, "m", 1)}: it is opened in place only`;
+}
 
 const noLanding = (landing: Landing | null, to: string): string[] =>
   landing?.how === "new" ? [say`nothing on record to land on in ${to}: ${landing.tag} is set anew`] : [];

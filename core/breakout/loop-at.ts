@@ -176,6 +176,9 @@ function words(reaches: Loop["reaches"], figures: Figures, place: string): strin
     case "to_prove":
       return say`The loop comes out if ${metres(pulled)} can be pulled from its neighbours, which nobody has proven: ${lies}; ${takes}.`;
     case "in_place":
+      // On a pole nothing but the cable itself hangs, as a rule.
+      if (has_m !== null && has_m < 0.05 && lends_m === 0)
+        return say`In place only: no spare lies at ${place} and none can be drawn there; a loop takes ${metres(needs_m)}, the window of ${metres(window_m)} and twice the reach of ${metres(reach_m)}.`;
       return say`In place only: ${lies}; ${takes}. Neighbours ${lends_m === null ? say`lend nothing that is on record` : lends_m === 0 ? say`can lend nothing` : say`can lend ${metres(lends_m)}`}.`;
     default:
       return say`In place only, unless more is found: what lies at ${place} is not on record, and ${takes}.`;

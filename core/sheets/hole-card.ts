@@ -16,7 +16,16 @@ import { asNotes } from "../paper/notes.ts";
 import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { sharedByContent } from "./column-shares.ts";
-import { type Hole, type HoleCable, type HoleCase, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
+import {
+  type Hole,
+  type HoleCable,
+  type HoleCase,
+  type HoleWay,
+  hasWalls,
+  lookWords,
+  wallsOf,
+  wallWords,
+} from "./hole-facts.ts";
 
 const metres = (value: number | null): string | null => (value === null ? null : formatLength(value, "m", 1));
 
@@ -25,6 +34,7 @@ const HOLES = new Set(["maintenance_hole", "hand_hole", "pull_box"]);
 export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
   const { space, row, ways, cables, cases } = hole;
   const hazards = hazardWords(row);
+  const walled = hasWalls(hole);
   const hole_word = HOLES.has(row.kind ?? "") ? say`Hole card` : say`Card of`;
   const light = cables.some(({ strands }) => strands > 0) ? GLASS_CAUTIONS.slice(0, 1) : [];
   return {
@@ -40,9 +50,9 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
           : say`Nothing is on record as dangerous here: that nobody recorded a danger does not mean that there is none.`,
       ]),
       { is: "values", rows: facts(hole) },
-      { is: "heading", level: 1, text: say`Walls, as seen from inside` },
-      { is: "walls", drawing: { walls: wallsOf(hole) } },
-      ...wayBlocks(ways),
+      { is: "heading", level: 1, text: walled ? say`Walls, as seen from inside` : lookWords(hole, space.tag) },
+      ...(walled ? [{ is: "walls", drawing: { walls: wallsOf(hole) } } as const] : []),
+      ...wayBlocks(ways, walled),
       { is: "heading", level: 1, text: say`Cables` },
       cableTable(cables),
       { is: "heading", level: 1, text: say`Opened here` },
@@ -106,7 +116,15 @@ function facts({ row, key_holder, last_visit }: Hole): { readonly word: string; 
       ? null
       : `${row.latitude.toFixed(6)}, ${row.longitude.toFixed(6)} (${row.accuracy_m === null ? say`accuracy not known` : `± ${metres(row.accuracy_m)}`})`;
   return [
-    { word: say`Inside: length, width, depth`, value: size.map((one) => metres(one) ?? say`not known`).join(" × ") },
+    // A pole has no inside; what was entered of it all the same is shown.
+    ...(row.kind === "pole" && size.every((one) => one === null)
+      ? []
+      : [
+          {
+            word: say`Inside: length, width, depth`,
+            value: size.map((one) => metres(one) ?? say`not known`).join(" × "),
+          },
+        ]),
     { word: say`Crossing, mouth to mouth`, value: metres(row.crossing_m) },
     { word: say`Reach to where one splices`, value: metres(row.reach_m) },
     { word: say`Environment`, value: row.environment && KINDS.space.fields.environment.values[row.environment] },
@@ -116,24 +134,25 @@ function facts({ row, key_holder, last_visit }: Hole): { readonly word: string; 
   ];
 }
 
-function wayBlocks(ways: readonly HoleWay[]): Block[] {
+function wayBlocks(ways: readonly HoleWay[], walled: boolean): Block[] {
   const notes: string[] = [];
-  if (ways.some(({ by_map }) => by_map))
+  if (walled && ways.some(({ by_map }) => by_map))
     notes.push(say`A wall “by the map”, its window's edges dashed, is recorded by nobody: look, and record it.`);
-  if (ways.some(({ mirrored }) => mirrored))
+  if (walled && ways.some(({ mirrored }) => mirrored))
     notes.push(say`From the other end a window is the mirror of what is drawn here.`);
   const all = ways.map((way) => ({ way, rows: wayRows(way) }));
   const rows = all.flatMap((one) => one.rows);
   const bands = all.map(({ way }, index): Band => {
     const at = all.slice(0, index).reduce((sum, one) => sum + one.rows.length, 0);
     const wall = `${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
-    return { at, title: say`${wall}: ${way.pathway.tag} to ${way.to?.tag ?? say`a place that nobody knows`}` };
+    const to = way.to?.tag ?? say`a place that nobody knows`;
+    return { at, title: walled ? say`${wall}: ${way.pathway.tag} to ${to}` : say`${way.pathway.tag} to ${to}` };
   });
   return [
     ...(notes.length > 0 ? [{ is: "note", sign: "note", text: notes.join(" ") } as const] : []),
     {
       is: "table",
-      caption: say`What enters where`,
+      caption: walled ? say`What enters where` : say`Which ways lead to it`,
       dense: true,
       columns: sharedByContent(WAY_COLUMNS, rows, { 2: ROW_ROOM }),
       rows,

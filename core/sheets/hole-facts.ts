@@ -223,6 +223,17 @@ async function casesIn(reader: Reader, space: number): Promise<HoleCase[]> {
   return cases;
 }
 
+/** What has an inside with walls that ways enter by; a pole, a cabinet, a pedestal and a riser have none to unfold. */
+export const hasWalls = ({ row: { kind, environment } }: Pick<Hole, "row">): boolean =>
+  kind !== "pole" && kind !== "cabinet" && kind !== "pedestal" && environment !== "riser";
+
+/** What somebody who stands before it looks at, as a heading. */
+export function lookWords(hole: Pick<Hole, "row">, place: string): string {
+  if (hasWalls(hole)) return say`${place} from inside`;
+  if (hole.row.kind === "pole") return say`What hangs at ${place}`;
+  return hole.row.environment === "riser" ? say`What runs through ${place}` : say`What comes into ${place}`;
+}
+
 const COMPASS: readonly WallName[] = ["north", "east", "south", "west"];
 
 /** The four walls in the order of one who turns right, then floor, ceiling and what nobody placed, as far as there is any. */

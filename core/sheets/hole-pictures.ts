@@ -1,4 +1,4 @@
-/** Holes of a job as somebody sees them who has never been there: the walls from inside, and how the cables of the job come by. */
+/** Places of a job as somebody sees them who has never been there: walls from inside, and how the cables of the job come by. */
 import { KINDS, type Row } from "../model/dictionary.ts";
 import { wasMade } from "../model/labelled.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
@@ -7,7 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import { type Hole, type HoleCable, holeOf, wallsOf, wallWords } from "./hole-facts.ts";
+import { type Hole, type HoleCable, hasWalls, holeOf, lookWords, wallsOf, wallWords } from "./hole-facts.ts";
 
 /** @param cables those of the job, by their tags; of others only where they lie is drawn */
 export async function holePictures(
@@ -20,11 +20,8 @@ export async function holePictures(
     const hole = await holeOf(reader, space);
     const own = hole.cables.filter(({ cable }) => cables.has(cable.tag));
     if (own.length === 0) continue;
-    // Nobody stands inside a pole.
-    const open_air = hole.row.kind === "pole";
-    const heading = open_air ? say`What hangs at ${space.tag}` : say`${space.tag} from inside`;
-    blocks.push({ is: "heading", level: 2, text: heading });
-    const walls = open_air ? [] : wallsOf(hole).filter(({ windows }) => windows.length > 0);
+    blocks.push({ is: "heading", level: 2, text: lookWords(hole, space.tag) });
+    const walls = hasWalls(hole) ? wallsOf(hole).filter(({ windows }) => windows.length > 0) : [];
     if (walls.length > 0) blocks.push({ is: "walls", drawing: { walls } });
     const rows = [];
     for (const one of own) {
@@ -35,7 +32,7 @@ export async function holePictures(
   }
   return blocks.length === 0
     ? []
-    : [{ is: "heading", level: 1, text: say`The places from inside, and how to know the cable` }, ...blocks];
+    : [{ is: "heading", level: 1, text: say`What each place looks like, and how to know the cable` }, ...blocks];
 }
 
 /** What stands on the labels of a cable there, and those that somebody found missing or could not read. */
@@ -80,11 +77,12 @@ const coilWords = (coil_m: number, storage: HoleCable["storage"]): string =>
     : say`${formatLength(coil_m, "m", 1)} of it kept as ${KINDS.stop.fields.storage.values[storage]}`;
 
 /** In which wall its pipe is, and where in the bank, as one sees it from inside. */
-function windowOf({ ways }: Hole, conduit: number | null): string {
-  for (const way of ways) {
+function windowOf(hole: Hole, conduit: number | null): string {
+  for (const way of hole.ways) {
     const pipe = way.pipes.find((one) => one.conduit.id === conduit);
     if (!pipe) continue;
-    const wall = way.wall === null ? "" : say`, ${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
+    const wall =
+      way.wall === null || !hasWalls(hole) ? "" : say`, ${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
     const outer = pipe.inside === null ? pipe : way.pipes.find((one) => one.conduit.id === pipe.inside?.id);
     const spot =
       outer && outer.row !== null && outer.seen_column !== null

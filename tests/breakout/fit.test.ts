@@ -53,6 +53,13 @@ describe("the places on a cable's way", () => {
     );
     expect(answer.places[2]?.words).toMatch(/^doesn't fit as it lies: H-1 is too small: it is 0\.6\sm/);
   });
+  it("say plainly where no spare lies and none can be drawn", async () => {
+    const plant = await roomy({ slides: "no" });
+    await plant.edit("space", "H-2", { crossing_m: 0 });
+    await plant.edit("stop", "F-1@3", { mark_in: null, mark_out: null, slack_m: 0 });
+    const { loop } = await plant.run<BreakoutAnswer>("breakout.plans", { ...ASKED, at: "H-2" });
+    expect(loop.words).toMatch(/^In place only: no spare lies at H-2 and none can be drawn there; a loop takes 16\sm/);
+  });
   it("rank one whose coil doesn't suffice after one whose does, and one that waits for a proof between", async () => {
     const stuck = await ranked(await roomy({ slides: "no" }));
     expect(told(stuck)).toEqual([
@@ -60,7 +67,9 @@ describe("the places on a cable's way", () => {
       ["H-3", "yes"],
       ["H-2", "no"],
     ]);
-    expect(stuck.places[2]?.fit.against[0]).toMatch(/^its coils don't suffice, they lack 4\sm/);
+    expect(stuck.places[2]?.fit.against[0]).toMatch(
+      /^its coils don't suffice, they lack 4\sm and none can be drawn there/,
+    );
     const unproven = await ranked(await roomy({ slides: "unproven" }));
     expect(told(unproven)[2]).toEqual(["H-2", "open"]);
   });

@@ -324,11 +324,14 @@ describe("the packet of a mend", () => {
 describe("the packet as a paper", () => {
   const blocksOf = async (plant: CheckedPlant) => (await plant.run<Document>("job.print", { job: "J-1" })).blocks;
 
-  it("draws no walls of a pole, and says what hangs there", async () => {
+  it.each([
+    ["pole", "What hangs at H-1"],
+    ["cabinet", "What comes into H-1"],
+  ])("draws no walls of a %s, and heads it by what it is", async (kind, heading) => {
     const plant = await planned();
-    await plant.edit("space", "H-1", { kind: "pole" });
+    await plant.edit("space", "H-1", { kind });
     const blocks = await blocksOf(plant);
-    const at = blocks.findIndex((block) => block.is === "heading" && block.text === "What hangs at H-1");
+    const at = blocks.findIndex((block) => block.is === "heading" && block.text === heading);
     expect(blocks[at + 1]?.is).toBe("values");
     expect(blocks).not.toContainEqual(expect.objectContaining({ text: "H-1 from inside" }));
   });

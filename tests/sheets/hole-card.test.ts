@@ -1,6 +1,7 @@
 /** The card of a hole: walls as seen from inside, what passes, what coil lies there, and the cautions. */
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
+import type { Document } from "../../core/paper/document.ts";
 import { layWalls, type Wall } from "../../core/paper/walls.ts";
 import { type Hole, holeOf, wallByMap, wallsOf } from "../../core/sheets/hole-facts.ts";
 import { resolveOne } from "../../core/store/addresses.ts";
@@ -147,6 +148,26 @@ describe("what lies in a hole", () => {
     expect(third).not.toContain("Water stands in it");
     expect(third).toContain("that nobody recorded a danger does not mean that there is none");
     expect(third).toContain("No cable is on record here.");
+  });
+});
+
+describe("a place without walls", () => {
+  it.each([
+    [{ kind: "pole" }, "What hangs at H-9"],
+    [{ kind: "cabinet" }, "What comes into H-9"],
+    [{ kind: "pedestal" }, "What comes into H-9"],
+    [{ kind: "pull_box", environment: "riser" }, "What runs through H-9"],
+  ])("%j is headed by what it is, and nothing of it is unfolded", async (values, heading) => {
+    const own = await newPlant();
+    await own.run("record.add", { kind: "space", values: { tag: "H-9", ...values } });
+    await own.run("record.add", { kind: "space", values: { tag: "H-8", kind: "hand_hole" } });
+    await own.run("record.add", { kind: "pathway", values: { tag: "TR-1", from_space_id: "H-8", to_space_id: "H-9" } });
+    const { blocks } = await own.run<Document>("paper.hole_card", { place: "H-9" });
+    expect(blocks).toContainEqual(expect.objectContaining({ is: "heading", text: heading }));
+    expect(blocks.filter(({ is }) => is === "walls")).toEqual([]);
+    expect(JSON.stringify(blocks)).not.toMatch(/wall/i);
+    const hole_blocks = (await own.run<Document>("paper.hole_card", { place: "H-8" })).blocks;
+    expect(hole_blocks).toContainEqual(expect.objectContaining({ text: "Walls, as seen from inside" }));
   });
 });
 
