@@ -17,7 +17,7 @@ export async function fileBytes(folders: FolderPort, path: string, most: number,
     refuse("file", say`${name} is too big for ${what}.`, [
       {
         file: name,
-        reason: say`has ${Math.ceil(size / 1_000_000)} million bytes; at most ${Math.floor(most / 1_048_576)} are read`,
+        reason: say`has ${Math.ceil(size / 1_000_000)} million bytes; at most ${Math.floor(most / 1_000_000)} are read`,
       },
     ]);
   const bytes = new Uint8Array(size);

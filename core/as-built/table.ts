@@ -19,7 +19,7 @@ export interface SheetTable {
 }
 
 /** Beyond these a file is no as-built sheet, and reading it would only fill the memory. */
-export const MOST_BYTES = 64 * 1024 * 1024;
+export const MOST_BYTES = 64_000_000;
 export const MOST_ROWS = 100_000;
 export const MOST_COLUMNS = 500;
 

@@ -18,7 +18,7 @@ export interface MapFile {
 }
 
 /** Beyond these a file is no map of a campus, and reading it would only fill the memory. */
-export const MOST_BYTES = 64 * 1024 * 1024;
+export const MOST_BYTES = 64_000_000;
 export const MOST_FEATURES = 200_000;
 
 export const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>

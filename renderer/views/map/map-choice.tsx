@@ -18,7 +18,7 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
   const [why, setWhy] = useState("");
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
-    if (file.size > MOST_MB * 1024 * 1024)
+    if (file.size > MOST_MB * 1_000_000)
       return setWhy(
         say`${file.name} is too big for this window: at most ${MOST_MB} MB. The command strandbook map reads 64 MB.`,
       );

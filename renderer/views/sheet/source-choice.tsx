@@ -6,7 +6,7 @@ import { Button } from "../../controls/button.tsx";
 import { type KeptForm, useKeptForm } from "../../forms/kept-form.ts";
 import type { Source } from "./mapping.ts";
 
-const MOST_BYTES = 64 * 1024 * 1024;
+const MOST_BYTES = 64_000_000;
 
 function contentOf(file: File): Promise<string> {
   return new Promise((resolve, reject) => {
