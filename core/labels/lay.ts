@@ -88,17 +88,34 @@ export interface LayOptions {
 
 type Box = Pick<LabelSheet, "form" | "label_width_mm" | "label_height_mm" | "print_height_mm">;
 
+/**
+ * The code stands as large as the lines leave room for; it gives way before the type grows smaller than usual, down to the
+ * least that is still read.
+ */
 export function layLabel(content: LabelContent, box: Box, options: LayOptions): LaidLabel {
-  const { style } = options;
+  const { style, lettering } = options;
   const height = box.print_height_mm ?? box.label_height_mm;
   const top = box.form === "tape" ? (box.label_height_mm - height) / 2 : 0;
-  const over: Overflow[] = [];
-  const code =
-    content.code === "none" ? null : layCode(content.code, content.says, box.label_width_mm, height, options, over);
-  const left = code
-    ? code.x_mm + code.columns * code.module_mm + Math.max(style.margin_mm, code.quiet_mm)
-    : style.margin_mm;
-  const text = layText(content.lines, left, box.label_width_mm, height, options, over);
+  const codes =
+    content.code === "none" ? NO_CODE : sizedCodes(content.code, content.says, box.label_width_mm, height, options);
+  const words = content.lines.map((text, index) => ({
+    text,
+    ...lettering.measure(text, index === 0 ? "bold" : "text"),
+  }));
+  const lay = (code: SizedCode | null, smaller: boolean): LaidText => {
+    const left = code
+      ? code.x_mm + code.columns * code.module_mm + Math.max(style.margin_mm, code.quiet_mm)
+      : style.margin_mm;
+    // What a tape's printer doesn't reach is free already.
+    const room = { left, width: box.label_width_mm, height, free: Math.max(0, style.margin_mm - top) };
+    return layText(words, room, style, smaller);
+  };
+  const tries = (options.smaller ? [false, true] : [false]).flatMap((smaller) =>
+    codes.sizes.map((code) => ({ code, smaller })),
+  );
+  const least = { code: codes.sizes.at(-1) ?? null, smaller: options.smaller };
+  const { code, smaller } = tries.find((one) => lay(one.code, one.smaller).over.length === 0) ?? least;
+  const text = lay(code, smaller);
   return {
     width_mm: box.label_width_mm ?? text.width_mm,
     height_mm: box.label_height_mm,
@@ -107,7 +124,7 @@ export function layLabel(content: LabelContent, box: Box, options: LayOptions): 
     type_mm: text.type_mm,
     lines: text.lines.map((line) => ({ ...line, y_mm: line.y_mm + top })),
     code: code && { ...code, y_mm: code.y_mm + top },
-    over,
+    over: [...codes.over, ...text.over],
     missing: text.missing,
   };
 }
@@ -116,25 +133,34 @@ interface LaidText {
   readonly type_mm: number;
   readonly width_mm: number;
   readonly lines: readonly LaidLine[];
+  readonly over: readonly Overflow[];
   readonly missing: readonly string[];
+}
+
+type Words = ReturnType<Lettering["measure"]> & { readonly text: string };
+
+interface Room {
+  readonly left: number;
+  readonly width: number | null;
+  readonly height: number;
+  /** Kept free above and below. */
+  readonly free: number;
 }
 
 /** As large as the room allows, between the least and the greatest type; the first line larger, as far as it fits. */
 function layText(
-  texts: readonly string[],
-  left: number,
-  width: number | null,
-  height: number,
-  { style, lettering, smaller }: LayOptions,
-  over: Overflow[],
+  measured: readonly Words[],
+  { left, width, height, free }: Room,
+  style: LabelStyle,
+  smaller: boolean,
 ): LaidText {
-  const measured = texts.map((text, index) => lettering.measure(text, index === 0 ? "bold" : "text"));
-  const others = texts.length - 1;
+  const over: Overflow[] = [];
+  const others = measured.length - 1;
   const room = width === null ? Number.POSITIVE_INFINITY : Math.max(0, width - left - style.margin_mm);
-  const tall = Math.max(0, height - 2 * style.margin_mm);
+  const tall = Math.max(0, height - 2 * free);
   const bounds = measured.map((one) => (one.width === 0 ? Number.POSITIVE_INFINITY : room / one.width));
   const wide = Math.min(...bounds, style.most_type_mm);
-  const most = Math.min(wide, tall / (LEADING * texts.length));
+  const most = Math.min(wide, tall / (LEADING * measured.length));
   const least = smaller ? style.least_type_mm : style.type_mm;
   const fits = most >= least - HAIR;
   // With the first line as large as it should be; it gives that up before the others grow smaller than usual.
@@ -151,16 +177,16 @@ function layText(
         over.push({
           what: "line",
           line: index + 1,
-          text: texts[index] ?? "",
+          text: one.text,
           by_mm: hundredths(by),
           fits_smaller: cured,
         });
     });
-    const by = LEADING * texts.length * type - tall;
+    const by = LEADING * measured.length * type - tall;
     if (by > HAIR) over.push({ what: "height", line: null, text: null, by_mm: hundredths(by), fits_smaller: cured });
   }
   const used = LEADING * (head + others * type);
-  let y = style.margin_mm + Math.max(0, (tall - used) / 2);
+  let y = free + Math.max(0, (tall - used) / 2);
   const lines = measured.map((one, index): LaidLine => {
     const size = index === 0 ? head : type;
     const line: LaidLine = {
@@ -178,46 +204,60 @@ function layText(
     type_mm: type,
     width_mm: left + Math.max(0, ...lines.map((line) => line.width_mm)) + style.margin_mm,
     lines,
+    over,
     missing: [...new Set(measured.flatMap((one) => one.missing))],
   };
 }
 
-/** Squares of whole printer dots, as large as there is room for. */
-function layCode(
+type SizedCode = LaidCode & { readonly quiet_mm: number };
+
+/** One code in the sizes it may have, the greatest first; none, with what is lacking, where there is room for none. */
+interface Codes {
+  readonly sizes: readonly (SizedCode | null)[];
+  readonly over: readonly Overflow[];
+}
+
+const NO_CODE: Codes = { sizes: [null], over: [] };
+
+/** Squares of whole printer dots. */
+function sizedCodes(
   form: "qr" | "data_matrix",
   says: string,
   width: number | null,
   height: number,
   { style, lettering, dots_per_inch }: LayOptions,
-  over: Overflow[],
-): (LaidCode & { readonly quiet_mm: number }) | null {
+): Codes {
   const symbol: CodeSquares = lettering.symbol(form, says);
   const dot = INCH / dots_per_inch;
   const quiet = style.quiet[form];
   const least = Math.max(style.module_dots, Math.ceil(style.module_mm / dot - HAIR));
   const across = symbol.columns + 2 * quiet;
   const down = symbol.rows + 2 * quiet;
+  const lacks = Math.max(least * dot * down - height, width === null ? 0 : least * dot * across - width);
+  if (lacks > HAIR)
+    return {
+      sizes: [null],
+      over: [{ what: "code", line: null, text: null, by_mm: hundredths(lacks), fits_smaller: false }],
+    };
   const share = width === null ? Number.POSITIVE_INFINITY : (width * style.code_share) / across;
   const room = Math.min(height / down, style.most_module_mm);
-  const dots = Math.max(least, Math.floor(Math.min(room, share) / dot + HAIR));
-  const module_mm = dots * dot;
-  const lacks = Math.max(module_mm * down - height, width === null ? 0 : module_mm * across - width);
-  if (lacks > HAIR) {
-    over.push({ what: "code", line: null, text: null, by_mm: hundredths(lacks), fits_smaller: false });
-    return null;
-  }
-  const quiet_mm = quiet * module_mm;
-  return {
-    form,
-    says,
-    x_mm: Math.max(quiet_mm, style.margin_mm),
-    y_mm: (height - symbol.rows * module_mm) / 2,
-    module_mm,
-    columns: symbol.columns,
-    rows: symbol.rows,
-    dark: symbol.dark,
-    quiet_mm,
-  };
+  const most = Math.max(least, Math.floor(Math.min(room, share) / dot + HAIR));
+  const sizes = Array.from({ length: most - least + 1 }, (_, index): SizedCode => {
+    const module_mm = (most - index) * dot;
+    const quiet_mm = quiet * module_mm;
+    return {
+      form,
+      says,
+      x_mm: Math.max(quiet_mm, style.margin_mm),
+      y_mm: (height - symbol.rows * module_mm) / 2,
+      module_mm,
+      columns: symbol.columns,
+      rows: symbol.rows,
+      dark: symbol.dark,
+      quiet_mm,
+    };
+  });
+  return { sizes, over: [] };
 }
 
 const hundredths = (mm: number): number => Math.ceil(mm * 100) / 100;

@@ -8,6 +8,7 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
+import { type Cures, curesOf, curesWords, type Unfit } from "./cures.ts";
 import type { LabelToMake } from "./labels.ts";
 import { type LabelStyle, type LaidLabel, labelStyle, layLabel, type Overflow } from "./lay.ts";
 import { outlinePage, type Printer, pagesOf, perPage, TRUE_PRINTER } from "./pages.ts";
@@ -44,6 +45,8 @@ export interface Laid {
   readonly printer: Printer;
   readonly style: LabelStyle;
   readonly labels: readonly PlacedLabel[];
+  /** Of those that don't fit. */
+  readonly cures: Cures;
 }
 
 /** Labels are laid out so many at a time before other work breathes. */
@@ -68,16 +71,20 @@ export async function layOut(context: PrintContext, labels: readonly LabelToMake
   const lettering = await context.lettering();
   const options = { style, lettering, smaller: asked.smaller ?? false, dots_per_inch: printer.dots_per_inch };
   const placed: PlacedLabel[] = [];
+  const unfit: Unfit[] = [];
   let place = start - 1;
   for (const [index, label] of labels.entries()) {
     if (index % BREATH === 0) await context.progress(say`Laying out labels`, index, labels.length);
     const { lines, code, says } = label;
-    const laid = lines && layLabel({ lines, code, says }, sheet, options);
+    const content = lines && { lines, code, says };
+    const laid = content && layLabel(content, sheet, options);
     const fits = laid !== null && laid.over.length === 0;
+    if (laid && !fits) unfit.push({ content, laid });
     placed.push({ label, laid, place: fits ? place++ : null });
   }
   await context.progress(say`Laying out labels`, labels.length, labels.length);
-  return { sheet, start, printer, style, labels: placed };
+  const cures = await curesOf(context.reader, unfit, sheet, options);
+  return { sheet, start, printer, style, labels: placed, cures };
 }
 
 /** "line 2 is 6.5 mm too long: …". */
@@ -120,13 +127,14 @@ export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut:
   if (faults.length > 0 && (!leaveOut || drawn.length === 0)) {
     refuse(
       "not_possible",
-      plural(
+      `${plural(
         without,
         "1 label doesn't fit on {1}, or can't be worded.",
         "{0} labels don't fit on {1}, or can't be worded.",
         laid.sheet.name,
-      ),
+      )}${curesWords(laid.cures)}`,
       faults.slice(0, SHOWN),
+      { cures: laid.cures },
     );
   }
   if (drawn.length === 0)

@@ -1,8 +1,10 @@
 /** Labels: which are to be made, and their sheets as a PDF; with `--record` they are put on record as printed. */
 import { statSync } from "node:fs";
+import type { Cures } from "../../core/labels/cures.ts";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
 import { choiceWords } from "../../core/model/wording.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { Refusal } from "../../core/result.ts";
 import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
@@ -179,7 +181,11 @@ async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
     ...(given.on("smaller") ? { smaller: true } : {}),
     ...(printer ? { printer } : {}),
   };
-  const made = await ask("label.print", { ...what, ...lie, ...(given.on("leave-out") ? { leave_out: true } : {}) });
+  const made = await ask("label.print", {
+    ...what,
+    ...lie,
+    ...(given.on("leave-out") ? { leave_out: true } : {}),
+  }).catch(withOptions);
   if (!given.on("record")) return written(given, made, paper, null);
   // Which labels they are is asked before anything is written: recording them changes what is needed.
   const { labels } = await ask("label.lay", { ...what, ...lie });
@@ -190,6 +196,20 @@ async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
     ...(template === undefined ? {} : { template }),
   });
   return code;
+}
+
+/** A refusal of labels that don't fit, with the options that cure it. */
+function withOptions(error: unknown): never {
+  if (!(error instanceof Refusal)) throw error;
+  const { cures } = (error.failure.details ?? {}) as { readonly cures?: Cures };
+  const [sheet] = cures?.sheets ?? [];
+  const options = [
+    ...(cures && cures.smaller > 0 ? ["--smaller"] : []),
+    ...(sheet === undefined ? [] : [`--sheet "${sheet}"`]),
+  ];
+  if (options.length === 0) throw error;
+  const message = say`${error.failure.message} The options for that: ${options.join(", or ")}.`;
+  throw new Refusal({ ...error.failure, message });
 }
 
 /** So many of the labels that are left out are named; all of them stand in the answer as JSON. */

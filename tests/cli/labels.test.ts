@@ -74,6 +74,7 @@ describe("labels that can't be", () => {
   it.each([
     [["F-999"], 1, "F-999"],
     [["F-014", "--sheet", "tape 9 mm"], 1, "its code needs"],
+    [["F-014", "--sheet", "tape 9 mm"], 1, '--sheet "tape '],
     [["F-014", "--sheet", "nobody's"], 1, "nobody's"],
     [["F-014", "--start", "0"], 2, "--start"],
     [["F-014", "--only", "roof"], 2, "roof"],

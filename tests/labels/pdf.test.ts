@@ -197,6 +197,43 @@ describe("tape and wrap-around labels", () => {
   });
 });
 
+describe("the usual labels of a new plant", () => {
+  /** Owner and number as long as they are on many a campus. */
+  const owned = async () => {
+    const plant = await street();
+    const values = { tag: "US", role: "self", name: "Vale Marine College", contact_night: "555 0123 456" };
+    await plant.run("record.add", { kind: "party", values });
+    return plant;
+  };
+
+  it.each(["99.1 x 33.9, 2 by 8, A4", "102 x 25, 2 by 10", "wrap 51 x 76", "tape 18 mm", "tape 24 mm"])(
+    "of cables outdoors fit on %s in the usual type, with a code that is read",
+    async (sheet) => {
+      const { pages } = await printed(await owned(), { of: ["F-014"], at: "MH-03", sheet });
+      const [page] = pages as [ReadLabelPage];
+      const whole = { x_mm: 0, y_mm: 0, width_mm: page.width_mm, height_mm: page.height_mm };
+      expect(page.texts.map(({ text }) => text)).toEqual(
+        expect.arrayContaining(["F-014", "48 strands", "Vale Marine College", "Emergency 555 0123 456"]),
+      );
+      expect(qrIn(page, whole)).toBe("sbok:cable:F-014");
+    },
+  );
+
+  it("have a code as large as the lines leave room for, which gives way before the type does", async () => {
+    const plant = await owned();
+    const lay = async (text: string) => {
+      const draft = { place: "outdoor", text, code: "qr" };
+      const asked = { of: ["F-014"], at: "MH-03", sheet: "wrap 51 x 76", draft };
+      type Laid = { labels: { type_mm: number; laid: { code: { module_mm: number } } }[] };
+      return (await plant.run<Laid>("label.lay", asked)).labels[0];
+    };
+    const [short, long] = [await lay("{tag}"), await lay("{tag}\nVale Marine College, sea")];
+    expect(long?.laid.code.module_mm).toBeLessThan(short?.laid.code.module_mm ?? 0);
+    expect(long?.laid.code.module_mm).toBeGreaterThanOrEqual(0.3);
+    expect(long?.type_mm).toBeGreaterThanOrEqual(2.8);
+  });
+});
+
 describe("many labels", () => {
   it("tell how far they are, and end when they are told to, with nothing made", async () => {
     const plant = await street();
@@ -245,6 +282,20 @@ describe("what doesn't fit", () => {
     const [shorter] = (await lay({ draft: { ...long, text: "{tag}\n{from} to {to}" } })).labels;
     expect(shorter?.over).toEqual([]);
     expect(shorter?.type_mm).toBeGreaterThanOrEqual(2.8);
+  });
+
+  it("is told with what cures it: smaller type, and the sheets on which all of them fit as they are", async () => {
+    const plant = await street();
+    type Told = { cures: { smaller: number; sheets: string[] }; fit: number };
+    const lay = (more: object) => plant.run<Told>("label.lay", { of: ["F-014"], at: "MH-03", ...more });
+    const { cures } = await lay({ sheet: "tape 12 mm" });
+    expect(cures.smaller).toBe(0);
+    expect(cures.sheets.length).toBeGreaterThan(0);
+    for (const sheet of cures.sheets) expect(await lay({ sheet })).toMatchObject({ fit: 1, cures: { sheets: [] } });
+    const reply = await plant.call("label.print", { of: ["F-014"], at: "MH-03", sheet: "tape 12 mm" });
+    expect(reply).toMatchObject({ error: { message: expect.stringContaining(cures.sheets.join("; ")) } });
+    const long = { place: "outdoor", text: "{tag}\nfrom the library to the science hall, by the sea", code: "none" };
+    expect((await lay({ sheet: "wrap 51 x 76", draft: long })).cures.smaller).toBe(1);
   });
 
   it("keeps to the plant's own smallest type", async () => {

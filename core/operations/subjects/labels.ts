@@ -184,6 +184,7 @@ export const labelLay = defineRead({
       sheet,
       start,
       labels: placed,
+      cures,
     } = await layOut(context, labels, { sheet: name, paper, start: from, smaller, printer });
     const pagesShown = sheet.form === "tape" ? TAPE_SHOWN : 1;
     const last = placed.findLast(({ place }) => place !== null)?.place ?? null;
@@ -193,6 +194,7 @@ export const labelLay = defineRead({
       pages: last === null ? 0 : placeOf(sheet, last).page + 1,
       fit: placed.filter(({ place }) => place !== null).length,
       problems: unplaced(placed),
+      cures,
       labels: placed.map(({ label, laid, place }, index) => {
         const at = place === null ? null : placeOf(sheet, place);
         return {

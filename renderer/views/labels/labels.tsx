@@ -230,6 +230,7 @@ function Laid({ values }: ViewProps) {
               lay={lay}
               smaller={smaller}
               onSmaller={setSmaller}
+              onSheet={(name) => goWith({ sheet: name, start: null, page: null }, { replace: true })}
               onPick={pick}
               onWording={() => wordingPart.current?.querySelector("textarea")?.focus()}
             />

@@ -13,11 +13,12 @@ export interface OverflowListProps {
   readonly lay: Lay;
   readonly smaller: boolean;
   readonly onSmaller: (smaller: boolean) => void;
+  readonly onSheet: (name: string) => void;
   readonly onPick: (key: string) => void;
   readonly onWording: () => void;
 }
 
-export function OverflowList({ lay, smaller, onSmaller, onPick, onWording }: OverflowListProps) {
+export function OverflowList({ lay, smaller, onSmaller, onSheet, onPick, onWording }: OverflowListProps) {
   const without = lay.labels.filter(({ at }) => at === null);
   if (without.length === 0)
     return smaller ? (
@@ -26,7 +27,6 @@ export function OverflowList({ lay, smaller, onSmaller, onPick, onWording }: Ove
         <Button onClick={() => onSmaller(false)}>{say`Back to usual type`}</Button>
       </p>
     ) : null;
-  const curable = without.some(({ over }) => over.some(({ fits_smaller }) => fits_smaller));
   return (
     <section className="label-over" aria-label={say`What doesn't fit`}>
       <p>
@@ -52,7 +52,10 @@ export function OverflowList({ lay, smaller, onSmaller, onPick, onWording }: Ove
         {without.length > SHOWN ? <li className="soft">{say`and ${without.length - SHOWN} more`}</li> : null}
       </ul>
       <p className="label-row">
-        {curable && !smaller ? <Button onClick={() => onSmaller(true)}>{say`Use smaller type`}</Button> : null}
+        {lay.cures.smaller > 0 ? <Button onClick={() => onSmaller(true)}>{say`Use smaller type`}</Button> : null}
+        {lay.cures.sheets.map((name) => (
+          <Button key={name} onClick={() => onSheet(name)}>{say`Use ${name}`}</Button>
+        ))}
         <Button onClick={onWording}>{say`Shorten what is written`}</Button>
       </p>
     </section>
