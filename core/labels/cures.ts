@@ -49,5 +49,5 @@ export async function curesOf(
 export const curesWords = ({ smaller, sheets }: Cures): string =>
   [
     smaller === 0 ? "" : plural(smaller, " {0} of them fits in smaller type.", " {0} of them fit in smaller type."),
-    sheets.length === 0 ? "" : say` What doesn't fit would on: ${sheets.join("; ")}.`,
+    sheets.length === 0 ? "" : say` In the usual type they would fit on ${sheets.join("; ")}.`,
   ].join("");

@@ -124,6 +124,7 @@ describe("the file that went to the field", () => {
     await until("the field's name", async () => (await library()) === "Field Library");
     expect(await lastChange(journey.plant)).toBe("Merge field.strandbook: what B. Crew, R. Finch entered there");
     await page.getByText("Nothing would be taken.").waitFor();
+    await page.getByRole("heading", { name: /^Merged before, as change \d/ }).waitFor();
     await ask(page, "#/history");
     await page.getByRole("button", { name: "Take it back" }).click();
     await until("the office's name", async () => (await library()) === "Great Library");

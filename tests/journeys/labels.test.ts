@@ -114,7 +114,7 @@ describe("the labels of a cable", () => {
     expect(read?.outlined[0]?.x_mm).toBeCloseTo(0.15625 * 25.4 + 2.5, 1);
   });
 
-  it("that don't fit are told by name with two cures; the first is smaller type", async () => {
+  it("that don't fit are told by name with what cures it: smaller type, or a sheet with more room", async () => {
     const { page } = journey;
     await ask(page, "#/labels?of=F-014&sheet=44%20x%2013%2C%204%20by%2020");
     await page.locator(".label-over").waitFor();
@@ -122,7 +122,12 @@ describe("the labels of a cable", () => {
     await page.getByRole("button", { name: "Use smaller type" }).focus();
     await page.keyboard.press("Enter");
     await page.getByRole("button", { name: "Print 2", exact: true }).waitFor();
-    await page.getByRole("button", { name: "Back to usual type" }).waitFor();
+    await page.getByRole("button", { name: "Back to usual type" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Use 102 x 25, 2 by 10" }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".label-over").waitFor({ state: "detached" });
+    expect(page.url()).toContain("sheet=102");
   });
 
   it("of a table are those of its rows, filtered, and come from the list of acts", async () => {
