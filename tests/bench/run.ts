@@ -13,6 +13,7 @@ import { labelling } from "./labelling.ts";
 import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
 import { mending } from "./mending.ts";
+import { mendingTogether } from "./mending-together.ts";
 import { planning } from "./plan.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
 import { sheets } from "./sheets.ts";
@@ -35,6 +36,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   locate: locating,
   coils: coiling,
   mend: mending,
+  together: mendingTogether,
   memory,
 };
 
