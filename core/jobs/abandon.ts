@@ -7,7 +7,9 @@ import { closureOf, removal } from "../store/resting.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { refuseEnded } from "./do-step.ts";
-import { jobNamed } from "./stored.ts";
+import { leftOut } from "./left-out.ts";
+import { listed } from "./mend-facts.ts";
+import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
 export interface Abandoned {
   /** Planned records that go. */
@@ -38,12 +40,40 @@ export async function planAbandon(
     draft.notice(
       plural(
         done.length,
-        "One step was done, and what they recorded stays: the plant has changed.",
+        "One step was done, and what it recorded stays: the plant has changed.",
         "{0} steps were done, and what they recorded stays: the plant has changed.",
       ),
     );
   }
+  for (const words of await leftBy(context, job)) draft.notice(words);
   return draft.plan(say`Give up job ${job.ref.tag}`, { removed, stay: done.map(({ words }) => words) });
+}
+
+/** What a mend that is given up half-way leaves: circuits that stay down, and a sheath whose ends were brought apart. */
+async function leftBy({ reader, today }: ActContext, { ref, steps }: Job): Promise<string[]> {
+  const undone = steps.map((step): JobStep => (step.state === "open" ? { ...step, state: "skipped" } : step));
+  const { down } = await leftOut(reader, undone, today);
+  const apart = steps.flatMap(({ act, input, state }) =>
+    act === "cable.move_cut" && state === "done" ? [(input as { readonly cable: string }).cable] : [],
+  );
+  const joined = steps.every(({ act, state }) => act?.startsWith("splice.") !== true || state !== "open");
+  return [
+    ...(down.length > 0
+      ? [
+          plural(
+            down.length,
+            "{1} stays down: its glass ends at a cut.",
+            "{1} stay down: their glass ends at a cut.",
+            listed(down.map(({ tag }) => tag)),
+          ),
+        ]
+      : []),
+    ...(apart.length > 0 && !joined
+      ? [
+          say`The ends of ${listed([...new Set(apart)])} were brought to where they are to be spliced, and no other mend is planned from there: undo this, and carry ${ref.tag} on.`,
+        ]
+      : []),
+  ];
 }
 
 /** Records that are still only planned by a job: things by their life, circuits by their state. */

@@ -38,7 +38,7 @@ import { bothCuts, bothWords } from "./second-cut.ts";
 import { strandsCut } from "./strands.ts";
 import { theirsOf } from "./theirs.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told, whereOf } from "./told.ts";
-import { beforeCut, partsOf, printedOn, refuseOffParts, type WaitingCut } from "./waiting-cut.ts";
+import { beforeCut, partsOf, printedOn, refuseOffParts, refuseUnsaid, type WaitingCut } from "./waiting-cut.ts";
 import { NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
@@ -202,6 +202,7 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
   const parts = partsOf(cable);
   const [only] = parts;
   if (only && parts.length === 1) return only;
+  if (!waiting && asked.mark === null && asked.after === null) refuseUnsaid(cable.ref.tag, parts);
   const named = asked.after?.trim().toLowerCase() ?? null;
   const has =
     (ends: boolean) =>

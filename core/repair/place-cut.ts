@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { say } from "../words/say.ts";
 import { type Cut, insideAt } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
+import { howOnFromGap } from "./waiting-cut.ts";
 
 export interface MendAsked {
   readonly cable: string | number;
@@ -112,7 +113,7 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
   if (on.course.legs[index] === undefined) {
     const reason =
       on.course.stops[index]?.kind === "severed"
-        ? say`is where ${tag} is severed on record, and nothing of it leads on from there: where a piece was laid there for the time being, ask for the lasting mend of that job`
+        ? say`is where ${tag} is severed on record, and nothing of it leads on from there: ${howOnFromGap()}`
         : say`is the last stop of ${tag}: nothing lies beyond`;
     refuse("bad_input", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
   }

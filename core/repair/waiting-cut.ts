@@ -170,6 +170,23 @@ export function refuseOffParts(tag: string, mark: number, parts: readonly CableF
   return refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
 }
 
+/** What to do where the ends of a cable were brought apart already. */
+export const howOnFromGap = (): string =>
+  say`where a piece was laid there for the time being, ask for the lasting mend of that job; where a job was given up half-way, undo that and carry it on`;
+
+/** Refuses `bad_input` where a cable with gaps was named and nothing else, saying where its ends were brought apart. */
+export function refuseUnsaid(tag: string, parts: readonly CableFacts[]): never {
+  const gaps = parts.slice(1).map((part, index) => {
+    const before = stopsOf(parts[index] as CableFacts).at(-1)?.place ?? "";
+    return say`between ${before} and ${stopsOf(part)[0]?.place ?? ""}`;
+  });
+  return refuse(
+    "bad_input",
+    say`Where is ${tag} cut? Say its sheath mark, or the place before the cut. On record its ends lie apart ${gaps.join(say` and `)}: ${howOnFromGap()}.`,
+    [{ field: "mark", record: tag, reason: say`is needed, or the place before the cut` }],
+  );
+}
+
 /** Whether a course ends here at a cut in the middle of a way, and not where the cable does. */
 export const endsAtCut = (stop: SheathStop, outer: boolean, space_id: number | null | undefined): boolean =>
   outer && stop.kind === "severed" && space_id == null;

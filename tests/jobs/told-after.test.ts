@@ -2,9 +2,10 @@
 import { describe, expect, it } from "vitest";
 import type { FeedsAnswer } from "../../core/feeds/answer.ts";
 import type { WaysInAnswer } from "../../core/impact/answer.ts";
+import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { line } from "./line.ts";
-import { carryOut, choose, planOf } from "./mending.ts";
+import { carryOut, choose, planOf, reaches } from "./mending.ts";
 
 const besidePanel = ({ kind, points }: MendAnswer["plans"][number]): boolean =>
   kind === "two_points" && points[0]?.words.startsWith("LIB/101") === true && points[1]?.words === "H-2";
@@ -59,5 +60,35 @@ describe("what became of a dead length", () => {
       state: "done",
       left_out: { steps: dead.map(({ ordinal }) => ordinal) },
     });
+  });
+});
+
+describe("a mend that is given up after its ends were brought to their cases", () => {
+  it("says what stays down and how it goes on, and so does who asks for another; undone, it is carried to its end", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, besidePanel));
+    await carryOut(plant, job, (words) => words.startsWith("Splice "));
+    const { notices } = await plant.run<{ notices: string[] }>("job.abandon", { job: "J-1" });
+    expect(notices).toEqual([
+      expect.stringMatching(/^\d+ steps were done/),
+      "K-7 stays down: its glass ends at a cut.",
+      "The ends of F-050 were brought to where they are to be spliced, and no other mend is planned from there: undo this, and carry J-1 on.",
+    ]);
+    for (const asked of [{}, { after: "F-050@2" }]) {
+      const message = expect.stringMatching(/where a job was given up half-way, undo that and carry it on\.$/);
+      expect(await plant.call("mend.plans", { cable: "F-050", ...asked })).toMatchObject({ error: { message } });
+    }
+    await plant.run("history.undo", {});
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, { ...job, steps: steps.filter(({ state }) => state === "open") });
+    expect(await reaches(plant)).toBe(true);
+  });
+
+  it("says nothing of that where nothing was done but looking", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, besidePanel));
+    await carryOut(plant, job, (words) => words.startsWith("Record that "));
+    const { notices } = await plant.run<{ notices: string[] }>("job.abandon", { job: "J-1" });
+    expect(notices).toEqual([expect.stringMatching(/ steps were done/)]);
   });
 });
