@@ -193,15 +193,18 @@ export async function runsOf(
 export async function strandTold(reader: Reader, one: CutStrand, cables: Cables, tag: string): Promise<ClosingStrand> {
   const colours = cables.coloursOf(one.near);
   const to = async (section: SectionFacts, stub: string | null): Promise<string> => {
-    const [joint] = one.joints.filter(({ section_id }) => section_id === section.id);
-    if (!joint) return stub === "yes" ? say`bare, with a stub` : stub === "no" ? say`bare, without a stub` : "bare";
-    if (joint.kind === "termination") return say`landed on a port`;
-    const [other] = await reader.rows<{ tag: string; number: number }>(
+    const own = one.joints.filter(({ section_id }) => section_id === section.id);
+    if (own.length === 0)
+      return stub === "yes" ? say`bare, with a stub` : stub === "no" ? say`bare, without a stub` : say`bare`;
+    if (own.some(({ kind }) => kind === "termination")) return say`landed on a port`;
+    // An end on record as spliced twice is told with both: each of them is taken out.
+    const others = await reader.rows<{ tag: string; number: number }>(
       `select c.tag, t.number from section s join strand t on t.id = s.strand_id join cable c on c.id = t.cable_id
-       where s.id = ?`,
-      [joint.other_section_id],
+       where s.id in (select value from json_each(?)) order by c.tag_key, t.number`,
+      [JSON.stringify(own.map(({ other_section_id }) => other_section_id))],
     );
-    return other ? say`spliced to ${escapeName(other.tag, "")}:${other.number}` : "spliced";
+    const names = others.map((other) => `${escapeName(other.tag, "")}:${other.number}`);
+    return names.length > 0 ? say`spliced to ${names.join(say` and `)}` : say`spliced`;
   };
   return {
     strand: {

@@ -165,10 +165,11 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
             },
             words: plural(
               removed.length,
-              "Take out {0} splice of {1}:{2}",
-              "Take out {0} splices of {1}:{2}",
+              "Take out {0} splice of {1}:{2}{3}",
+              "Take out {0} splices of {1}:{2}{3}",
               tag,
               shortRange(all),
+              laterals.length > 0 ? say`, from ${laterals.map(({ strands }) => strands).join(say` and `)}` : "",
             ),
             place,
           },

@@ -40,11 +40,17 @@ const CUTS: ReadonlySet<string> = new Set([
 
 /** What a step has to mind. @param kind of the space it is done in, where one is on record */
 export function mindsOf({ act, input, words }: StepFacts, kind: string | null): ReadonlySet<Mind> {
-  const own = input as { readonly kind?: string; readonly minds?: readonly Mind[] } | null;
+  const own = input as {
+    readonly kind?: string;
+    readonly minds?: readonly Mind[];
+    readonly changes?: readonly { readonly kind?: string }[];
+  } | null;
   const minds = new Set<Mind>(act === null ? (own?.minds ?? []) : []);
   // Steps stored before one could say what it minds were written in English alone: these two began so.
   if (act === null && !own?.minds && OF_OLD.some((begin) => words.startsWith(begin))) minds.add("dig");
   if (act !== null && isGlass(act)) minds.add("glass").add("metal");
+  // Whoever takes splices out has the ends in the hand.
+  if (act === "record.change_many" && own?.changes?.some((change) => change.kind === "splice")) minds.add("glass");
   if (act !== null && CUTS.has(act)) minds.add("identify");
   if (act === "pathway.divide" || (act === "record.edit" && own?.kind === "space")) minds.add("dig");
   if (act === "record.edit" && own?.kind === "firestop") minds.add("firestop");

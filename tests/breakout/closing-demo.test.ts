@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { ClosingAnswer } from "../../core/breakout/answer.ts";
 import type { Packet } from "../../core/jobs/packet.ts";
+import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { Document } from "../../core/paper/document.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
@@ -38,6 +39,19 @@ describe("the way back from a break-out of the demo campus", () => {
     for (let n = 0; n < steps.length + 1; n += 1) await plant.run("history.undo", {});
     expect(await plant.run<ClosingAnswer>("breakout.closing", ASKED)).toEqual(answer);
     expect(await Promise.all(strandsOf(answer).map((tag) => hopsOf(plant, `${tag}#1`)))).toEqual(before);
+  });
+
+  it("names what each splice that is taken out leads to, also where the record has two at one end", async () => {
+    const plant = await campus();
+    const { strands, opened, steps } = await plant.run<ClosingAnswer>("breakout.closing", ASKED);
+    // F-006:13 is on record as spliced twice there: one of the faults put into the demo campus on purpose.
+    expect([strands[0]?.a, strands[1]?.a]).toEqual(["spliced to F-024:13 and L-201:1", "spliced to L-201:2"]);
+    expect(steps[1]?.words).toBe(`Take out ${opened} splices of F-006:13-24, from F-024:13 and L-201:1-12`);
+    const { summary } = await plant.rehearse<{ summary: string }>("job.plan_closing", { ...ASKED, job: "J-900" });
+    expect(summary).toMatch(/^Plan job J-900: .*\w$/);
+    await plant.run("job.plan_closing", { ...ASKED, job: "J-900" });
+    const { steps: planned } = await plant.run<JobAnswer>("job.show", { job: "J-900" });
+    expect(planned[1]?.cautions).toContainEqual(expect.stringMatching(/^Treat every end as lit/));
   });
 
   it("has equipment switched off for the strands in the unit that is opened, and for no other", async () => {

@@ -192,7 +192,7 @@ async function jobOfSteps(
   const id = await draftJob(draft, given);
   await draftSteps(draft, id, steps);
   for (const words of told) draft.notice(words);
-  return draft.plan(say`Plan job ${given.tag}: ${given.reason}`.slice(0, 200), {
+  return draft.plan(say`Plan job ${given.tag}: ${given.reason}`.slice(0, 200).replace(/\.$/, ""), {
     job: { kind: "job" as const, id, tag: given.tag },
     steps: steps.map(({ words }) => words),
   });

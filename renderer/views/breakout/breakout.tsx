@@ -177,10 +177,10 @@ const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["ca
 function jobOf(
   { cable, stop, strands, side, lateral }: BreakoutAnswer,
   set: number,
-  { type, long, cut, panel, case: closure }: Readonly<Record<string, string>>,
+  { place = stop.tag, type, long, cut, panel, case: closure }: Readonly<Record<string, string>>,
 ): Record<string, string> {
   return {
-    ...{ do: "job.plan_breakout", cable: cable.tag, at: stop.tag, strands: String(strands), side, set: String(set) },
+    ...{ do: "job.plan_breakout", cable: cable.tag, at: place, strands: String(strands), side, set: String(set) },
     ...(lateral.to ? { to: lateral.to.tag } : {}),
     ...(type ? { type } : {}),
     ...(long ? { length_m: long } : {}),

@@ -32,7 +32,7 @@ export function Closing({ values }: ViewProps) {
       </Page>
     );
   return answer.value ? (
-    <Page {...told(answer.value, strands)} />
+    <Page {...told(answer.value, place, strands)} />
   ) : (
     <Page>
       <Answered
@@ -46,7 +46,8 @@ export function Closing({ values }: ViewProps) {
   );
 }
 
-function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
+/** @param at as it was named, for a place says more than the number of a stop */
+function told(answer: ClosingAnswer, at: string, asked: string | undefined): PageProps {
   const { cable, place, laterals, circuits, strands, steps, to_prove } = answer;
   return {
     answer: (
@@ -60,7 +61,7 @@ function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
         <a
           className="button"
           href={addressOf("acts", {
-            ...{ do: "job.plan_closing", cable: cable.tag, at: answer.stop.tag },
+            ...{ do: "job.plan_closing", cable: cable.tag, at },
             ...(asked?.trim() ? { strands: asked } : {}),
           })}
         >
