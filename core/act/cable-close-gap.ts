@@ -11,6 +11,7 @@ import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
+import { readSlid, slidPlaces } from "./cable-slid.ts";
 import { evenIfMarksDisagree, readDetails, readWay, stopDetails, wayInput } from "./cable-stops.ts";
 import { cableInput, cableStretch, holdMarks, type StopOnCable, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
@@ -30,11 +31,7 @@ export const cableCloseGapInput = z.strictObject({
   meet: z.enum(["left", "right"]).describe(say`At which of the two the ends come together.`),
   way: wayInput.optional().describe(say`What the sheath lies in from the first of them on.`),
   passes: z.array(passed).max(200).default([]).describe(say`Places it passes between the two, in order.`),
-  places: z
-    .array(z.strictObject({ stop: stopRef, ...stopDetails }))
-    .max(2000)
-    .default([])
-    .describe(say`Marks and slack at the stops where sheath has slid, by their order before this act.`),
+  places: slidPlaces,
   even_if_marks_disagree: evenIfMarksDisagree,
 });
 type Input = z.output<typeof cableCloseGapInput>;
@@ -89,17 +86,7 @@ export async function planCableCloseGap(context: ActContext, input: Input): Prom
   const off = await takeOff(draft, { before, beyond }, refused, meet);
 
   const names = new RowNames(reader);
-  const said = new Map<number, Record<string, unknown>>();
-  for (const [index, given] of input.places.entries()) {
-    const stop = await stopNamed(reader, stretch, given.stop, "places");
-    const { closure: _, ...read } = await readDetails(names, given, cable.mark_unit, index + 1);
-    const values = Object.fromEntries(Object.entries({ ...given, ...read }).filter(([field]) => field in given));
-    delete values.stop;
-    delete values.closure;
-    if ("closure" in given) values.closure_id = read.closure_id;
-    const marked = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"].some((field) => values[field] != null);
-    said.set(stop.id, { ...values, ...(marked ? { marks_basis: given.marks_basis ?? "computed" } : {}) });
-  }
+  const said = await readSlid(reader, names, stretch, input.places);
   const between: (Omit<Row<"stop">, "id" | "rev"> & { readonly place: string })[] = [];
   const ways = [await readWay(reader, names, input.way, 1)];
   const given = [input.way, ...input.passes.map(({ way }) => way)];

@@ -12,7 +12,8 @@ import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
 import { expressAt } from "./cable-open.ts";
-import { evenIfMarksDisagree, readDetails, stopDetails } from "./cable-stops.ts";
+import { readSlid, slidPlaces } from "./cable-slid.ts";
+import { evenIfMarksDisagree } from "./cable-stops.ts";
 import {
   type CableStretch,
   cableInput,
@@ -27,19 +28,13 @@ import { listed } from "./ends.ts";
 import { address } from "./inputs.ts";
 import { spaceFor } from "./named.ts";
 
-const slidTo = z.strictObject({ stop: stopRef, ...stopDetails });
-
 export const cableMoveCutInput = z.strictObject({
   cable: cableInput,
   stop: stopRef.describe(say`The severed stop.`),
   space: address(say`The place the cut now lies in, such as a hole dug there.`).nullable().optional(),
   left_to: stopRef.optional().describe(say`The stop to which the end on the side of the first stop was brought.`),
   right_to: stopRef.optional().describe(say`The same for the end on the side of the last stop.`),
-  places: z
-    .array(slidTo)
-    .max(2000)
-    .default([])
-    .describe(say`Marks and slack at the stops where sheath has slid, by their order before this act.`),
+  places: slidPlaces,
   even_if_marks_disagree: evenIfMarksDisagree,
 });
 type Input = z.output<typeof cableMoveCutInput>;
@@ -138,22 +133,7 @@ interface Ends {
 async function writePlaces(draft: PlanDraft, stretch: CableStretch, input: Input, { cut, left, right }: Ends) {
   const { reader } = draft.context;
   const names = new RowNames(reader);
-  const changed = new Map<number, Record<string, unknown>>();
-  for (const [index, given] of input.places.entries()) {
-    const stop = await stopNamed(reader, stretch, given.stop, "places");
-    const { closure: _, ...read } = await readDetails(names, given, stretch.cable.mark_unit, index + 1);
-    const said = Object.fromEntries(
-      Object.entries({ ...given, ...read }).filter(
-        ([field]) => field !== "stop" && field !== "closure" && (field in given || field === "closure_id"),
-      ),
-    );
-    if (!("closure" in given)) delete said.closure_id;
-    const marked = MARK_FIELDS.some((field) => said[field] != null);
-    changed.set(stop.id, {
-      ...said,
-      ...(marked ? { marks_basis: given.marks_basis ?? "computed" } : {}),
-    });
-  }
+  const changed = await readSlid(reader, names, stretch, input.places);
   names.settle(say`What was said of the stops of ${stretch.cable.tag} can't be read.`);
   for (const [id, values] of changed) draft.update("stop", id, values);
   const away = left.id === cut.id || right.id === cut.id || cut.space_id !== null ? null : cut.id;
@@ -170,7 +150,6 @@ async function writePlaces(draft: PlanDraft, stretch: CableStretch, input: Input
 }
 
 const NOT_OPEN = { mark_open_from: null, mark_open_to: null } as const;
-const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 
 /** The glass that was cut ends at the places its sheath was brought to, with a stub to be joined. */
 async function stubsLeft(draft: PlanDraft, cut: StopOnCable, left: StopOnCable, right: StopOnCable): Promise<void> {

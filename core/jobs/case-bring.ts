@@ -8,8 +8,10 @@ import { say } from "../words/say.ts";
 import { listed, metres } from "./mend-facts.ts";
 import { marksOf } from "./mend-marks.ts";
 import { sealsFrom } from "./mend-ways.ts";
+import { metalAt } from "./metal-steps.ts";
 import { openSeal } from "./open-seal.ts";
-import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
+import { readMarks } from "./read-marks.ts";
+import { byHand, type PlannedStep } from "./step.ts";
 
 const MARKS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 type Marked = Partial<Record<(typeof MARKS)[number], number | null>> & { readonly slack_m?: number };
@@ -127,21 +129,8 @@ async function bringOne(
       place,
     });
   }
-  const id = `${here}@${end.ordinal}`;
-  if (sheet?.metal === 1)
-    steps.push({
-      act: "record.edit",
-      input: { kind: "stop", id, values: { metal: ASKED, metal_on: DAY } },
-      words: say`Carry the metal of ${cable.tag} through ${into} or bond it, as the local code asks; record which`,
-      place,
-    });
-  if (sheet?.metal == null)
-    steps.push(
-      byHand(
-        say`Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
-        place,
-      ),
-    );
+  const metal = sheet?.metal == null ? null : sheet.metal === 1;
+  steps.push(...metalAt(cable.tag, `${here}@${end.ordinal}`, place, metal));
   return { bring: steps, read: readSteps(arms, cable.tag, changed) };
 }
 
@@ -197,20 +186,8 @@ const readSteps = (
   tag: string,
   changed: readonly { readonly row: StopRow; readonly own: Marked }[],
 ): PlannedStep[] =>
-  changed.flatMap(({ row, own }): PlannedStep[] => {
-    const fields = MARKS.filter((field) => own[field] != null);
-    if (fields.length === 0) return [];
+  changed.flatMap(({ row, own }) => {
     const stop = arms.flatMap(({ on }) => on.stops).find((one) => one.stop.id === row.id);
-    return [
-      {
-        act: "record.edit",
-        input: {
-          kind: "stop",
-          id: `${escapeName(tag, "")}@${row.ordinal}`,
-          values: { ...Object.fromEntries(fields.map((field) => [field, ASKED])), marks_basis: "read" },
-        },
-        words: say`At ${stop?.name ?? say`the place`} read the marks of ${tag} anew, for they are only worked out: ${listed(fields.map((field) => String(own[field])))}; enter what is read, and hang its label again`,
-        place: stop?.place ?? null,
-      },
-    ];
+    const where = { name: stop?.name ?? say`a place not known`, place: stop?.place ?? null };
+    return readMarks(tag, `${escapeName(tag, "")}@${row.ordinal}`, own, where);
   });

@@ -19,8 +19,10 @@ import type { PieceEnd } from "./lasting-glass.ts";
 import type { EndCase, LastingFacts } from "./lasting-steps.ts";
 import { sealStep } from "./lasting-ways.ts";
 import { listed, metres } from "./mend-facts.ts";
+import { metalAt } from "./metal-steps.ts";
 import { openSeal } from "./open-seal.ts";
 import { outerJoints } from "./outer-joints.ts";
+import { readMarks } from "./read-marks.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 export interface CoilFacts {
@@ -142,16 +144,16 @@ export async function coilSteps(reader: Reader, facts: CoilFacts): Promise<Plann
       place: places[0] ?? null,
     },
     ...sealStep(facts.unsealed, near.tag),
-    ...metalStep(facts, near.tag, `${cable}@${ordinal}`, here),
+    ...metalAt(near.tag, `${cable}@${ordinal}`, here, facts.metal),
     ...slid.flatMap(({ stop, marks, met }) =>
-      readStep(near.tag, `${cable}@${shifted(stop.ordinal)}`, met ? endMarks(marks, at) : marks, {
+      readMarks(near.tag, `${cable}@${shifted(stop.ordinal)}`, met ? endMarks(marks, at) : marks, {
         name: spaces.get(stop.space_id ?? 0) ?? say`a place not known`,
         place:
           stop.space_id === null ? null : { kind: "space", id: stop.space_id, tag: spaces.get(stop.space_id) ?? "" },
       }),
     ),
     ...way.between.flatMap((marks, index) =>
-      readStep(near.tag, `${cable}@${near.stop_ordinal + 1 + index}`, marks, {
+      readMarks(near.tag, `${cable}@${near.stop_ordinal + 1 + index}`, marks, {
         name: passes[index]?.space ?? say`a place not known`,
         place: null,
       }),
@@ -261,48 +263,4 @@ function takeUp({ old, places }: CoilFacts): PlannedStep {
     words: say`Measure that no strand of ${old.tag} carries light any more, take it up from the ground between ${places[0]?.tag ?? ""} and ${places[1]?.tag ?? ""} with its guards and signs, and say where it goes: in stock, or removed as waste`,
     place: places[0] ?? null,
   };
-}
-
-function metalStep({ metal }: CoilFacts, tag: string, stop: string, place: RecordRef | null): PlannedStep[] {
-  if (metal === false) return [];
-  if (metal === null)
-    return [
-      byHand(
-        say`Look whether ${tag} has armour or other metal; if it has, carry it through the case or bond it as the local code asks, and record which`,
-        place,
-      ),
-    ];
-  return [
-    {
-      act: "record.edit",
-      input: { kind: "stop", id: stop, values: { metal: ASKED, metal_on: DAY } },
-      words: say`Carry the metal of ${tag} through at ${place?.tag ?? say`the place`} or bond it, as the local code asks; record which`,
-      place,
-    },
-  ];
-}
-
-function readStep(
-  tag: string,
-  id: string,
-  marks: SlidMarks,
-  { name, place }: { readonly name: string; readonly place: RecordRef | null },
-): PlannedStep[] {
-  const fields = (["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const).filter(
-    (field) => marks[field] !== null,
-  );
-  if (fields.length === 0) return [];
-  const now = listed(fields.map((field) => String(marks[field])));
-  return [
-    {
-      act: "record.edit",
-      input: {
-        kind: "stop",
-        id,
-        values: { ...Object.fromEntries(fields.map((field) => [field, ASKED])), marks_basis: "read" },
-      },
-      words: say`At ${name} read the marks of ${tag} anew, for they are only worked out: ${now}; enter what is read, and hang its label`,
-      place,
-    },
-  ];
 }

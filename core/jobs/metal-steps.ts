@@ -16,13 +16,7 @@ export function metalSteps(
 ): PlannedStep[] {
   const { metal, plan, piece, reckoned } = facts;
   const { cable } = reckoned;
-  if (metal === null) {
-    return [
-      byHand(
-        say`Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
-      ),
-    ];
-  }
+  if (metal === null) return [lookForMetal(cable.tag, null)];
   if (!metal) return [];
   // In a case that is there the metal of the cable is as it was.
   const own = plan.points.flatMap(({ at, loop }): PlannedStep[] => {
@@ -37,6 +31,19 @@ export function metalSteps(
     : [];
   return [...own, ...ofPiece];
 }
+
+const lookForMetal = (tag: string, place: RecordRef | null): PlannedStep =>
+  byHand(
+    say`Look whether ${tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
+    place,
+  );
+
+/**
+ * The same of one cable at one stop, `F-012@3`.
+ * @param metal null where nobody recorded whether it has any
+ */
+export const metalAt = (tag: string, stop: string, place: RecordRef | null, metal: boolean | null): PlannedStep[] =>
+  metal === null ? [lookForMetal(tag, place)] : metal ? [metalStep(tag, stop, place)] : [];
 
 const metalStep = (tag: string, id: string, place: RecordRef | null): PlannedStep => ({
   act: "record.edit",
