@@ -10,7 +10,9 @@ import type { RecordRef } from "../trace/answer.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { draftMend, keeping, type MendJobAsked } from "./mend-draft.ts";
-import { draftJob, draftSteps, jobNamed } from "./stored.ts";
+import { listed } from "./mend-facts.ts";
+import type { Situation } from "./situation.ts";
+import { draftJob, draftSteps, type Job, jobNamed } from "./stored.ts";
 
 export interface MendJob {
   readonly job: RecordRef;
@@ -60,7 +62,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     people: asked.people,
     starts_on: asked.starts_on,
     replace_by: asked.replace_by,
-    follows_id: asked.follows === undefined ? null : (await jobNamed(reader, asked.follows, "follows")).ref.id,
+    follows_id: asked.follows === undefined ? null : (await temporaryOf(reader, asked.follows, cable)).ref.id,
   });
   const drafted = await draftMend(draft, asked, reckoned, plan, job_id);
   const steps = keeping(drafted, asked.question, plan, asked.plan);
@@ -86,6 +88,27 @@ export function legUnknown({ somewhere, on }: MendReckoned): string | null {
   const names = on.stops.slice(from, to + 1).map(({ name }) => name);
   const legs = names.slice(1).map((name, index) => `${names[index]}..${name}`);
   return say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
+}
+
+/** The temporary job that a mend of this cable makes permanent, or lays anew. Refuses one that is none of it. */
+async function temporaryOf(reader: Reader, asked: string, cable: RecordRef): Promise<Job> {
+  const job = await jobNamed(reader, asked, "follows");
+  const refused = (reason: string): never =>
+    refuse("not_possible", say`${job.ref.tag} ${reason}: nothing of ${cable.tag} is made permanent after it.`, [
+      { field: "follows", record: job.ref.tag, reason },
+    ]);
+  if (job.row.lasting !== "temporary") refused(say`is no temporary job`);
+  if (job.row.state === "abandoned") refused(say`was given up`);
+  const mended = job.steps.flatMap(({ act, input }) =>
+    act === null && input !== null ? ((input as { readonly situation?: Situation }).situation?.cable ?? []) : [],
+  );
+  const [piece] = await reader.rows("select 1 as one from cable where id = ? and life_job_id = ?", [
+    cable.id,
+    job.ref.id,
+  ]);
+  if (mended.length > 0 && !piece && mended.every(({ id }) => id !== cable.id))
+    refused(say`mends ${listed([...new Set(mended.map(({ tag }) => tag))])}`);
+  return job;
 }
 
 /**

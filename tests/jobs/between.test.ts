@@ -52,4 +52,25 @@ describe("a mend where nobody knows the place of the cut", () => {
     const lasting = await planned(plant, { plan: 2, follows: "J-1" }, "J-2");
     expect(lasting.follows?.tag).toBe("J-1");
   });
+
+  it("follows none that is lasting itself, was given up, or mends another cable", async () => {
+    const plant = await line();
+    await planned(plant, { plan: 1 });
+    await planned(plant, { plan: 1, replace_by: "2026-06-01" }, "J-2");
+    await plant.run("job.abandon", { job: "J-2" });
+    await planned(plant, { plan: 1, replace_by: "2026-06-01" }, "J-3");
+    const stops = ["LIB/101", "H-1", "H-2"].map((space, index) => ({ space, way: { conduit: `DB-${index + 1}/1` } }));
+    await plant.run("cable.enter", { tag: "F-060", type: "LT-24", stops: [...stops.slice(0, 2), { space: "H-2" }] });
+    const refused = (follows: string, question: object) =>
+      plant.call("job.plan_mend", { ...question, job: "J-9", follows });
+    const own = { cable: "F-050", after: "H-1", metres: 40 };
+    for (const [follows, question, reason] of [
+      ["J-1", own, "is no temporary job"],
+      ["J-2", own, "was given up"],
+      ["J-3", { cable: "F-060", after: "LIB/101", metres: 40 }, "mends F-050"],
+    ] as const) {
+      const problems = [{ field: "follows", record: follows, reason }];
+      expect(await refused(follows, question)).toMatchObject({ error: { code: "not_possible", problems } });
+    }
+  });
 });
