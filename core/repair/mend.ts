@@ -14,6 +14,7 @@ import { type Cut, faultField } from "./course.ts";
 import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubtedSentence, legDoubtWords, legsInDoubt } from "./doubtful.ts";
+import { orGivenUp } from "./given-up.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
 import { notBack, notBackSentence } from "./not-back.ts";
@@ -83,7 +84,7 @@ async function reckonFrom(
   const { cable: whole, waiting } = await beforeCut(reader, lies, after, asked.mark);
   if (waiting && nothingSaid(given) && mendedPast(waiting.strands))
     refuseMended(lies.ref.tag, waiting.ordinal, waiting.strands);
-  const cable = partWith(whole, asked, waiting);
+  const cable = await orGivenUp(reader, lies, asked, () => partWith(whole, asked, waiting));
   const limits = await limitsInUse(reader);
   const on = doubting(
     await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits)),
@@ -91,7 +92,12 @@ async function reckonFrom(
   );
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
-  const at_m = middleOfWaiting(asked, waiting, on) ?? placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag);
+  const at_m = await orGivenUp(
+    reader,
+    lies,
+    asked,
+    () => middleOfWaiting(asked, waiting, on) ?? placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
+  );
   const lost = (half: number | null): Cut => ({
     at_m,
     lost_left_m: asked.lost_left_m ?? half ?? usual,
