@@ -5,9 +5,12 @@
 import { z } from "zod";
 import { KINDS, type KindName, type Row, type Values } from "../model/dictionary.ts";
 import { dividedAt, type LonLat } from "../model/lines.ts";
+import { alongSheath, type MarkBreak } from "../model/marks.ts";
 import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
+import { refsOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
@@ -72,7 +75,7 @@ export async function planPathwayDivide(
     ...(line ? { geometry: lines ? JSON.stringify(lines[0]) : null } : {}),
   });
   const pipes = await dividePipes(draft, id, far, at.id);
-  const cables = await divideLegs(draft, { near: id, far, at: at.id, row, pipes });
+  const cables = await divideLegs(draft, { near: id, far, at: at.id, row, pipes, share });
   const seals = await reader.rows<{ tag: string }>("select tag from firestop where pathway_id = ? order by id", [id]);
   if (seals.length > 0)
     draft.notice(
@@ -132,6 +135,8 @@ interface Division {
   readonly at: number;
   readonly row: Row<"pathway">;
   readonly pipes: ReadonlyMap<number, number>;
+  /** What of its length lies before the place; null where nobody knows. */
+  readonly share: number | null;
 }
 interface LegRow extends Row<"leg"> {
   readonly cable_id: number;
@@ -140,8 +145,29 @@ interface LegRow extends Row<"leg"> {
   readonly from_ordinal: number;
 }
 
+type StopRow = Pick<Row<"stop">, "id" | "ordinal" | "mark_in" | "mark_open_from" | "mark_open_to" | "mark_out">;
+
+/**
+ * The mark on the sheath at a share of the way from one stop to the next, worked out to a tenth; null where a mouth has none on
+ * record, and where the print begins anew between the two.
+ */
+function marksOn(stops: readonly StopRow[], breaks: readonly MarkBreak[]) {
+  const along = alongSheath(
+    stops.flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out]),
+    breaks,
+  );
+  return (from_id: number, to_id: number, share: number): number | null => {
+    const [from, to] = [from_id, to_id].map((id) => stops.findIndex((stop) => stop.id === id)) as [number, number];
+    const [a, b] = [stops[from]?.mark_out ?? null, stops[to]?.mark_in ?? null];
+    const [first, last] = [along[4 * from + 3] ?? null, along[4 * to] ?? null];
+    if (a === null || b === null || first === null || last === null) return null;
+    if (Math.abs(Math.abs(b - a) - Math.abs(last - first)) > 0.01) return null;
+    return Math.round((a + share * (b - a)) * 10) / 10;
+  };
+}
+
 /** Legs in the pathway: those that end at the place lie in one part, the others get a stop there. */
-async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Division): Promise<number> {
+async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes, share }: Division): Promise<number> {
   const { reader } = draft.context;
   const legs = await reader.rows<LegRow>(
     `select l.*, a.cable_id, a.space_id as from_space, b.space_id as to_space, a.ordinal as from_ordinal
@@ -154,6 +180,7 @@ async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Divis
     conduit_id: leg.conduit_id === null ? null : (pipes.get(leg.conduit_id) ?? null),
   });
   const passes: LegRow[] = [];
+  const reckoned = new Set<number>();
   for (const leg of legs) {
     const far_side = (space: number | null): boolean => space !== null && space === row.to_space_id;
     if (leg.from_space === at || leg.to_space === at) {
@@ -162,16 +189,24 @@ async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Divis
     } else passes.push(leg);
   }
   for (const [cable_id, own] of Map.groupBy(passes, (leg) => leg.cable_id)) {
-    const stops = await reader.rows<{ id: number; ordinal: number }>(
-      "select id, ordinal from stop where cable_id = ? order by ordinal",
-      [cable_id],
-    );
+    const stops = await reader.rows<StopRow>("select * from stop where cable_id = ? order by ordinal", [cable_id]);
+    const [sheet] = await reader.rows<{ mark_breaks: string | null }>("select mark_breaks from cable where id = ?", [
+      cable_id,
+    ]);
+    const markBetween = marksOn(stops, JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[]);
     const added = own.map(({ from_ordinal }) => from_ordinal);
     for (const { id, ordinal } of stops) {
       const before = added.filter((order) => order < ordinal).length;
       if (before > 0) draft.update("stop", id, { ordinal: ordinal + before });
     }
     for (const [index, leg] of own.entries()) {
+      const { id, from_space, to_space } = leg;
+      const backwards = from_space !== null && from_space === row.to_space_id;
+      // Only what runs from end to end has its share there; a cable that is cut on the way has another.
+      const whole = [from_space, to_space].every((one) => one === row.from_space_id || one === row.to_space_id);
+      const before = share === null || !whole ? null : backwards ? 1 - share : share;
+      const mark = before === null ? null : markBetween(leg.from_stop_id, leg.to_stop_id, before);
+      if (mark !== null) reckoned.add(cable_id);
       const stop = await draft.insertOne("stop", {
         cable_id,
         ordinal: leg.from_ordinal + index + 1,
@@ -179,15 +214,25 @@ async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Divis
         kind: "passing",
         reachable: "no",
         storage: "none",
+        ...(mark === null ? {} : { mark_in: mark, mark_out: mark, marks_basis: "computed" as const }),
       });
-      const { id, from_space } = leg;
-      const backwards = from_space !== null && from_space === row.to_space_id;
       const [first, second] = backwards ? [beyond(leg), {}] : [{}, beyond(leg)];
       // How much of its own sheath lies on either side nobody said.
       const own = { length_m: null, length_basis: null };
       draft.update("leg", id, { to_stop_id: stop, ...own, ...first });
       await draft.insert("leg", [{ ...valuesOf("leg", leg), ...own, from_stop_id: stop, ...second }]);
     }
+  }
+  if (reckoned.size > 0) {
+    const tags = [...(await refsOf(reader, "cable", reckoned)).values()].map(({ tag }) => tag).join(", ");
+    draft.notice(
+      plural(
+        reckoned.size,
+        "The mark of {1} at the place is worked out from those beside it: read it there.",
+        "The marks of {1} at the place are worked out from those beside it: read them there.",
+        tags,
+      ),
+    );
   }
   return new Set(legs.map(({ cable_id }) => cable_id)).size;
 }

@@ -5,6 +5,7 @@
 import type { StopsGiven } from "../act/cable-enter.ts";
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
+import { elsewhere } from "../repair/doubtful.ts";
 import type { LegToLay } from "../repair/laid.ts";
 import { formOf, NO_WAY, type WayForm } from "../repair/ways.ts";
 import { addressesOf } from "../store/addresses.ts";
@@ -62,7 +63,10 @@ export interface LiesAgain {
   /** Pathways that the piece is laid in, by id. */
   readonly pathways: readonly number[];
   /** Leg by leg, for what lies beside it there. */
-  readonly legs: readonly LegToLay[];
+  readonly legs: readonly (LegToLay & {
+    /** A pipe that leads elsewhere, so that nothing is laid in it; the record is to be corrected. */
+    readonly odd_conduit_id?: number;
+  })[];
   /** The places in order; null where nobody knows one. */
   readonly spaces: readonly (number | null)[];
   /** Legs of which nobody knows what they lie in. */
@@ -80,8 +84,15 @@ export async function liesAgain(reader: Reader, { stops, broken }: Bypassed): Pr
     [JSON.stringify(stops.flatMap(({ part }) => part ?? []))],
   );
   const partOf = new Map(parts.map(({ tag, id }) => [tag, id]));
-  const legs = stops.slice(0, -1).map((stop) => {
-    const conduit = conduits.get(stop.conduit_id ?? 0);
+  const astray = await reader.rows<{ at: number }>(
+    `select j.key as at from json_each(?) j join conduit d on d.id = j.value ->> 'conduit_id'
+       join pathway other on other.id = d.pathway_id join pathway own on own.id = j.value ->> 'pathway_id'
+     where ${elsewhere("(j.value ->> 'space_id')", "(j.value ->> 'to_id')")}`,
+    [JSON.stringify(stops.map((stop, index) => ({ ...stop, to_id: stops[index + 1]?.space_id ?? null })))],
+  );
+  const odd = new Set(astray.map(({ at }) => at));
+  const legs = stops.slice(0, -1).map((stop, index) => {
+    const conduit = odd.has(index) ? undefined : conduits.get(stop.conduit_id ?? 0);
     const pathway = pathways.get(stop.pathway_id ?? 0) ?? (stop.part && partOf.has(stop.part) ? stop.part : undefined);
     const pathway_id = pathway === undefined ? null : (stop.pathway_id ?? partOf.get(stop.part ?? "") ?? null);
     return { way: conduit ? { conduit } : pathway ? { pathway } : {}, pathway_id };
@@ -91,6 +102,11 @@ export async function liesAgain(reader: Reader, { stops, broken }: Bypassed): Pr
     legs[broken]?.pathway_id ?? 0,
   ]);
   const at = stops[broken];
+  const pipeOf = (index: number) => {
+    const conduit_id = stops[index]?.conduit_id ?? null;
+    if (conduit_id === null || !conduits.has(conduit_id)) return { conduit_id: null };
+    return odd.has(index) ? { conduit_id: null, odd_conduit_id: conduit_id } : { conduit_id };
+  };
   return {
     stops: stops.map(({ space_id }, index) => ({
       space: spaces.get(space_id ?? 0) ?? null,
@@ -107,7 +123,7 @@ export async function liesAgain(reader: Reader, { stops, broken }: Bypassed): Pr
     legs: legs.map(({ pathway_id }, index) => ({
       between: [nameOf(index), nameOf(index + 1)] as const,
       pathway_id,
-      conduit_id: conduits.has(stops[index]?.conduit_id ?? 0) ? (stops[index]?.conduit_id ?? null) : null,
+      ...pipeOf(index),
     })),
     spaces: stops.map(({ space_id }) => space_id),
     unknown: legs.filter(({ way }) => Object.keys(way).length === 0).length,

@@ -179,8 +179,9 @@ async function jobOf(
 async function doubtsOf(
   { reader }: ActContext,
   cable_id: number,
-  { tag, lies: { legs } }: { readonly tag: string; readonly lies: LiesAgain },
+  { tag, lies }: { readonly tag: string; readonly lies: LiesAgain },
 ): Promise<Omit<LegInDoubt, "stop">[]> {
+  const legs = lies.legs.map((leg) => ({ ...leg, conduit_id: leg.odd_conduit_id ?? leg.conduit_id }));
   const piped = await reader.rows<{ id: number; pathway_id: number }>(
     "select id, pathway_id from conduit where id in (select value from json_each(?))",
     [JSON.stringify(legs.flatMap(({ conduit_id }) => conduit_id ?? []))],

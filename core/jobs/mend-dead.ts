@@ -3,6 +3,7 @@
  * an end in whose place another is landed. As one dead length each, from place to place with its marks.
  */
 import { escapeName } from "../model/address.ts";
+import { PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
@@ -221,8 +222,8 @@ export async function deadThere(reader: Reader, steps: readonly PlannedStep[]): 
 
 async function waysOf(reader: Reader, { on }: MendReckoned): Promise<Map<number, DeadWay>> {
   const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
-    `select from_stop_id, pathway_id, conduit_id from leg
-     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
+    `select l.from_stop_id, l.pathway_id, ${PIPE_TO_LAY_IN} as conduit_id from leg l
+     where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use') order by l.id`,
     [JSON.stringify(on.stops.map(({ stop }) => stop.id))],
   );
   const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));

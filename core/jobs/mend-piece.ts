@@ -2,6 +2,7 @@
 import { cableEnterInput, planCableEnter, type StopsGiven } from "../act/cable-enter.ts";
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
+import { PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import { addressesOf } from "../store/addresses.ts";
 import { say } from "../words/say.ts";
 import { DAY } from "./step.ts";
@@ -154,7 +155,7 @@ export async function stopsBetween(
     [cable_id, from, to, cut_stop],
   );
   const legs = await reader.rows<LegRow>(
-    `select l.from_stop_id, l.pathway_id, l.conduit_id from leg l join stop s on s.id = l.from_stop_id
+    `select l.from_stop_id, l.pathway_id, ${PIPE_TO_LAY_IN} as conduit_id from leg l join stop s on s.id = l.from_stop_id
      where s.cable_id = ? and l.life in ('in_place', 'out_of_use') order by l.id`,
     [cable_id],
   );

@@ -145,7 +145,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push({
       act: "pathway.divide",
       input: { pathway, at: facts.hole.tag, tag, ...(from_m === null ? {} : { from_m }) },
-      words: say`Record that ${pathway} is divided at ${facts.hole.tag}: beyond it ${tag}; every cable in it passes ${facts.hole.tag}`,
+      words: say`Record that ${pathway} is divided at ${facts.hole.tag}: beyond it ${tag}; every cable in it passes ${facts.hole.tag}. Read there the marks of those that only pass and enter them, for they are worked out`,
       place: placeOf("cut"),
     });
   }

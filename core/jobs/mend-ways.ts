@@ -1,6 +1,7 @@
 /** Ways a mend has to do with: seals that sheath is pulled through, the way that is cut, and where a hole divides it. */
 import type { PlanDraft } from "../act/context.ts";
 import type { Course } from "../repair/course.ts";
+import { PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
@@ -87,8 +88,8 @@ export async function waysFrom(
   stops: readonly number[],
 ): Promise<Map<number, string>> {
   const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
-    `select from_stop_id, pathway_id, conduit_id from leg
-     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
+    `select l.from_stop_id, l.pathway_id, ${PIPE_TO_LAY_IN} as conduit_id from leg l
+     where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use') order by l.id`,
     [JSON.stringify(stops)],
   );
   const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));

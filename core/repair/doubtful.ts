@@ -7,6 +7,27 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 
+const joins = (way: string, places: readonly string[]): string =>
+  places
+    .map(
+      (place) => `(${place} is null or ${place} in (ifnull(${way}.from_space_id, 0), ifnull(${way}.to_space_id, 0)))`,
+    )
+    .join(" and ");
+
+/**
+ * SQL: that a pipe belongs to another way (`other`) than its leg does (`own`), one that joins other places than the leg does,
+ * while the leg's own way joins those. Nothing new goes on record in such a pipe.
+ */
+export const elsewhere = (from: string, to: string): string =>
+  `other.id <> own.id and ${joins("own", [from, to])} and not (${joins("other", [from, to])})`;
+
+/** SQL for the pipe of a leg `l` in which something new goes on record; none where it leads elsewhere. */
+export const PIPE_TO_LAY_IN = `case when exists (
+    select 1 from conduit d join pathway other on other.id = d.pathway_id join pathway own on own.id = l.pathway_id
+      join stop a on a.id = l.from_stop_id join stop b on b.id = l.to_stop_id
+    where d.id = l.conduit_id and ${elsewhere("a.space_id", "b.space_id")})
+  then null else l.conduit_id end`;
+
 export interface Doubtful {
   readonly cable: RecordRef;
   /** What speaks against it, and what is to be done, in words that go on after the cable's tag. */

@@ -11,6 +11,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
+import { PIPE_TO_LAY_IN } from "./doubtful.ts";
 import type { LaidFill, LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
 import { type MendPlan, pieceBetween } from "./plan.ts";
@@ -41,8 +42,8 @@ interface LegRow {
 /** The ways of a cut cable's legs, by the stop each leads on from, with what lies in them; and its own size. */
 export async function readLaid(reader: Reader, { cable, on }: Pick<MendReckoned, "cable" | "on">): Promise<LaidFacts> {
   const legs = await reader.rows<LegRow>(
-    `select l.from_stop_id as at, coalesce(d.pathway_id, l.pathway_id) as pathway, l.conduit_id as conduit
-     from leg l left join conduit d on d.id = l.conduit_id
+    `select l.from_stop_id as at, coalesce(d.pathway_id, l.pathway_id) as pathway, d.id as conduit
+     from leg l left join conduit d on d.id = ${PIPE_TO_LAY_IN}
      where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
        and coalesce(d.pathway_id, l.pathway_id) is not null order by l.id`,
     [JSON.stringify(on.stops.map(({ stop }) => stop.id))],

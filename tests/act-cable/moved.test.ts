@@ -223,4 +223,45 @@ describe("a way divided by a hole set into it", () => {
     const legs = (await yard.find("leg")).toSorted((a, b) => Number(a.from_stop_id) - Number(b.from_stop_id));
     expect(legs.map(({ pathway_id }) => pathway_id)).toEqual([far?.id, near?.id]);
   });
+
+  it("leaves every mark on a sheath where it was: at the hole it is worked out from those beside it", async () => {
+    const yard = await newYard();
+    await yard.put("space", { tag: "HH-9", kind: "hand_hole" });
+    await yard.run("record.edit", { kind: "pathway", id: "DB-1", values: { length_m: 100 } });
+    const enter = (tag: string, conduit: string, from: object, to: object, more = {}) =>
+      yard.act("cable.enter", {
+        ...{ tag, units: [], mark_unit: "m", ...more },
+        stops: [{ ...from, way: { conduit } }, to],
+      });
+    // With the way, against it, with a print that begins anew on it, and with one mark alone.
+    await enter("F-021", "DB-1/1", { space: "MH-01", mark_out: 1060 }, { space: "MH-02", mark_in: 1164 });
+    await enter("F-022", "DB-1/2", { space: "MH-02", mark_out: 500 }, { space: "MH-01", mark_in: 396 });
+    await enter(
+      "F-023",
+      "DB-1/1",
+      { space: "MH-01", mark_out: 950 },
+      { space: "MH-02", mark_in: 54 },
+      {
+        mark_breaks: [{ at_mark: 1000, jumps_to: 0 }],
+      },
+    );
+    await enter("F-024", "DB-1/2", { space: "MH-01", mark_out: 10 }, { space: "MH-02" });
+    await yard.act("pathway.divide", { pathway: "DB-1", at: "HH-9", from_m: 25, tag: "DB-1b" });
+    const [hole] = await yard.find("space", { tag: "HH-9" });
+    const cables = new Map((await yard.find("cable")).map(({ id, tag }) => [id, tag]));
+    const stops = await yard.find("stop", { space_id: hole?.id ?? 0 });
+    expect(
+      stops.map(({ cable_id, mark_in, mark_out, marks_basis }) => [
+        cables.get(Number(cable_id)),
+        mark_in,
+        mark_out,
+        marks_basis,
+      ]),
+    ).toEqual([
+      ["F-021", 1086, 1086, "computed"],
+      ["F-022", 422, 422, "computed"],
+      ["F-023", null, null, null],
+      ["F-024", null, null, null],
+    ]);
+  });
 });

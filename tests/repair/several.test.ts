@@ -1,10 +1,12 @@
 /** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
 import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendWhole } from "../../core/repair/answer.ts";
 import { type InHole, roomTogether } from "../../core/repair/in-hole.ts";
 import { byStake } from "../../core/repair/several.ts";
 import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
+import { doStep } from "../jobs/mending.ts";
 import { newSample } from "../support/made.ts";
 import { line } from "./line.ts";
 
@@ -236,6 +238,39 @@ describe("a cable whose leg lies in one way and whose pipe is of another", () =>
       expect(look).toBeLessThan(at("Record that F-008 is cut"));
       expect(JSON.stringify(await plant.run<object>("job.print", { job }))).toContain("F-008 lies from LMP/ER on");
     }
+  });
+
+  it("has its piece laid in the way that joins the places, and nothing new in the pipe of the other", async () => {
+    const plant = await newSample({ clock: storyClock() });
+    const inPipe = (cable: string) =>
+      plant.store.read((reader) =>
+        reader.rows<{ way: string | null; pipe: string | null }>(
+          `select p.tag as way, o.tag as pipe from cable c join stop s on s.cable_id = c.id join leg l on l.from_stop_id = s.id
+             left join pathway p on p.id = l.pathway_id left join conduit d on d.id = l.conduit_id
+             left join pathway o on o.id = d.pathway_id
+           where c.tag = ? order by s.ordinal`,
+          [cable],
+        ),
+      );
+    expect((await inPipe("F-008"))[0]).toEqual({ way: "EN-03", pipe: "EN-04" });
+    await plant.run("job.plan_mend", { cable: "F-008", between, job: "J-1" });
+    expect((await inPipe("J-1-P"))[0]).toEqual({ way: "EN-03", pipe: null });
+    const { steps } = await plant.run<{ steps: { words: string; input: object | null }[] }>("job.show", { job: "J-1" });
+    const others = steps.filter(({ words }) => !words.startsWith("Look at LMP/ER in which way"));
+    expect(others.filter(({ words }) => words.includes("EN-04/2"))).toEqual([]);
+    expect(JSON.stringify(others.map(({ input }) => input))).not.toContain("EN-04/2");
+    // For the time being over the ground, the lasting piece is laid by the same rule, and the doubt is told again.
+    await plant.run("job.abandon", { job: "J-1" });
+    const { plans } = await plant.run<MendWhole>("mend.plans", { cable: "F-008", between, losses: false });
+    const plan = plans.findIndex(({ kind }) => kind === "two_points") + 1;
+    await plant.run("job.plan_mend", { cable: "F-008", between, job: "T-1", plan, replace_by: "2027-12-01" });
+    for (const step of (await plant.run<JobAnswer>("job.show", { job: "T-1" })).steps) await doStep(plant, step, "T-1");
+    await plant.run("job.plan_lasting", { follows: "T-1", job: "L-1" });
+    expect((await inPipe("L-1-P"))[0]).toEqual({ way: "EN-03", pipe: null });
+    const lasting = await plant.run<{ steps: { words: string }[] }>("job.show", { job: "L-1" });
+    expect(lasting.steps.map(({ words }) => words).join("\n")).toMatch(
+      /Look at LMP\/ER in which way L-1-P lies.*EN-04\/2/,
+    );
   });
 
   it("is told of by a break-out of its strands", async () => {
