@@ -38,9 +38,7 @@ for (const [where, lies, wanted] of WAYS)
       const plant = await line();
       await carryOut(plant, await choose(plant, await planOf(plant, wanted)), (words) => words.startsWith("Splice "));
       const { notices } = await plant.run<Given>("job.abandon", { job: "J-1", why: "the crew was called away" });
-      expect(notices).toContainEqual(
-        expect.stringMatching(/^The ends of F-050 were brought to where .* undo this/),
-      );
+      expect(notices).toContainEqual(expect.stringMatching(/^The ends of F-050 were brought to where .* undo this/));
       return plant;
     };
 
