@@ -4,6 +4,7 @@
  */
 import type { Language, Plurals } from "./language.ts";
 import { blanksOf, holesOf } from "./pattern.ts";
+import { say } from "./say.ts";
 
 /** A message of the catalogue: where it stands, and what its holes hold where the source has a name for it. */
 export interface CatalogueEntry {
@@ -64,10 +65,10 @@ const isObject = (one: unknown): one is Readonly<Record<string, unknown>> =>
 
 /** A translator's file as read from JSON, or a sentence that says why it is none. */
 export function readTranslation(catalogue: Catalogue, file: unknown): Translation | string {
-  if (!isObject(file) || !isObject(file.messages)) return "has no messages";
+  if (!isObject(file) || !isObject(file.messages)) return say`has no messages`;
   const { language: code, name, messages: given } = file;
-  if (typeof code !== "string" || !isLanguageCode(code)) return "names no language, such as de or fr-CA";
-  if (typeof name !== "string" || name.trim() === "") return "doesn't say what its language is called";
+  if (typeof code !== "string" || !isLanguageCode(code)) return say`names no language, such as de or fr-CA`;
+  if (typeof name !== "string" || name.trim() === "") return say`doesn't say what its language is called`;
   const messages: Record<string, string> = {};
   const counted: Record<string, Plurals> = {};
   const missing: string[] = [];
@@ -88,21 +89,21 @@ export function readTranslation(catalogue: Catalogue, file: unknown): Translatio
 type Judged<T> = { readonly text: T } | { readonly reason: string } | null;
 
 const listed = (holes: readonly (number | string)[]): string =>
-  holes.length === 0 ? "no holes" : holes.map((hole) => `{${hole}}`).join(" ");
+  holes.length === 0 ? say`no holes` : holes.map((hole) => `{${hole}}`).join(" ");
 
 const every = (pattern: string): string => listed([...holesOf(pattern), ...blanksOf(pattern)]);
 
 function plainOf(key: string, text: unknown): Judged<string> {
   if (text === undefined || text === "") return null;
-  if (typeof text !== "string") return { reason: "is no text" };
+  if (typeof text !== "string") return { reason: say`is no text` };
   const [wanted, has] = [every(key), every(text)];
-  return wanted === has ? { text } : { reason: `has ${has} where the source has ${wanted}` };
+  return wanted === has ? { text } : { reason: say`has ${has} where the source has ${wanted}` };
 }
 
 /** Each form has the holes that both forms of the source have; the number may be missing where one of those lacks it. */
 function pluralsOf(forms: readonly [string, string], given: unknown): Judged<Plurals> {
   if (given === undefined) return null;
-  if (!isObject(given)) return { reason: "needs one text for each plural form" };
+  if (!isObject(given)) return { reason: say`needs one text for each plural form` };
   const texts = Object.entries(given).filter(([, text]) => text !== "");
   if (texts.length === 0) return null;
   const [one, many] = forms.map(holesOf) as [readonly number[], readonly number[]];
@@ -111,8 +112,8 @@ function pluralsOf(forms: readonly [string, string], given: unknown): Judged<Plu
   for (const [form, text] of texts) {
     const has = typeof text === "string" ? holesOf(text) : [];
     if (needed.every((hole) => has.includes(hole)) && has.every((hole) => known.includes(hole))) continue;
-    return { reason: `has ${listed(has)} in its form ${form} where the source has ${listed(many)}` };
+    return { reason: say`has ${listed(has)} in its form ${form} where the source has ${listed(many)}` };
   }
   const plurals = Object.fromEntries(texts) as Record<string, string>;
-  return plurals.other === undefined ? { reason: "lacks the form other" } : { text: plurals as Plurals & object };
+  return plurals.other === undefined ? { reason: say`lacks the form other` } : { text: plurals as Plurals & object };
 }

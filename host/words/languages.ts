@@ -6,6 +6,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { speak } from "../../core/words/language.ts";
+import { say } from "../../core/words/say.ts";
 import { type Catalogue, readTranslation, type Translation } from "../../core/words/translation.ts";
 import type { OfferedLanguage, WindowWords } from "../../core/words/wire.ts";
 import { keptPath } from "../machine/kept-path.ts";
@@ -39,7 +40,7 @@ export function findWords(preferences = keptPath(), own = OWN): Words {
       const path = join(folder, entry);
       const file = readJson(path);
       const { language, name } = (file ?? {}) as Record<string, unknown>;
-      if (typeof language !== "string" || typeof name !== "string") faults.push(`${path} is no translation.`);
+      if (typeof language !== "string" || typeof name !== "string") faults.push(say`${path} is no translation.`);
       else files.set(language, { file, name });
     }
   }
@@ -47,7 +48,7 @@ export function findWords(preferences = keptPath(), own = OWN): Words {
   const wanted = wantedIn(readJson(preferences));
   if (wanted === null) return { offered, chosen: null, faults };
   const found = files.get(wanted);
-  const chosen = found ? readTranslation(readCatalogue(own), found.file) : "isn't on this machine";
+  const chosen = found ? readTranslation(readCatalogue(own), found.file) : say`isn't on this machine`;
   if (typeof chosen === "string") return { offered, chosen: null, faults: [...faults, `${wanted} ${chosen}.`] };
   return { offered, chosen, faults };
 }
@@ -56,7 +57,8 @@ export function findWords(preferences = keptPath(), own = OWN): Words {
 export function speakChosen(preferences = keptPath()): Words {
   const words = findWords(preferences);
   speak(words.chosen?.language ?? null);
-  return words;
+  // What is amiss with files is said in the language that is spoken from now on.
+  return words.chosen && words.faults.length > 0 ? findWords(preferences) : words;
 }
 
 const jsonFiles = (folder: string): string[] => {

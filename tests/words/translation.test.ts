@@ -7,6 +7,7 @@ import { type Catalogue, emptyTranslation, readTranslation } from "../../core/wo
 import { findWords, readCatalogue } from "../../host/words/languages.ts";
 import { CATALOGUE_FILE, catalogueText, messagesIn, readMessages } from "../../setup/messages.ts";
 import { newFolder } from "../support/plant.ts";
+import { nobodys, spokenIn } from "./spoken.ts";
 
 const CATALOGUE: Catalogue = {
   "{0} of {1}": { in: ["a.ts"] },
@@ -73,6 +74,19 @@ describe("a translator's file", () => {
     expect([held("{0} von {1} sind ab."), held("{1}: alle sind ab.")]).toEqual([[], []]);
     expect(held("{0} sind ab.")).toEqual(["has {0} in its form other where the source has {0} {1}"]);
     expect(held("{1} von {2}")).toEqual(["has {1} {2} in its form other where the source has {0} {1}"]);
+  });
+  it("has its reasons in the language that is spoken", async () => {
+    const key = Object.keys(readCatalogue()).find((one) => /^[A-Za-z ]+$/.test(one)) as string;
+    const path = join(newFolder(), "de.json");
+    writeFileSync(path, JSON.stringify(file({ [key]: "zu viel {0}" })));
+    const none = join(newFolder(), "none.json");
+    writeFileSync(none, JSON.stringify({ ...file({}), name: "" }));
+    const [held, refused] = await spokenIn(nobodys(), [
+      { line: ["messages", "--check", path] },
+      { line: ["messages", "--check", none] },
+    ]);
+    expect(held).toMatchObject({ out: expect.stringContaining(`${OPEN}hás {0} whéré thé sóúrçé hás ${OPEN}ñó hólés`) });
+    expect(refused).toMatchObject({ notes: expect.stringContaining(`${OPEN}dóésñ't sáý`) });
   });
   it("is told what the program no longer says", () => {
     expect(read({ Gone: "Weg" }).unknown).toEqual(["Gone"]);

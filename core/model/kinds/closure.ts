@@ -7,7 +7,7 @@ export const closure = defineKind({
   one: say`closure`,
   many: say`closures`,
   group: "glass",
-  help: say`Where splices are kept: a case in a hole, a drawer behind a panel.`,
+  help: say`Where splices are kept: a case in a hole, a drawer behind a panel. Closure, case and enclosure are one thing here: pages and papers say case where it is short.`,
   address: { parents: ["space_id"], separator: "/", name: "tag" },
   key: ["space_id", "tag"],
   unique: true,

@@ -7,7 +7,7 @@ export const conduit = defineKind({
   one: say`conduit`,
   many: say`conduits`,
   group: "ways",
-  help: say`One pipe of a pathway, or an innerduct or microduct inside another pipe.`,
+  help: say`One pipe of a pathway, or an innerduct or microduct inside another pipe. Pipe, duct and conduit are one thing here: pages and papers say pipe where it is short.`,
   address: { parents: ["pathway_id"], separator: "/", name: "tag" },
   key: ["pathway_id", "tag"],
   unique: true,
