@@ -82,20 +82,24 @@ function RecordPicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
   );
 }
 
+/** So many letters tell of a meaning. */
+const LEAST_MEANT = 3;
+
 function ChoicePicker({ blank, value, typed, choose, leave }: PickerProps<Blank & { fill: "choice" }>) {
   const [text, setText] = useState(typed);
   const field = useField();
   const options = useMemo(() => {
     const wanted = text.trim().toLowerCase();
-    return blank.choices
-      .filter(({ words }) => words.toLowerCase().includes(wanted))
-      .map(
-        (choice): ValueOption => ({
-          key: choice.value,
-          value: choice.value,
-          show: <span className={choice.value === value ? "strong" : undefined}>{choice.words}</span>,
-        }),
-      );
+    const named = blank.choices.filter(({ words }) => words.toLowerCase().includes(wanted));
+    // What only its meaning tells, by the beginning of a word, comes after what is called so.
+    const meant = (also = "") => wanted.length >= LEAST_MEANT && ` ${also.toLowerCase()}`.includes(` ${wanted}`);
+    return [...named, ...blank.choices.filter((one) => meant(one.also) && !named.includes(one))].map(
+      (choice): ValueOption => ({
+        key: choice.value,
+        value: choice.value,
+        show: <span className={choice.value === value ? "strong" : undefined}>{choice.words}</span>,
+      }),
+    );
   }, [blank.choices, text, value]);
   return (
     <Combobox

@@ -42,7 +42,8 @@ export type Blank =
   /** One of a few; the first is taken while the address says nothing. */
   | (Common & {
       readonly fill: "choice";
-      readonly choices: readonly { readonly value: string; readonly words: string }[];
+      /** `also`: what else it is found by as one types, such as another word for it. */
+      readonly choices: readonly { readonly value: string; readonly words: string; readonly also?: string }[];
     })
   /** Free text, such as a day or a part of a name; `empty` is written while the address says nothing. */
   | (Common & { readonly fill: "text"; readonly empty?: string })

@@ -35,3 +35,20 @@ describe("Escape in a blank, with letters that fit nothing", () => {
       expect(new URL(page.url()).hash).toBe(address);
     });
 });
+
+describe("the kinds of record", () => {
+  it.each([
+    ["duct", "conduits"],
+    ["enclosure", "closures"],
+  ])("are found by another word for them: %s is %s", async (typed, kind) => {
+    const { page } = journey;
+    await ask(page, "#/fields?kind=cable");
+    await page.getByRole("button", { name: /cables: choose another/ }).press(typed.slice(0, 1));
+    const pop = page.getByRole("dialog", { name: "Fill the blank" });
+    await pop.getByRole("combobox").waitFor();
+    await page.keyboard.type(typed.slice(1));
+    await pop.getByRole("option", { name: kind }).waitFor();
+    await page.keyboard.press("Escape");
+    await pop.waitFor({ state: "detached" });
+  });
+});

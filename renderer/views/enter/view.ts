@@ -6,7 +6,7 @@ import { Enter } from "./enter.tsx";
 import { OrderPicker, orderWords } from "./order-picker.tsx";
 import { FIRST_KIND, PLACES } from "./question.ts";
 
-const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many });
+const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many, also: KINDS[kind].help });
 
 export const enter: View = {
   path: "enter",

@@ -12,7 +12,7 @@ export const fields: View = {
       fill: "choice",
       name: "kind",
       hint: say`a kind of record`,
-      choices: KIND_NAMES.map((kind) => ({ value: kind, words: KINDS[kind].many })),
+      choices: KIND_NAMES.map((kind) => ({ value: kind, words: KINDS[kind].many, also: KINDS[kind].help })),
     },
   ]),
   component: Fields,
