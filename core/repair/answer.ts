@@ -3,7 +3,6 @@ import type { RecordRef } from "../trace/answer.ts";
 import type { LaidLeg } from "./laid-leg.ts";
 import type { MendCircuit } from "./mend-circuit.ts";
 import type { MendLook, MendNarrowed, MendRanked } from "./narrowed-answer.ts";
-import type { NotBack } from "./not-back.ts";
 import type { MendKind } from "./plan.ts";
 
 export type { MendCircuit };
@@ -80,6 +79,13 @@ export interface MendStrand {
   readonly circuits: readonly MendCircuit[];
   /** It still shines: only the others are known to be dark. */
   readonly shines?: boolean;
+}
+
+/** A circuit that no way brings back: its glass ended before it was cut. */
+export interface NotBack {
+  readonly circuit: RecordRef;
+  /** Where its glass ends, in words that follow "for". */
+  readonly words: string;
 }
 
 /** The splices at one point of a plan. */

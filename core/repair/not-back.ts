@@ -4,18 +4,11 @@
  */
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import type { RecordRef } from "../trace/answer.ts";
 import { plural } from "../words/counted.ts";
 import { listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
-import type { MendStrand } from "./answer.ts";
+import type { MendStrand, NotBack } from "./answer.ts";
 import { serves } from "./dark.ts";
-
-export interface NotBack {
-  readonly circuit: RecordRef;
-  /** Where its glass ends, in words that follow "for". */
-  readonly words: string;
-}
 
 interface EndRow {
   readonly section_id: number;
