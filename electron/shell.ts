@@ -34,6 +34,7 @@ import { keepPdf } from "../host/paper/keep.ts";
 import { readPages, withWords } from "../host/window/pages.ts";
 import { answerPage, type PageActs } from "./answers.ts";
 import { EVENT_CHANNEL } from "./channels.ts";
+import { Deaths } from "./deaths.ts";
 import { ENDING, fileFromWords } from "./files.ts";
 import { menuTemplate } from "./menu.ts";
 import { type Opened, PlantClient } from "./plant-client.ts";
@@ -54,8 +55,6 @@ export interface Places {
 
 /** What the window holds between the pages of two plants. */
 const NO_PAGE = "about:blank";
-/** A process that dies this often within a minute isn't started again. */
-const DEATHS = 3;
 const GROUND = { light: "#f2f2f0", dark: "#121311" };
 const PDF_FILTERS = [{ name: "PDF", extensions: ["pdf"] }];
 const FILTERS = [{ name: say`Plant files`, extensions: [ENDING.slice(1)] }];
@@ -68,7 +67,7 @@ export class Shell implements PageActs {
   #window: BrowserWindow | null = null;
   #plant: PlantClient | null = null;
   #file: string | null = null;
-  #deaths: number[] = [];
+  readonly #deaths = { plant: new Deaths(), page: new Deaths() };
   #switching: Promise<unknown> = Promise.resolve();
 
   constructor(places: Places) {
@@ -263,9 +262,7 @@ export class Shell implements PageActs {
   async #died(file: string): Promise<void> {
     if (file !== this.#file || this.#plant === null) return;
     this.#plant = null;
-    const now = performance.now();
-    this.#deaths = [...this.#deaths.filter((then) => now - then < 60_000), now];
-    if (this.#deaths.length < DEATHS) {
+    if (!this.#deaths.plant.tooOften()) {
       if (await this.switchTo(file)) return;
     } else {
       await this.#say(say`The part of the program that keeps the plant file stops again and again.`, file);
@@ -293,9 +290,15 @@ export class Shell implements PageActs {
       if (this.#leaves(window)) event.preventDefault();
     });
     window.webContents.on("render-process-gone", (_event, gone) => {
-      if (gone.reason !== "clean-exit") void window.loadURL(PAGE_URL);
+      if (gone.reason !== "clean-exit") void this.#pageGone(window);
     });
     void window.loadURL(PAGE_URL);
+  }
+
+  async #pageGone(window: BrowserWindow): Promise<void> {
+    if (!this.#deaths.page.tooOften()) return window.loadURL(PAGE_URL);
+    await this.#say(say`The window's page stops again and again. What had been saved is safe.`, this.#file ?? "");
+    app.quit();
   }
 
   /** Asks whether a page is left that holds what no file has yet. */

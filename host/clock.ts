@@ -1,4 +1,5 @@
 /** The clock of this machine: the plant is where the machine is. */
+import { shownDay } from "../core/model/wording.ts";
 import type { Clock } from "../core/ports.ts";
 
 const two = (n: number): string => String(n).padStart(2, "0");
@@ -7,9 +8,9 @@ const two = (n: number): string => String(n).padStart(2, "0");
 export const localDay = (moment: Date): string =>
   `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 
-/** A moment as people here read it, `YYYY-MM-DD HH:MM`. */
+/** A moment as people here read it, `26 Nov 2026, 21:13`. */
 export const localMinute = (moment: Date): string =>
-  `${localDay(moment)} ${two(moment.getHours())}:${two(moment.getMinutes())}`;
+  `${shownDay(localDay(moment))}, ${two(moment.getHours())}:${two(moment.getMinutes())}`;
 
 export const machineClock: Clock = {
   now: () => new Date().toISOString(),

@@ -77,4 +77,4 @@ export interface FieldProblem {
 }
 
 /** What stands for the number while none is typed, so that the line is drawn all the same. */
-export const NAMELESS = say`the new cable`;
+export const NAMELESS = say`(no number yet)`;

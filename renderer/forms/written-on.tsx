@@ -2,6 +2,7 @@
  * A form about a record carries the version on which it was typed. Where the record was changed since, nothing is written:
  * both versions are shown, and what was typed stays until one of the ways out is taken.
  */
+import { useEffect, useRef } from "react";
 import { z } from "zod";
 import type { Failure } from "../../core/result.ts";
 import type { StaleVersions } from "../../core/store/stale.ts";
@@ -25,7 +26,21 @@ interface Props {
   readonly onOver: (now: WrittenOn) => void;
 }
 
-export function NotWritten({ failure, onLeave, onOver }: Props) {
+export function NotWritten(props: Props) {
+  const shown = useRef<HTMLDivElement>(null);
+  const { failure } = props;
+  // Below a long form it would not be seen, and the ways out with it.
+  useEffect(() => {
+    if (failure) shown.current?.scrollIntoView({ block: "nearest" });
+  }, [failure]);
+  return (
+    <div ref={shown}>
+      <Why {...props} />
+    </div>
+  );
+}
+
+function Why({ failure, onLeave, onOver }: Props) {
   const stale = (failure.details as { readonly stale?: readonly StaleVersions[] } | undefined)?.stale?.[0];
   if (stale)
     return (

@@ -222,6 +222,21 @@ describe("the plant's process dies", () => {
   });
 });
 
+describe("the window's page dies", () => {
+  it("and is loaded again; again and again, and the program ends with a sentence", async () => {
+    const { window } = await startShell();
+    const crash = () => window.webContents.emit("render-process-gone", {}, { reason: "crashed" });
+    crash();
+    crash();
+    expect(window.loaded).toHaveLength(3);
+    window.webContents.emit("render-process-gone", {}, { reason: "clean-exit" });
+    crash();
+    await expect.poll(() => world.quit, { timeout: 20_000 }).toBe(1);
+    expect(window.loaded).toHaveLength(3);
+    expect(world.dialogs.at(-1)?.options.message).toContain("page stops again and again");
+  });
+});
+
 describe("the window's place", () => {
   const screen = { x: 0, y: 0, width: 1920, height: 1040 };
 

@@ -36,7 +36,7 @@ describe("a second opening", () => {
     const told = await other.next();
     expect(told).toMatchObject({ writer: { user: "First Person", machine: hostname() } });
     expect(told?.read_only).toMatch(
-      /^First Person on .* has had it open for writing since \d{4}-\d\d-\d\d \d\d:\d\d; .*can only be read\.$/,
+      /^First Person on .* has had it open for writing since \d{1,2} \w{3} \d{4}, \d\d:\d\d; .*can only be read\.$/,
     );
     await other.finish();
   });

@@ -41,6 +41,10 @@ describe("a limit of the plant's own that is typed while another desk sets it", 
     await journey.page.locator(".refused").waitFor();
     expect(await refusal()).toContain("Desk 2 changed it after you read it. What you typed is not written.");
     expect(await refusal()).toContain("value is now 0.21");
+    // Below the form, but in sight: the ways out are what is pressed next.
+    const over = await journey.page.getByRole("button", { name: "Write mine over it" }).boundingBox();
+    const foot = await journey.page.getByRole("contentinfo").boundingBox();
+    expect((over?.y ?? Infinity) + (over?.height ?? 0)).toBeLessThanOrEqual(foot?.y ?? 0);
     expect(await refusal()).toContain("reason is now by the maker");
     expect(await leaf().locator("input").first().inputValue()).toBe("0.24");
     expect(await inUse()).toMatchObject({ value: 0.21 });

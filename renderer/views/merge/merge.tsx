@@ -66,9 +66,11 @@ function Compared({ file }: { readonly file: string }) {
     const choices = input.choices?.filter(({ key }) => !compared.idle.includes(key));
     const reply = await long.run("merge.apply", { ...input, choices, seen: compared.seen });
     if (!reply) return;
-    // The choices stay: where what is here was kept, the files differ as before, and that is not asked again.
     if (!reply.ok) setRefused(reply.error);
-    else notify(say`${reply.value.summary}. One undo takes all of it back.`);
+    else {
+      setChoices(new Map());
+      notify(say`${reply.value.summary}. One undo takes all of it back.`);
+    }
   };
   // Where the file is named in the field below, the question has no blank for it: it is named in one place.
   if (!compared)
