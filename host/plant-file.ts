@@ -108,7 +108,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     const checked = header.unfinished || access.unclean || header.bytes <= CHECKED_AT_ONCE_BYTES;
     const damage = checked ? await patiently(() => damageNow(opened)) : null;
     if (damage !== null) refuseContent(path, say`${basename(path)} is damaged (${damage}).`);
-    if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
+    if (version < newest) await upgrade(opened, version, access, migrations);
     const { readOnly, writer, lock } = access;
     if (readOnly === null) {
       if (existsSync(`${path}-journal`) || opened.pragma("journal_mode") !== "delete") oneFile(opened);
@@ -188,14 +188,19 @@ function recognise(connection: Connection, path: string, newest: number): number
 async function upgrade(
   connection: Connection,
   version: number,
-  readOnly: string | null,
+  { readOnly, canWrite, writer }: Access,
   migrations: readonly Migration[],
 ): Promise<void> {
   const name = basename(connection.path);
   if (readOnly !== null) {
+    // Nothing hinders it but that this was a question.
+    const way =
+      canWrite && writer === null
+        ? say`Open it once in the window: that upgrades it, and keeps it as it was among its backups.`
+        : readOnly;
     refuse(
       "read_only",
-      say`${name} was written by an older program (file version ${version}) and has to be upgraded first, which needs writing. ${readOnly}`,
+      say`${name} was written by an older program (file version ${version}) and has to be upgraded first, which needs writing. ${way}`,
     );
   }
   await makeBackup(connection, "upgrade", new Date().toISOString(), (work) => work(() => {}));

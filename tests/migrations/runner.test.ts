@@ -61,7 +61,7 @@ describe("an older file", () => {
     const path = placed(old);
     const opening = openPlant(path, { migrations: LATER, readOnly: true });
     await expect(opening).rejects.toThrow(
-      /written by an older program .* has to be upgraded first, which needs writing/,
+      /written by an older program .* has to be upgraded first, which needs writing. Open it once in the window/,
     );
     chmodSync(path, 0o444);
     await expect(openPlant(path, { migrations: LATER })).rejects.toThrow("write-protected");
