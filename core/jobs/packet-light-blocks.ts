@@ -105,8 +105,8 @@ function measureTable(told: readonly Expected[], circuits: Packet["circuits"]): 
         { head: say`To`, weight: 1.5 },
         { head: say`Glass`, numeric: true, weight: 1 },
         { head: say`At`, numeric: true, weight: 1.1 },
-        { head: say`Should lose`, numeric: true, weight: 1 },
-        { head: say`At most`, numeric: true, weight: 1 },
+        { head: say`Should lose`, numeric: true, weight: 1.1 },
+        { head: say`At most`, numeric: true, weight: 1.1 },
         // As wide as a figure takes that is written by hand.
         { head: say`Read`, weight: 1.5 },
         { head: say`Back at`, weight: 1.5 },

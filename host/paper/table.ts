@@ -280,9 +280,12 @@ function split(row: readonly Laid[], most: number): (readonly Laid[])[] {
 
 const words = (text: string): string[] => text.split(/\s/);
 
-/** Room of what must not be broken in a column: of a number all of it, of text and colours their longest word. */
+/** So many letters fewer a word may have and still be the wider one: letters differ. */
+const LETTERS = 3;
+
+/** Room of what must not be broken in a column: of a number all of it, of text and colours their widest word. */
 function unbroken(sheet: Sheet, { numeric }: Column, index: number, rows: TableBlock["rows"]): number {
-  let [longest, indent] = ["", 0];
+  let [longest, widest, indent] = [0, 0, 0];
   for (const row of rows) {
     const cell = row[index] ?? null;
     if (typeof cell === "object" && cell !== null && ("tick" in cell || "write" in cell)) continue;
@@ -290,9 +293,12 @@ function unbroken(sheet: Sheet, { numeric }: Column, index: number, rows: TableB
       const chip = typeof piece === "object" && piece !== null;
       if (chip && piece.fill) indent = (piece.unit ? 2 : 1) * SWATCH + 4;
       const text = chip ? piece.words : (piece ?? UNKNOWN);
-      for (const word of numeric && /\d/.test(text) ? [text] : words(text))
-        if (word.length > longest.length) longest = word;
+      for (const word of numeric && /\d/.test(text) ? [text] : words(text)) {
+        if (word.length + LETTERS <= longest) continue;
+        longest = Math.max(longest, word.length);
+        widest = Math.max(widest, sheet.widthOf(sheet.drawable(word, "text"), "text", SIZE));
+      }
     }
   }
-  return sheet.widthOf(sheet.drawable(longest, "text"), "text", SIZE) + indent;
+  return widest + indent;
 }

@@ -278,6 +278,21 @@ describe("columns of a table that share a narrow sheet", () => {
     expect(at(read, "1 234.5 m").text).toBe("1 234.5 m");
   });
 
+  it("are as wide as the widest of words of as many letters, for letters differ", async () => {
+    const read = await drawn({
+      ...{ is: "table", caption: null },
+      columns: [
+        { head: "From", weight: 0.1 },
+        { head: "Remarks", weight: 9 },
+      ],
+      rows: [
+        ["LIB/101/I:11", "narrow letters"],
+        ["LIB/101/W:00", "wide ones"],
+      ],
+    });
+    expect(at(read, "LIB/101/W:00").text).toBe("LIB/101/W:00");
+  });
+
   it("lie closer together where the table is dense, and no row upon another", async () => {
     const rows = Array.from({ length: 30 }, (_, n) => [{ tick: false }, `row ${n}`]);
     const step = async (more: object) => {
