@@ -67,9 +67,14 @@ export async function planClosureLost(
     );
   const made = joints.filter(({ life }) => life !== "planned");
   for (const one of made) draft.update(one.kind, one.id, gone);
+  // What is joined in its trays ends there, also where no stop says that its cable enters the case.
+  const joined = (end: "a" | "b"): string =>
+    `select iif(p.${end}_side = 'A', s.a_stop_id, s.b_stop_id) from splice p join tray t on t.id = p.tray_id
+       join section s on s.id = p.${end}_section_id where t.closure_id = ?1 and p.life in ${LIES}`;
   const stops = await reader.rows<{ id: number; cable: string }>(
     `select st.id, c.tag as cable from stop st join cable c on c.id = st.cable_id
-     where st.closure_id = ? and c.life in ${LIES} order by c.tag_key, st.ordinal`,
+     where (st.closure_id = ?1 or st.id in (${joined("a")} union ${joined("b")})) and c.life in ${LIES}
+     order by c.tag_key, st.ordinal`,
     [id],
   );
   let cut = 0;

@@ -68,6 +68,11 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
     refused: { input: { tag: "CL-2", space: "MH-99" }, code: "not_found" },
   },
   {
+    name: "closure.lost",
+    input: { closure: "MH-03/CL-1" },
+    refused: { input: { closure: "MH-03/CL-9" }, code: "not_found" },
+  },
+  {
     name: "module.enter",
     input: {
       kind: "splitter",

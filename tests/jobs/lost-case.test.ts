@@ -92,6 +92,14 @@ describe("a splice case that was wrecked", () => {
     expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
   });
 
+  it("is renewed as well where only its trays say which cables enter it", async () => {
+    const plant = await wrecked();
+    for (const stop of ["F-050@3", "L-9@1"]) await plant.edit("stop", stop, { closure_id: null });
+    expect(await asked(plant, 1)).toMatchObject({ splices: 4, express: 20, possible: true });
+    await carryOut(plant, await planned(plant));
+    expect(await reaches(plant)).toBe(true);
+  });
+
   it("is as it was when all of the job is undone", async () => {
     const plant = await wrecked();
     const state = async () => [
