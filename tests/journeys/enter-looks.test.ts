@@ -130,6 +130,32 @@ describe("letters at twice their size", () => {
     expect(await cut()).toBe(false);
   });
 
+  it("a finding doesn't open over the row under it while a block of cells is drawn", async () => {
+    const { page } = open;
+    const size = page.viewportSize();
+    if (!size) throw new Error("it has no size");
+    await page.setViewportSize({ ...size, height: 2 * size.height });
+    await ask(page, "#/enter?kind=section&where=strand_id%3D71");
+    const row = page.locator("[data-row='0']:has(.grid-line)");
+    await row.waitFor();
+    // As long as the pointer is on the line it is open.
+    await page.mouse.move(2, 2);
+    await page.waitForFunction(() => !document.querySelector(".grid-line:hover"));
+    const [cell, line, under] = await Promise.all([
+      row.locator("[data-column='0']").boundingBox(),
+      row.locator(".grid-line").last().boundingBox(),
+      page.locator("[data-row='1'] [data-column='0']").boundingBox(),
+    ]);
+    if (!cell || !line || !under) throw new Error("they aren't seen");
+    await page.mouse.move(cell.x + 20, cell.y + 8);
+    await page.mouse.down();
+    await page.mouse.move(cell.x + 20, line.y + line.height / 2);
+    await page.mouse.move(cell.x + 20, under.y + 8);
+    await page.mouse.up();
+    await expect.poll(() => page.locator("[data-column='0'][aria-selected='true']").count()).toBe(2);
+    await page.setViewportSize(size);
+  });
+
   it("rows follow when letters change while they are seen", async () => {
     const { page } = open;
     await ask(page, "#/enter?kind=cable");

@@ -40,24 +40,6 @@ describe("a block of cells", () => {
     expect(await selected(page)).toEqual({ rows: [1, 6], columns: [0, 1] });
   });
 
-  it("goes on over a finding to the row under it, which the finding's line doesn't come to lie over", async () => {
-    const { page } = journey;
-    await ask(page, "#/enter?kind=section&where=strand_id%3D71");
-    const row = page.locator(".grid-row:has(.grid-line)").first();
-    const [x, y] = await centre(row.locator("[data-column='0']"));
-    const line = await row.locator(".grid-line").last().boundingBox();
-    if (!line) throw new Error("it isn't seen");
-    await page.mouse.move(x, y);
-    await page.mouse.down();
-    await page.mouse.move(x, line.y + line.height / 2);
-    await page.mouse.move(x, line.y + line.height + 6);
-    await page.mouse.up();
-    const at = Number(await row.getAttribute("data-row"));
-    expect((await selected(page)).rows).toEqual([at, at + 1]);
-    await ask(page, "#/enter?kind=strand");
-    await intoTable(page);
-  });
-
   it("goes on past the edge while the pointer stays there, and no further once it is let go", async () => {
     const { page } = journey;
     await page.mouse.move(...(await centre(cellAt(page, 2, 0))));
