@@ -5,6 +5,7 @@ import { type MarkBreak, sheathAlong_m } from "../model/marks.ts";
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import {
   asOfType,
@@ -37,7 +38,6 @@ import {
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { type Named, named, thingValues } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const cableEnterInput = z.strictObject({
   tag: z.string().trim().min(1, say`is empty`).describe(say`The cable's number, such as F-012.`),

@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { type NamedStrands, numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { CUT_CAUTION, cutStrands } from "./cable-cut.ts";
 import { RowNames } from "./cable-named.ts";
@@ -12,7 +13,6 @@ import { casesElsewhere, evenIfMarksDisagree, readDetails, stopDetails } from ".
 import { type CableStretch, cableInput, cableStretch, holdMarks, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
-import { counted } from "./numbering.ts";
 
 export const cutInput = z
   .union([z.string().max(400), z.array(z.int()).max(20_000)])

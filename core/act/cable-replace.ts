@@ -8,7 +8,7 @@ import type { KindName, Row, Value } from "../model/dictionary.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { giveServices, numbersOf, pairedNumbers } from "./cable-carry.ts";
 import { besides, type FacingEnds, facingEnds, keyOf } from "./cable-facing.ts";
@@ -17,7 +17,7 @@ import { cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address, given } from "./inputs.ts";
-import { counted, shortRange } from "./numbering.ts";
+import { shortRange } from "./numbering.ts";
 import { refuseUnreadable } from "./splices.ts";
 
 export const cableReplaceInput = z.strictObject({

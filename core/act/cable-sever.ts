@@ -4,6 +4,7 @@ import { escapeName } from "../model/address.ts";
 import { refuse } from "../result.ts";
 import { type NamedStrands, numberRuns } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { cutStrands } from "./cable-cut.ts";
 import { RowNames } from "./cable-named.ts";
@@ -12,7 +13,6 @@ import { draftStop, newStop } from "./cable-stop-add.ts";
 import { evenIfMarksDisagree, readDetails } from "./cable-stops.ts";
 import { type CableStretch, cableInput, cableStretch, holdMarks, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
-import { counted } from "./numbering.ts";
 
 const { kind: _, after, ...between } = newStop;
 

@@ -6,6 +6,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { takenSections } from "./circuit-taken.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
@@ -15,7 +16,6 @@ import { refuseTaken } from "./joints.ts";
 import { type Chained, chain } from "./line-chain.ts";
 import { type EndFacts, endFacts, firstEnd, type Line, lastEnd, linesOf, sectionsOf } from "./lines.ts";
 import { knownValues, named } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 type Role = Row<"assignment">["role"];
 

@@ -3,12 +3,12 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address } from "./inputs.ts";
 import { named, strandsNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const circuitReleaseInput = z.strictObject({
   circuit: address(say`The circuit whose glass is given back.`),

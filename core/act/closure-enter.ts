@@ -2,11 +2,12 @@
 import { z } from "zod";
 import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { named, spaceFor, thingValues } from "./named.ts";
-import { counted, expandNumbering } from "./numbering.ts";
+import { expandNumbering } from "./numbering.ts";
 
 const trayGroup = z.strictObject({
   numbers: z.string().max(400).describe(say`The numbers of the trays from the bottom up, such as T1..T6.`),

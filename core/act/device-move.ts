@@ -4,7 +4,7 @@ import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type CordRow, cordNamed, cordRef, cordWords, markPlugged, markUnplugged, takeAway } from "./cords.ts";
@@ -12,7 +12,6 @@ import { address, evenIfTaken, given } from "./inputs.ts";
 import { cordsAt, refuseTaken } from "./joints.ts";
 import { makeDue } from "./label-due.ts";
 import { named, type PortPlace, portNamed, portsById } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { takenFronts } from "./patch.ts";
 
 export const deviceMoveInput = z.strictObject({

@@ -10,11 +10,11 @@ import { shownDay } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
 import { anew } from "./label-write.ts";
-import { counted } from "./numbering.ts";
 
 const id = z.int().positive();
 

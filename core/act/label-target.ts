@@ -5,13 +5,13 @@ import { KIND_NAMES, type KindName, kindOf, type Row } from "../model/dictionary
 import { refuse } from "../result.ts";
 import { resolve, resolvePorts } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { cordNamed, cordWords } from "./cords.ts";
 import { listed, type Place } from "./ends.ts";
 import { address } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
 import { named, spaceFor } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 /** Kinds one can stick a label on and name by an address: what has a life, and the tubes of a cable. */
 const ADDRESSED: readonly KindName[] = KIND_NAMES.filter(

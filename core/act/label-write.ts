@@ -8,13 +8,13 @@ import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import { duePlaces, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
 import { type LabelSubject, labelsMeant, labelsThere, labelTarget, subjectKind, subjectNamed } from "./label-target.ts";
 import { knownValues, named, visitNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 const printed = given("label", "printed_on").describe(
   say`The day it was printed. Without it the text is only written down, to be printed, unless the label was seen.`,

@@ -4,6 +4,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { endsAt, type Place, rangeOf, stubNotice } from "./ends.ts";
@@ -11,7 +12,6 @@ import { fibreOf, thinNotice } from "./fibre.ts";
 import { address, endSide, evenIfElsewhere, evenIfTaken, given, known } from "./inputs.ts";
 import { type PositionPlace, refuseTaken, takenBacks, takenEnds } from "./joints.ts";
 import { knownValues, type PortPlace, portsNamed, strandsNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { overCapacity, takenPlaces, trayNamed, trayUse } from "./trays.ts";
 
 export const landInput = z.strictObject({

@@ -1,8 +1,8 @@
 /** What joins what inside a passive unit. Pure: ports by their place in a list, positions by their order from 1. */
 import { type CordMap, mapped } from "../glass/cord-map.ts";
 import { type Problem, refuse } from "../result.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import { counted } from "./numbering.ts";
 
 export interface Through {
   /** Index of the port in the unit's list, and the position's order in it. */

@@ -4,12 +4,12 @@ import { joinAddress } from "../model/address.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { filterJoins, type Joined, splitterJoins, throughJoins } from "./module-design.ts";
 import { named, thingValues } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { draftPorts, insertPorts, type PortDraft, portGroup } from "./port-groups.ts";
 
 const takes = z

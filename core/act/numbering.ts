@@ -71,5 +71,3 @@ export function expandNumbering(pattern: string, field: string): string[] {
 
 /** Writes numbers the short way, as addresses do: 1,2,3,7 becomes `1-3,7`. Keeps the order it is given. */
 export const shortRange = (numbers: readonly number[]): string => numberRuns(numbers).replaceAll(" ", "");
-
-export { counted } from "../words/counted.ts";

@@ -2,11 +2,11 @@
 import { z } from "zod";
 import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { spaceFor, thingValues } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { draftPorts, insertPorts, portGroup } from "./port-groups.ts";
 
 export const panelEnterInput = z.strictObject({

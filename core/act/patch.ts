@@ -5,13 +5,13 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { markPlugged } from "./cords.ts";
 import { address, evenIfTaken, given, thing } from "./inputs.ts";
 import { cordsAt, insideOf, type PositionPlace, refuseTaken } from "./joints.ts";
 import { type PortPlace, portNamed, thingValues } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const patchInput = z.strictObject({
   from: address(say`The port one end is plugged into, such as LIB/101/A:07; #3 begins at position 3.`),

@@ -1,11 +1,11 @@
 /** Put further ports, with their positions, on a panel, module or device that is on record. */
 import { z } from "zod";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given } from "./inputs.ts";
 import { named } from "./named.ts";
-import { counted } from "./numbering.ts";
 import type { PortsEntered } from "./panel-enter.ts";
 import { draftPorts, insertPorts, portGroup } from "./port-groups.ts";
 

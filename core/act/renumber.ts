@@ -3,12 +3,13 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, isCorrection, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
 import { makeDue, portLabelPolicy } from "./label-due.ts";
 import { named } from "./named.ts";
-import { counted, expandNumbering } from "./numbering.ts";
+import { expandNumbering } from "./numbering.ts";
 
 export const renumberInput = z.strictObject({
   panel: address(say`The panel to renumber, such as LIB/101/A.`),

@@ -1,12 +1,12 @@
 /** Note what was seen in front of ports: a cord, nothing, or that nobody looked after all. */
 import { z } from "zod";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
 import { cordsAt } from "./joints.ts";
 import { named, portsNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const sightFrontInput = z.strictObject({
   ports: address(say`The ports looked at, such as LIB/101/A:01-24.`),

@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { cableStretch, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
@@ -13,7 +14,6 @@ import { coreOf, fibreOf } from "./fibre.ts";
 import { address, endSide, evenIfElsewhere, evenIfTaken, known } from "./inputs.ts";
 import { refuseTaken, takenEnds } from "./joints.ts";
 import { spaceFor, strandsNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { insertSplices, spliceFields } from "./splices.ts";
 import { spaceOfTray, trayNamed } from "./trays.ts";
 

@@ -2,13 +2,13 @@
 import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { PlanDraft } from "./context.ts";
 import { type End, stubNotice } from "./ends.ts";
 import { given } from "./inputs.ts";
 import { refuseTaken } from "./joints.ts";
 import { knownValues } from "./named.ts";
-import { counted } from "./numbering.ts";
 import { beyondCapacity, overCapacity, type TrayPlace, takenPlaces, trayUse } from "./trays.ts";
 
 const losses = z

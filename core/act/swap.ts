@@ -9,13 +9,13 @@ import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type End, endKey, endsAt, listed, type Place, rangeOf } from "./ends.ts";
 import { address, endSide, known } from "./inputs.ts";
 import { jointsAtEnds } from "./joints.ts";
 import { knownValues, named, strandsNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const swapInput = z.strictObject({
   one: address(say`Strands in order, such as F-012 GR or F-012:25-36.`),

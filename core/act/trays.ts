@@ -4,10 +4,11 @@ import { heldInTrays } from "../glass/in-trays.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { Place } from "./ends.ts";
 import { named } from "./named.ts";
-import { counted, shortRange } from "./numbering.ts";
+import { shortRange } from "./numbering.ts";
 
 export interface TrayPlace {
   readonly id: number;

@@ -2,12 +2,12 @@
 import { z } from "zod";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { cordNamed, cordRef, cordWords, markUnplugged, takeAway } from "./cords.ts";
 import { address } from "./inputs.ts";
 import { portNamed } from "./named.ts";
-import { counted } from "./numbering.ts";
 
 export const unplugInput = z.strictObject({
   cords: z.array(cordRef).min(1).max(2000),

@@ -70,8 +70,6 @@ export function quoted(tag: Names, records: readonly (readonly [KindName, number
 /** A life as people say it. */
 export { lifeWords } from "../model/kind.ts";
 
-/** "1 strand", "3 strands". */
-export { counted } from "../words/counted.ts";
 export { listed } from "../words/phrase.ts";
 
 export interface Said {

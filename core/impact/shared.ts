@@ -7,6 +7,7 @@ import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import type { DiverseAnswer, DiversePair, SharedThing } from "./answer.ts";
 import { type Declared, declaredOf } from "./circuits.ts";
@@ -14,7 +15,6 @@ import { type Course, elementsBetween, readCourses } from "./courses.ts";
 import { type Line, linesThrough } from "./lines.ts";
 import { byTag, fewOf, Named } from "./named.ts";
 import { glassOfSections } from "./section-glass.ts";
-import { counted } from "./wording.ts";
 
 /** Where one circuit's light runs, as far as the record says. */
 export interface Ground {

@@ -5,8 +5,6 @@ import { say } from "../words/say.ts";
 import type { ImpactAnswer, LostThing, WaysInBuilding } from "./answer.ts";
 import { anyOf, fewOf } from "./named.ts";
 
-export { counted };
-
 export const thingWords = ({ record, marks }: LostThing): string =>
   marks === null
     ? record.tag

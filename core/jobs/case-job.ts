@@ -3,10 +3,10 @@
  * back and brought into it, and what was joined is joined again strand by strand, what ran through uncut as well.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
-import { counted } from "../act/numbering.ts";
 import { type LostCase, type LostCaseAsked, reckonLostCase } from "../repair/lost-case.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type PlannedCase, planCase } from "./case.ts";
 import { bringSteps } from "./case-bring.ts";

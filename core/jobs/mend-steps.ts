@@ -1,12 +1,12 @@
 /** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
-import { counted, shortRange } from "../act/numbering.ts";
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import { bareWords, besideCut } from "../repair/told.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { plural } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { clearInside, clearSteps, markGround } from "./clear-steps.ts";
 import { leaveSheath, openSteps } from "./dark-steps.ts";

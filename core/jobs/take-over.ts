@@ -2,8 +2,10 @@
  * What branches off a cable that another takes the place of, over all its way or up to one of its ends: the new one is opened
  * where the old one is, and joined unit by unit to what that was joined to.
  */
-import { counted, shortRange } from "../act/numbering.ts";
+
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";

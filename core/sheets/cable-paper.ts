@@ -1,5 +1,5 @@
 /** A cable on paper: its course with marks and coils, its legs, itself cut across, and every strand with what it does. */
-import { counted } from "../act/numbering.ts";
+
 import { STATES } from "../feeds/wording.ts";
 import { formatNumber, type LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
@@ -8,6 +8,7 @@ import { asNotes } from "../paper/notes.ts";
 import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
 import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
 import { LENGTH_FROM_WORDS } from "../trace/length-words.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { chipOf, coded, inkOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";

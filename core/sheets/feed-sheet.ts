@@ -1,11 +1,13 @@
 /** What feeds a building or space, on paper: cables by entrance, every strand with its state and far end. */
-import { counted, shortRange } from "../act/numbering.ts";
+
+import { shortRange } from "../act/numbering.ts";
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../feeds/answer.ts";
 import { STATES } from "../feeds/wording.ts";
 import { formatNumber, type LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { asNotes } from "../paper/notes.ts";
 import type { StrandState } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";

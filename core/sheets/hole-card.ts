@@ -1,5 +1,5 @@
 /** The card of a hole or room: whoever lifts the lid knows what enters where, what passes, and what can hurt. */
-import { counted } from "../act/numbering.ts";
+
 import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
@@ -13,6 +13,7 @@ import {
   type TitleBlock,
 } from "../paper/document.ts";
 import { asNotes } from "../paper/notes.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { sharedByContent } from "./column-shares.ts";

@@ -1,5 +1,6 @@
 /** A panel's face: its ports in their layout, what is plugged in front and landed behind, what rides, where it leads. */
-import { counted, shortRange } from "../act/numbering.ts";
+
+import { shortRange } from "../act/numbering.ts";
 import { idOf, isPosition, NOWHERE, positionEnd } from "../glass/end.ts";
 import { CARRIES, jointsAt } from "../glass/glass.ts";
 import { KINDS, type Row } from "../model/dictionary.ts";
@@ -11,6 +12,7 @@ import { asNotes } from "../paper/notes.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { portTag, sectionTag } from "../trace/line-facts.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { sharedByContent } from "./column-shares.ts";

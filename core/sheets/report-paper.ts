@@ -1,5 +1,5 @@
 /** The consistency report on paper: findings by severity, what was accepted and by whom, and what the report rests on. */
-import { counted } from "../act/numbering.ts";
+
 import { factWords } from "../check/fact-words.ts";
 import {
   type CheckAnswer,
@@ -13,6 +13,7 @@ import {
 import { printed, standing } from "../check/paper-csv.ts";
 import { shownDay } from "../model/wording.ts";
 import type { Band, Block, Cell, Document, TitleBlock } from "../paper/document.ts";
+import { counted } from "../words/counted.ts";
 import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { few, knownBy, plain } from "./in-words.ts";

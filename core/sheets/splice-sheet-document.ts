@@ -1,10 +1,10 @@
 /** A case's splice sheet on paper: what enters it, each unit with its fate, each joint in the order of the trays. */
 
-import { counted } from "../act/numbering.ts";
 import { FATES_SAID } from "../as-built/shapes/splice-fates.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import { asOneNote } from "../paper/notes.ts";
+import { counted } from "../words/counted.ts";
 import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";

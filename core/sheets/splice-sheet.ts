@@ -3,7 +3,7 @@
  * strands there. Whoever has the case open must account for every strand, express and stored ones too.
  */
 
-import { counted, shortRange } from "../act/numbering.ts";
+import { shortRange } from "../act/numbering.ts";
 import type { Fate } from "../as-built/shapes/splice-fates.ts";
 import { joinAddress } from "../model/address.ts";
 import { choiceWords } from "../model/wording.ts";
@@ -11,6 +11,7 @@ import type { Layer } from "../standards/strand-colours.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import {
   type CaseEnd,

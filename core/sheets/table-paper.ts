@@ -1,6 +1,5 @@
 /** A kind's table on paper, as it is filtered and sorted: every row of it, read in lots. */
 
-import { counted } from "../act/numbering.ts";
 import { KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { formatLength, formatNumber, type LengthUnit } from "../model/units.ts";
@@ -9,6 +8,7 @@ import type { Cell, Column, Document, TitleBlock } from "../paper/document.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { WindowRow } from "../store/window.ts";
+import { counted } from "../words/counted.ts";
 import { capital, withArticle } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";

@@ -1,5 +1,5 @@
 /** A trace on paper: the line drawn through the places it visits, hop by hop with what each rests on, and its loss. */
-import { counted } from "../act/numbering.ts";
+
 import { STATES } from "../feeds/wording.ts";
 import type { LineLoss, LossAnswer } from "../light/answer.ts";
 import { BASIS_WORDS } from "../light/basis-words.ts";
@@ -10,6 +10,7 @@ import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
 import { asNotes } from "../paper/notes.ts";
 import type { Branch, Hop, HopKind, TraceAnswer, TraceEnd, TraceLine } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
+import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { decibels, few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";

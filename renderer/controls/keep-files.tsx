@@ -1,10 +1,10 @@
 /** New photos and files for a record: dropped here or chosen, looked through, described, and kept. */
 import { type DragEvent, type RefObject, useId, useRef, useState } from "react";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { DayField } from "../forms/day-field.tsx";
 import { notify } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
-import { counted } from "./figures.ts";
 import { MOST_MB } from "./kept-files.ts";
 import { type StagedFiles, type Subjects, subjectOf, useStagedFiles } from "./staged-files.ts";
 

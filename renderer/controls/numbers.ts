@@ -30,5 +30,3 @@ export function inUnit(sentence: string, unit: LengthUnit): string {
     },
   );
 }
-
-export { counted } from "../../core/words/counted.ts";

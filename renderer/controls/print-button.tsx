@@ -4,12 +4,12 @@ import type { Progress } from "../../core/operations/define.ts";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import type { PaperMade } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { PAPERS, settings, useSettings } from "../client/settings.ts";
 import { notify, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
-import { counted } from "./figures.ts";
 import { Waiting } from "./waiting.tsx";
 import "./print-button.css";
 

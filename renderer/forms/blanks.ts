@@ -98,5 +98,3 @@ export const portColumns = {
   adapter_colour: field("port", "adapter_colour"),
   face_row: field("port", "face_row"),
 } as const satisfies Readonly<Record<string, Blank>>;
-
-export { counted } from "../../core/words/counted.ts";

@@ -2,9 +2,10 @@
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { Failure, Problem } from "../../core/result.ts";
 import type { Written } from "../../core/store/written.ts";
+import { counted } from "../../core/words/counted.ts";
 import { listed } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
-import { count, counted } from "../controls/figures.ts";
+import { count } from "../controls/figures.ts";
 import { FindingMark } from "../drawing/findings.tsx";
 import { ChangeLines } from "../views/history/change-lines.tsx";
 

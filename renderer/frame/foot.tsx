@@ -1,11 +1,12 @@
 /** Always there: what state the file is in, what can be undone, in which unit, and who works here. */
 import { useState } from "react";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { useChecked } from "../client/checked.ts";
 import { useClient, useLost } from "../client/context.ts";
 import { askNameAgain } from "../client/person.ts";
 import { settings, useSettings } from "../client/settings.ts";
-import { counted, UNIT_WORDS } from "../controls/figures.ts";
+import { UNIT_WORDS } from "../controls/figures.ts";
 import { sayWith } from "../controls/say-with.tsx";
 import { Sign } from "../drawing/at.tsx";
 import { viewOf } from "../views/registry.ts";

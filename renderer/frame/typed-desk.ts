@@ -5,11 +5,11 @@
  */
 import { z } from "zod";
 import { fieldOf, isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { counted } from "../../core/words/counted.ts";
 import { listed } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { settings } from "../client/settings.ts";
-import { counted } from "../controls/figures.ts";
 import { formsAway, onForms, restoreForms, type TypedForm } from "../forms/kept-form.ts";
 import { readCell } from "../grid/reading.ts";
 import { today } from "../grid/today.ts";

@@ -1,7 +1,8 @@
 /** What is done to a block of cells at once: each is one act with one undo, and all of it or nothing. */
 import type { KindName, Value } from "../../core/model/dictionary.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
-import { count, counted } from "../controls/numbers.ts";
+import { count } from "../controls/numbers.ts";
 import { readBlock } from "./blocks.ts";
 import type { GridColumn } from "./columns.ts";
 import type { CellText, CommitResult, KnownRows, Naming } from "./commit.ts";

@@ -1,7 +1,7 @@
 /** A block of cells on its way to the clipboard, rows that aren't on screen included. */
 import type { LengthUnit } from "../../core/model/units.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
-import { counted } from "../controls/numbers.ts";
 import { writeBlock } from "./blocks.ts";
 import type { GridColumn } from "./columns.ts";
 import { type Block, isOneCell } from "./keys.ts";

@@ -1,10 +1,9 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
-import { plural } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
-import { counted } from "../controls/numbers.ts";
 import { holdTyped } from "../frame/undo.ts";
 import { type BlockActs, blockActs } from "./block-acts.ts";
 import type { GridColumn } from "./columns.ts";

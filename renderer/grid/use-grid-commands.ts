@@ -1,8 +1,9 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
 import type { Failure } from "../../core/result.ts";
+import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
-import { count, counted } from "../controls/numbers.ts";
+import { count } from "../controls/numbers.ts";
 import { type Offer, useOffering } from "../frame/commands.ts";
 import { KEY_TABLE } from "../frame/key-table.ts";
 import type { Found } from "./commit.ts";

@@ -1,7 +1,8 @@
 /** Figures as they are read. One foot is 0.3048 m exactly (NIST SP 811, appendix B). */
 import { describe, expect, it } from "vitest";
 import { formatMark } from "../../core/model/units.ts";
-import { count, counted, decimal, inUnit, lengthIn } from "../../renderer/controls/numbers.ts";
+import { counted } from "../../core/words/counted.ts";
+import { count, decimal, inUnit, lengthIn } from "../../renderer/controls/numbers.ts";
 
 const THIN = "\u2009";
 

@@ -1,8 +1,8 @@
 /** Rules of a cable and its glass along its stops. */
 
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, listed, quote, quoted } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
 
 export const endsAmiss = defineRule({

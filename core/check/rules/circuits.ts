@@ -1,10 +1,10 @@
 /** Rules of circuits: they run from A to Z over the glass they are given, and over no other. */
 
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { asInSource } from "../../words/language.ts";
 import { say } from "../../words/say.ts";
 import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
-import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, listed, quote, quoted } from "../rule.ts";
 
 const words = ({ stops }: CircuitLines): string[] => [
   ...new Set(stops.map((stop) => stop.words).sort((a, b) => (asInSource(a) < asInSource(b) ? -1 : 1))),

@@ -11,21 +11,11 @@ import { fitnessLimits } from "../../fitness/limits.ts";
 import { pipes } from "../../fitness/pipes.ts";
 import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
 import type { Severity } from "../finding.ts";
-import {
-  CAUTION,
-  type Case,
-  counted,
-  defineRule,
-  type Fact,
-  type Ground,
-  type Names,
-  quote,
-  type Rule,
-} from "../rule.ts";
+import { CAUTION, type Case, defineRule, type Fact, type Ground, type Names, quote, type Rule } from "../rule.ts";
 
 interface Unfit {
   readonly cable_id: number | null;

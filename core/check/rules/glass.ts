@@ -3,8 +3,9 @@ import { across, elementOf, idOf, isFront, isPosition, positionEnd, sectionEnd, 
 import { type Glass, handlesAt, JOIN, kindName } from "../../glass/glass.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { counted } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
 
 const JOINT_RECORD: Readonly<Record<string, KindName>> = {
   splice: "splice",

@@ -2,9 +2,9 @@
 import { heldInTrays } from "../../glass/in-trays.ts";
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, lifeWords, type Names, PRESENT, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, lifeWords, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 interface Elsewhere {
   readonly joint_id: number;

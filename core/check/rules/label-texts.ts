@@ -7,11 +7,11 @@ import { alsoRight, classOf, readWordings, saysItself, type Wordings } from "../
 import { type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel, patternsFor } from "../../model/label-text.ts";
 import { wasMade } from "../../model/labelled.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import type { FindingAct } from "../finding.ts";
 import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
-import { type Case, counted, defineRule, type Ground, type Names, quote, quoted } from "../rule.ts";
+import { type Case, defineRule, type Ground, type Names, quote, quoted } from "../rule.ts";
 
 /** What is on the thing: what somebody read, else what was printed. */
 const textOf = ({ text, text_read }: LabelRow): string | null => text_read ?? text;

@@ -1,9 +1,9 @@
 /** Rules of labels that are not there, can't be read, or are due. */
 import { type KindName, kindOf } from "../../model/dictionary.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows, labelsDue } from "../label-places.ts";
-import { type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
+import { type Case, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
 
 type Counts = readonly (readonly [KindName, number])[];
 const countsOf = (kinds: Iterable<KindName>): Counts =>

@@ -1,8 +1,8 @@
 /** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
 
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { type Case, counted, defineRule, lifeWords, PRESENT, quote, quoted } from "../rule.ts";
+import { type Case, defineRule, lifeWords, PRESENT, quote, quoted } from "../rule.ts";
 
 export const legsApart = defineRule({
   name: "truth.legs_apart",

@@ -6,10 +6,10 @@ import { walk } from "../../glass/walk.ts";
 import { classWords, coreOf, type FibreClass } from "../../light/classes.ts";
 import type { KindName, Row } from "../../model/dictionary.ts";
 import { CONNECTORS } from "../../model/lists.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { lightBounds, opticsByPosition } from "../light-lines.ts";
-import { CAUTION, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
 const PRACTICE = say`Common practice, no source`;
 

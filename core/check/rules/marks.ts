@@ -1,8 +1,9 @@
 /** Rules of the marks on a cable's sheath. */
 
+import { counted } from "../../words/counted.ts";
 import { listed } from "../../words/phrase.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
+import { CAUTION, type Case, defineRule, quote } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
 
 /** Edges of an opening that don't lie between the marks at its mouths, where both are known. */

@@ -1,9 +1,9 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { Reader } from "../../store/handle.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, type Names, PRESENT, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
 

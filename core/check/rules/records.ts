@@ -4,9 +4,9 @@ import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel } from "../../model/label-text.ts";
 import { shownDay } from "../../model/wording.ts";
 import { PUBLISHED } from "../../standards/limits/published.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { type Case, counted, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
+import { type Case, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
 
 /** Pairs of days of which the second is not before the first. */
 const SPANS: readonly (readonly [first: string, second: string])[] = [

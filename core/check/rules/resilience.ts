@@ -6,11 +6,11 @@ import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
 import { WaysNet } from "../../impact/ways-net.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { METRES_PER_FOOT } from "../../model/units.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
 import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
-import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
+import { CAUTION, CannotTell, type Case, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
 const PRACTICE = say`Common practice, no source`;
 

@@ -1,8 +1,8 @@
 /** Rules of the strands of a cable: how many, where in their unit, and that they are glass. */
 import type { Row } from "../../model/dictionary.ts";
-import { plural } from "../../words/counted.ts";
+import { counted, plural } from "../../words/counted.ts";
 import { say } from "../../words/say.ts";
-import { CAUTION, type Case, counted, defineRule, quote, quoted } from "../rule.ts";
+import { CAUTION, type Case, defineRule, quote, quoted } from "../rule.ts";
 
 export const strandCount = defineRule({
   name: "truth.strand_count",

@@ -1,9 +1,10 @@
 /** Cables as built: entering one whole, opening it, recording a cut, its stops. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import type { Blank } from "../act.ts";
 import { defineAct } from "../act.ts";
-import { counted, field, record, THING, thing } from "../blanks.ts";
+import { field, record, THING, thing } from "../blanks.ts";
 import { cable, HOLE, METAL, marksDisagree, stop, stopBlanks, wayBlanks } from "./cable-blanks.ts";
 
 const strandsToCut: Blank = {

@@ -1,8 +1,9 @@
 /** Circuits: entered, given glass, and their glass given back. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
-import { counted, evenIfTaken, field, KNOWN, known, record, strands } from "../blanks.ts";
+import { evenIfTaken, field, KNOWN, known, record, strands } from "../blanks.ts";
 
 const port = (which: string) => record("port", say`port at ${which}`, say`The port at the ${which} end.`);
 const party = (which: string) =>

@@ -1,8 +1,9 @@
 /** What glass lands on and plugs into: panels, modules, devices, closures. */
 import { KINDS } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { type Blank, defineAct } from "../act.ts";
-import { counted, evenIfTaken, field, portColumns, record, THING, thing } from "../blanks.ts";
+import { evenIfTaken, field, portColumns, record, THING, thing } from "../blanks.ts";
 
 const where = (example: string, required = false): Blank =>
   record("space", say`place`, say`Where it is; leave it empty for one in stock.`, { example, required });

@@ -1,8 +1,9 @@
 /** Glass joined for good: landing, splicing, closing and reopening. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
-import { counted, evenIfElsewhere, evenIfTaken, field, KNOWN, known, ports, record, side, strands } from "../blanks.ts";
+import { evenIfElsewhere, evenIfTaken, field, KNOWN, known, ports, record, side, strands } from "../blanks.ts";
 
 /** Whoever opens glass works with light that can't be seen and shards that can't be felt. */
 const GLASS_CAUTIONS = [

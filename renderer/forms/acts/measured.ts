@@ -1,8 +1,9 @@
 /** Readings of instruments, as the instrument or a sheet lists them. */
 
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
-import { counted, field, record } from "../blanks.ts";
+import { field, record } from "../blanks.ts";
 
 const CAUTIONS = [
   say`An instrument sends laser light, and so may what is at the far end: cap what you don't measure, and never look into a plug.`,

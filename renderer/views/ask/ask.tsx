@@ -3,13 +3,14 @@
 import { useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAsked } from "../../client/asked.ts";
 import { useChecked } from "../../client/checked.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { age } from "../../frame/ages.ts";

@@ -1,10 +1,10 @@
 /** What is a cable? Its course to scale, its inside, what every strand is doing. */
 import { useMemo } from "react";
 import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { counted } from "../../controls/figures.ts";
 import { PrintButton } from "../../controls/print-button.tsx";
 import { Sentence } from "../../controls/sentence.tsx";
 import { Tagged } from "../../controls/tagged.tsx";

@@ -1,7 +1,8 @@
 /** Stops and legs in words. */
 import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { counted, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";

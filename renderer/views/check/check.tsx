@@ -2,12 +2,13 @@
 import { useEffect, useState } from "react";
 import { SEVERITIES, type Severity } from "../../../core/check/finding.ts";
 import { shownDay } from "../../../core/model/wording.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { PrintButton } from "../../controls/print-button.tsx";
 import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { sayRefused } from "../../frame/notices.tsx";

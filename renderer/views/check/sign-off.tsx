@@ -2,12 +2,11 @@
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import { z } from "zod";
 import type { Failure } from "../../../core/result.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { notify } from "../../frame/notices.tsx";

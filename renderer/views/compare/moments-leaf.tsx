@@ -1,7 +1,8 @@
 /** The two moments that are compared: who wrote in between, what was signed, and the plant of the earlier one as a file. */
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { AsOf } from "./as-of.tsx";
 

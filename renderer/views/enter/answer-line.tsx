@@ -1,7 +1,7 @@
 /** The answer above the table: how many there are of what was asked. */
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { counted } from "../../controls/figures.ts";
 
 /** " in MH-03 where method is fusion" */
 export const whereWords = (place: string | null, read: readonly string[]): string =>

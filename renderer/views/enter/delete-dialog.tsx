@@ -4,11 +4,11 @@ import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RestingView } from "../../../core/store/rests-on.ts";
 import type { Written } from "../../../core/store/written.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import type { GridRow } from "../../grid/row-source.ts";
 

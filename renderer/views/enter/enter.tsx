@@ -3,12 +3,12 @@ import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
 import { NearBy } from "../../controls/near-by.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";

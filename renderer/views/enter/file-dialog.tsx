@@ -1,9 +1,10 @@
 /** The table as it stands, filtered and sorted, written as a file: for a spreadsheet, or to be printed. */
 import { useEffect, useRef, useState } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { PaperChoice, usePrinting } from "../../controls/print-button.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
 import type { GridColumn } from "../../grid/columns.ts";

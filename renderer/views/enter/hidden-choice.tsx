@@ -1,8 +1,7 @@
 /** Some of the rows picked aren't in the table as it is filtered: they are named, and which rows are meant is asked. */
 
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { counted } from "../../controls/figures.ts";
 import { type Chosen, someOf } from "./use-chosen.ts";
 
 export type Meant = "shown" | "all" | null;

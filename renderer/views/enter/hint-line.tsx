@@ -1,9 +1,9 @@
 /** Under the table: which cell one is in, what belongs there, the keys that fit, and what waits to be written. */
 import type { KindName } from "../../../core/model/dictionary.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { keyWords } from "../../frame/key-words.ts";
 import { addressOf } from "../../frame/router.ts";
 import { FAULTS_ID } from "../../grid/GridHead.tsx";

@@ -1,8 +1,9 @@
 /** What of a planned change can't be written, by record, and the way to write the rest. */
 import { KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import type { ChangesTold, RefusedChange } from "../../grid/change-rows.ts";
 
 const MOST_SHOWN = 12;

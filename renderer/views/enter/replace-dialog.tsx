@@ -2,10 +2,10 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { z } from "zod";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { type ChangesTold, changeRows } from "../../grid/change-rows.ts";
 import type { GridColumn } from "../../grid/columns.ts";

@@ -3,9 +3,10 @@
 import { useEffect, useRef, useState } from "react";
 import { z } from "zod";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { type ChangesTold, changeRows, type RowChange } from "../../grid/change-rows.ts";
 import type { GridColumn } from "../../grid/columns.ts";

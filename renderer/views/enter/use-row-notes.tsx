@@ -2,9 +2,9 @@
 import { type RefObject, useCallback, useMemo } from "react";
 import type { Severity } from "../../../core/check/finding.ts";
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
-import { counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { WaitsMark } from "../../grid/CellText.tsx";
 import type { Line } from "../../grid/GridRow.tsx";

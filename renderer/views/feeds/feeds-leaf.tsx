@@ -1,9 +1,10 @@
 /** Totals by state and cable, what all ways in share, and what is free by patching alone. */
 import { Fragment } from "react";
 import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";

@@ -2,10 +2,10 @@
 import { useMemo } from "react";
 import type { FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { counted } from "../../controls/figures.ts";
 import { PrintButton } from "../../controls/print-button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { Tagged } from "../../controls/tagged.tsx";

@@ -2,11 +2,12 @@
 import { useMemo } from "react";
 import type { TraceAnswer, TraceLine } from "../../../core/trace/answer.ts";
 import type { Traceable } from "../../../core/trace/target.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { counted, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { PrintButton } from "../../controls/print-button.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";

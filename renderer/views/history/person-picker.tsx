@@ -1,9 +1,9 @@
 /** The blank that says whose changes: anyone's, or one of those who wrote. */
 import { useMemo } from "react";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { type Choice, ChoicePicker } from "../../controls/choice-picker.tsx";
-import { counted } from "../../controls/figures.ts";
 import type { PickerProps } from "../view.ts";
 
 export function PersonPicker({ value, typed, choose, leave }: PickerProps) {

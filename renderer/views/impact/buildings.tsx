@@ -1,7 +1,8 @@
 /** Buildings that are hit: dark or lit, and how much of their glass stays whole, drawn as one bar each. */
 import type { ImpactBuilding } from "../../../core/impact/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Sign } from "../../drawing/at.tsx";
 import { addressOf } from "../../frame/router.ts";

@@ -2,12 +2,13 @@
 import { useState } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { Waiting } from "../../controls/waiting.tsx";

@@ -3,12 +3,13 @@
 import { useEffect, useState } from "react";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
 import type { Failure } from "../../../core/result.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { sayWith } from "../../controls/say-with.tsx";

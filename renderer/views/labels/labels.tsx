@@ -10,7 +10,6 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
 import { usePrinting } from "../../controls/print-button.tsx";
 import { withDays } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -33,7 +32,7 @@ import { useDraft } from "./use-draft.ts";
 import { WordingPanel } from "./wording.tsx";
 import "../../forms/forms.css";
 import "./labels.css";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 
 /** Said with each PDF: a printer that fits the page to its paper moves every label. */
 const ACTUAL_SIZE = say` Print at actual size.`;

@@ -1,9 +1,9 @@
 /** Which limits are in use? Each with its unit, edition, source, how it is known, and who put another in its place. */
 import { useMemo } from "react";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { counted } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { when } from "../../frame/ages.ts";

@@ -9,7 +9,7 @@ import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { Refused } from "../../controls/refused.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -23,7 +23,7 @@ import { FatesBar } from "../import/fates-bar.tsx";
 import { MapChoice, type MapGiven } from "./map-choice.tsx";
 import { AS_READ, MapFeatures, type Ways } from "./map-features.tsx";
 import "./map.css";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 
 export function MapPage() {
   const [given, setGiven] = useState<MapGiven | null>(null);

@@ -2,10 +2,11 @@
 import { useState } from "react";
 import type { InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { base64Of } from "../../controls/kept-files.ts";
 import { Refused } from "../../controls/refused.tsx";
 import { notify, sayRefused } from "../../frame/notices.tsx";

@@ -1,11 +1,11 @@
 /** Which papers are there? What each is for, and a button that prints it. */
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { either, withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { counted } from "../../controls/figures.ts";
 import { NearBy } from "../../controls/near-by.tsx";
 import { PaperChoice, PrintButton } from "../../controls/print-button.tsx";
 import { Page } from "../../frame/page.tsx";

@@ -1,8 +1,8 @@
 /** A way cut across: its pipes where they stand in the bank, with what lies in each, to one scale. Walked with the arrows. */
 import { type KeyboardEvent, useMemo } from "react";
 import type { Pipe } from "../../../core/pathway/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { counted } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
 import { type BankLayout, type DrawnPipe, layOutBank } from "./bank-layout.ts";

@@ -1,9 +1,9 @@
 /** What lies in a way? Its pipes cut across as they stand in the bank, what is in each, and how full it is. */
 import type { PathwayAnswer } from "../../../core/pathway/answer.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { counted } from "../../controls/figures.ts";
 import { Sentence } from "../../controls/sentence.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";

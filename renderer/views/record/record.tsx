@@ -4,6 +4,7 @@ import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary
 import { choiceWords } from "../../../core/model/wording.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordPage } from "../../../core/store/record-page.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { capital, listed, withArticle } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
@@ -12,7 +13,6 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Attached } from "../../controls/attached.tsx";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { NearBy } from "../../controls/near-by.tsx";
 import { Said } from "../../controls/said.tsx";

@@ -1,8 +1,9 @@
 /** What a record rests on, and what rests on it. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { RecordPage, RestingGroup } from "../../../core/store/record-page.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
 

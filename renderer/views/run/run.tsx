@@ -5,7 +5,6 @@ import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { counted } from "../../controls/figures.ts";
 import { KeepFiles } from "../../controls/keep-files.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { type StagedFiles, useStagedFiles } from "../../controls/staged-files.ts";
@@ -31,7 +30,7 @@ import { useDesk } from "./use-desk.ts";
 import { throwWaiting, useWaiting } from "./use-waiting.ts";
 import { Labels, WouldEnter } from "./would-enter.tsx";
 import "./run.css";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 
 export function Run({ values }: ViewProps) {
   const open = values.draft ? Number(values.draft) : null;

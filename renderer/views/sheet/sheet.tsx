@@ -1,13 +1,13 @@
 /** "If an as-built sheet were taken over, what would change?": read, mapped, tried row by row; exactly that is written. */
 import { useEffect, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { listed } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
-import { count, counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { Refused } from "../../controls/refused.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { notify } from "../../frame/notices.tsx";
