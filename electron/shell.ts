@@ -225,7 +225,8 @@ export class Shell implements PageActs {
   async openPlant(path: string | null): Promise<void> {
     if (path === null) await this.#openChosen();
     // The page names none but those opened here before, and what is named like one; all others are the user's to choose.
-    else if (path.endsWith(ENDING) || path in ((await this.#kept.read()).recent ?? {})) await this.switchTo(path);
+    else if (path.endsWith(ENDING) || Object.hasOwn((await this.#kept.read()).recent ?? {}, path))
+      await this.switchTo(path);
     else await this.#say(say`${basename(path)} is not named like a plant file (${ENDING}), so it is not opened.`, path);
   }
 

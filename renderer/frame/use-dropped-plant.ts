@@ -22,6 +22,8 @@ export function useDroppedPlant(): void {
         notify(
           say`${file.name} is not taken: nothing takes a file there. Under Enter there is a page for sheets and one for maps; photos are dropped on the page of their record.`,
         );
+      else if (onDesktop() && client.capabilities.pathOf(file) === null)
+        notify(say`${file.name} lies in no folder of this machine yet: save it first, and drop it then.`);
       else if (onDesktop()) void client.capabilities.openDropped(file);
       else notify(say`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
     };
