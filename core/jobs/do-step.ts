@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import type { Change, Plan } from "../store/plan.ts";
 import { plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
+import { type Review, reviewOf } from "./review.ts";
 import { filledIn, stillAsked } from "./step.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
@@ -71,7 +72,8 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
       },
     },
   ];
-  const notices = [...(plan?.notices ?? [])];
+  const { review, review_holds } = asked.skip ? NOT_ASKED : await reviewOf(context.reader, job, context.today);
+  const notices = [...(review !== null && !review_holds ? [review] : []), ...(plan?.notices ?? [])];
   const silent = silentOf(step, plan, asked.otherwise ?? {});
   if (silent) notices.push(silent);
   const earlier = left.filter(({ ordinal }) => ordinal < step.ordinal);
@@ -96,6 +98,9 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
     answer: { step: step.ordinal, open: left.length, job_state },
   };
 }
+
+/** Whoever leaves a step out does nothing by the plan. */
+const NOT_ASKED: Review = { review: null, review_holds: false };
 
 /** Splices that are done without saying what they lose: whoever made them has measured it, and may still have the figures. */
 function silentOf(

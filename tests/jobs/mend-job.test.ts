@@ -331,6 +331,17 @@ describe("several jobs", () => {
     await plant.edit("stop", "F-050@3", { mark_out: 1250 });
     const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     expect(review).toMatch(/^What is on record of F-050 has changed since|^Its plan can't be made again/);
+    // Whoever does a step all the same is told; whoever leaves it out does nothing by that plan.
+    const done = (more: object) => plant.run<{ notices: string[] }>("job.do", { job: "J-1", ...more });
+    expect((await done({ step: 1, skip: true })).notices).not.toContain(review);
+    expect((await done({ step: 2 })).notices).toContain(review);
+  });
+
+  it("whose plan still holds are carried out without a word of it", async () => {
+    const plant = await line();
+    await choose(plant, await planOf(plant, at("H-1")));
+    const { notices } = await plant.run<{ notices: string[] }>("job.do", { job: "J-1", step: 1 });
+    expect(notices).toEqual([]);
   });
 });
 

@@ -120,6 +120,7 @@ function DoStep({
         ? say`Step ${step.ordinal} of ${job.job.tag} is left out. ${left} Undo takes it back.`
         : say`Step ${step.ordinal} of ${job.job.tag} is done. ${left} Undo takes it back.`,
     );
+    for (const notice of reply.value.notices) notify(notice);
     const following = job.steps.find(({ ordinal, state }) => ordinal > step.ordinal && state === "open");
     if (following) goWith({ at: String(following.ordinal) }, { replace: true });
     requestAnimationFrame(() => document.querySelector<HTMLElement>('.job-steps tr[aria-selected="true"]')?.focus());
