@@ -18,7 +18,7 @@ import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address, given } from "./inputs.ts";
 import { shortRange } from "./numbering.ts";
-import { refuseUnreadable } from "./splices.ts";
+import { doubtedLosses, refuseUnreadable } from "./splices.ts";
 
 export const cableReplaceInput = z.strictObject({
   cable: cableInput.describe(say`The cable that is given up.`),
@@ -212,6 +212,8 @@ type Made = Partial<Pick<Input, "loss_db" | "loss_basis" | "method" | "made_on" 
 export async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: Made, gone = false): Promise<void> {
   const day = dayOf(draft.context);
   const losses = lossesOf(input.loss_db, moves.length);
+  const doubted = doubtedLosses(input.loss_db);
+  if (doubted) draft.notice(doubted);
   if (isCorrection(draft.context)) {
     for (const { joint, to } of moves)
       draft.update(joint.kind, joint.row.id, { [joint.fields.section]: to.id, [joint.fields.side]: to.side });

@@ -63,12 +63,27 @@ export async function planCableSever(context: ActContext, input: Input): Promise
       : express === 0
         ? say`all ${counted(done.numbers.length, "strand")}`
         : say`strands ${numberRuns(done.numbers.toSorted((a, b) => a - b))}`;
-  return draft.plan(say`Record the cut of ${cable.tag} at ${stop.place}, ${what}`, {
+  return draft.plan(cutWords(stretch, stop, what), {
     stop: stop.id,
     tag,
     cut: done.numbers,
     express,
   });
+}
+
+/** Between two stops it is told by those, for its own stop has no place by which anybody knows it. */
+function cutWords(
+  { cable, stops }: CableStretch,
+  stop: { readonly ordinal: number; readonly place: string; readonly space_id: number | null },
+  what: string,
+): string {
+  const others = stops.filter(({ space_id }) => space_id !== null);
+  // As the stops are on record, before this one came between them.
+  const before = others.findLast(({ ordinal }) => ordinal < stop.ordinal);
+  const beyond = others.find(({ ordinal }) => ordinal >= stop.ordinal);
+  return stop.space_id === null && before && beyond
+    ? say`Record the cut of ${cable.tag} between ${before.place} and ${beyond.place}, ${what}`
+    : say`Record the cut of ${cable.tag} at ${stop.place}, ${what}`;
 }
 
 async function allStrands({ reader }: ActContext, cable: CableStretch["cable"]): Promise<NamedStrands> {

@@ -57,7 +57,15 @@ export interface SpliceInput {
  * What a joint just made can be read as, in decibels: read one way some seem to gain, by tenths and not by whole decibels,
  * and a joint that loses more than this is made again. Common practice, no source. The record itself takes more.
  */
-const READ_DB = { least: -3, most: 30 };
+const READ_DB = { least: -3, doubted: 3, most: 30 };
+
+/** Losses that may have been misread, by a decimal point for one, in words; null where none is. */
+export function doubtedLosses(...losses: readonly SpliceInput["loss_ab_db"][]): string | null {
+  const all = losses.flatMap((values) => (typeof values === "number" ? [values] : (values ?? [])));
+  const most = Math.max(...all.flatMap((loss) => loss ?? []));
+  if (most <= READ_DB.doubted) return null;
+  return say`A joint is said to lose ${most} dB, and one that loses more than ${READ_DB.doubted} dB is seldom left so: read it again, or make it again.`;
+}
 
 /** Refuses `bad_input` for losses that nobody reads of a joint, naming field and place in the list. */
 export function refuseUnreadable(values: SpliceInput["loss_ab_db"], field: string): void {
@@ -109,6 +117,8 @@ export async function insertSplices(
   if (stubs) draft.notice(stubs);
   const ab = lossList(input.loss_ab_db, from.length, "loss_ab_db");
   const ba = lossList(input.loss_ba_db, from.length, "loss_ba_db");
+  const doubted = doubtedLosses(input.loss_ab_db, input.loss_ba_db);
+  if (doubted) draft.notice(doubted);
   const values = await knownValues(reader, input);
   await draft.insert(
     "splice",

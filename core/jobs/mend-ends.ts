@@ -110,8 +110,8 @@ export function deadSteps(
     const place = placeOf(point.at === "cut" ? "cut" : (outer ?? point.at));
     const what = say`${metres(dead_m)} of dead sheath of ${cable.tag}`;
     const words = over_ground
-      ? say`Leave the ${what} in ${where} beyond ${place?.tag ?? say`the splice`} where it lies, and label its end as dead: the lasting mend takes it out`
-      : say`Take the ${what} out of ${where} beyond ${place?.tag ?? say`the splice`} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: ${
+      ? say`Leave the ${what} in ${where} between ${place?.tag ?? say`the splice`} and the break where it lies, and label its end as dead: the lasting mend takes it out`
+      : say`Take the ${what} out of ${where} between ${place?.tag ?? say`the splice`} and the break before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: ${
           dead_lengths.length > 0
             ? say`what became of it is said at a step of its own`
             : say`label it and enter it as a cable out of use in ${where}, and say in the remark which`

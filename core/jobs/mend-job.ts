@@ -13,6 +13,7 @@ import { draftMend, keeping, type MendJobAsked } from "./mend-draft.ts";
 import { listed } from "./mend-facts.ts";
 import type { Situation } from "./situation.ts";
 import { draftJob, draftSteps, type Job, jobNamed } from "./stored.ts";
+import { temporaryLeft } from "./temporary.ts";
 
 export interface MendJob {
   readonly job: RecordRef;
@@ -62,7 +63,8 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     people: asked.people,
     starts_on: asked.starts_on,
     replace_by: asked.replace_by,
-    follows_id: asked.follows === undefined ? null : (await temporaryOf(reader, asked.follows, cable)).ref.id,
+    follows_id:
+      asked.follows === undefined ? null : (await temporaryOf(reader, asked.follows, cable, context.today)).ref.id,
   });
   const drafted = await draftMend(draft, asked, reckoned, plan, job_id);
   const steps = keeping(drafted, asked.question, plan, asked.plan);
@@ -90,8 +92,10 @@ export function legUnknown({ somewhere, on }: MendReckoned): string | null {
   return say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
 }
 
+const NONE_LEFT: Pick<Awaited<ReturnType<typeof temporaryLeft>>, "temporary"> = { temporary: [] };
+
 /** The temporary job that a mend of this cable makes permanent, or lays anew. Refuses one that is none of it. */
-async function temporaryOf(reader: Reader, asked: string, cable: RecordRef): Promise<Job> {
+async function temporaryOf(reader: Reader, asked: string, cable: RecordRef, today: string): Promise<Job> {
   const job = await jobNamed(reader, asked, "follows");
   const refused = (reason: string): never =>
     refuse("not_possible", say`${job.ref.tag} ${reason}: nothing of ${cable.tag} is made permanent after it.`, [
@@ -108,6 +112,13 @@ async function temporaryOf(reader: Reader, asked: string, cable: RecordRef): Pro
   ]);
   if (mended.length > 0 && !piece && mended.every(({ id }) => id !== cable.id))
     refused(say`mends ${listed([...new Set(mended.map(({ tag }) => tag))])}`);
+  // Once its piece lies there the cable has no leg of its own any more where it was cut: a mend of the cable is one elsewhere.
+  const { temporary } = piece ? NONE_LEFT : await temporaryLeft(reader, cable.id, today);
+  const left = temporary.find((one) => one.job.id === job.ref.id);
+  if (left)
+    refused(
+      say`has its piece ${left.piece.tag} elsewhere over the ground, which only the lasting mend of that job takes away`,
+    );
   return job;
 }
 

@@ -35,7 +35,11 @@ export const clashDoubt = ({ kind, id, row, field, holder, value }: KeyClash): D
   id,
   row,
   field,
-  reason: (names) => say`is ${value}: taken by ${names.nameOf(kind, holder)}`,
+  reason: (names) => {
+    const by = names.nameOf(kind, holder);
+    // Known by just that, it need not be named again.
+    return by === `${value}` ? say`${value} is taken` : say`is ${value}: taken by ${by}`;
+  },
   about: { kind, id: holder },
 });
 

@@ -146,7 +146,7 @@ describe("a cut cable", () => {
     const { answer, summary } = await sever(yard, { after: "MH-02", mark_open_from: 1260, mark_open_to: 1272 });
     expect(answer).toMatchObject({ tag: "F-012@4", express: 0 });
     expect(answer.cut).toHaveLength(48);
-    expect(summary).toBe("Record the cut of F-012 at @4, all 48 strands");
+    expect(summary).toBe("Record the cut of F-012 between MH-02 and MH-03, all 48 strands");
     expect((await shape(yard)).stops[3]).toBe("4 ? severed");
     const sections = await yard.find("section");
     expect(sections).toHaveLength(96);

@@ -31,6 +31,14 @@ describe("splicing a range to a range in a tray", () => {
     const { answer } = await act<Spliced>(plant, "splice.range", { ...range, form: "ribbon", ribbon: 6 });
     expect(answer.pairs.map(({ place }) => place)).toEqual([1, 1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 2]);
   });
+  it("takes a loss at which a joint is seldom left, and doubts it", async () => {
+    // Common practice, no source: 12 dB is 0.12 with its point lost.
+    const two = { ...range, from: "F-014:25-26#1", to: "F-021:1-2", loss_basis: "both_ways" };
+    const { notices } = await act(plant, "splice.range", { ...two, loss_ab_db: [0.12, 0.05], loss_ba_db: [12, 0.05] });
+    expect(notices).toEqual([
+      expect.stringMatching(/^A joint is said to lose 12 dB, and one that loses more than 3 dB/),
+    ]);
+  });
   it("takes one loss for all or one a splice, gainers included", async () => {
     await act(plant, "splice.range", {
       ...range,

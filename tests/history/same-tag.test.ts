@@ -57,7 +57,7 @@ describe("two records that want one tag", () => {
   it("take both under a tag that is taken, too, is told before anything is written", async () => {
     const { office, field } = await renamedThere();
     const compared = await compare(office, field, { choices: [{ key, take: "both", tag: "F-1" }] });
-    expect(compared.hindrances).toEqual([{ record: "F-3", field: "tag", reason: "is F-1: taken by F-1" }]);
+    expect(compared.hindrances).toEqual([{ record: "F-3", field: "tag", reason: "F-1 is taken" }]);
     const unnamed = await refusalOf(compare(office, field, { choices: [{ key, take: "both" }] }), "bad_input");
     expect(unnamed.problems).toEqual([{ record: key, field: "tag", reason: "is empty" }]);
   });

@@ -28,7 +28,7 @@ describe("dead sheath of F-034 on the demo campus, where a piece runs from LMP/E
     const dead = "154.4 m of dead sheath of F-034";
     expect(own.filter((words) => words.startsWith(`Take the ${dead}`))).toEqual([
       expect.stringMatching(
-        /^Take the 154\.4 m of dead sheath of F-034 out of EN-02\/1 and DB-02\/3 beyond MH-03 before/,
+        /^Take the 154\.4 m of dead sheath of F-034 out of EN-02\/1 and DB-02\/3 between MH-03 and the break before/,
       ),
     ]);
     const became = own.find((words) => words.startsWith(`Say what became of the ${dead}`));

@@ -47,6 +47,19 @@ const SIDES = [
   },
 ] as const;
 
+describe("a mend elsewhere on a cable with a temporary one", () => {
+  it("can't be said to make that permanent: the piece over the ground would lie on", async () => {
+    const plant = await temporary("H-2");
+    const elsewhere = { ...CUT, after: "LIB/101", metres: 50, job: "J-3", plan: 1 };
+    const reply = await plant.call("job.plan_mend", { ...elsewhere, follows: "J-1" });
+    const reason = "has its piece F-051 elsewhere over the ground, which only the lasting mend of that job takes away";
+    const problems = [{ field: "follows", record: "J-1", reason }];
+    expect(reply).toMatchObject({ ok: false, error: { code: "not_possible", problems } });
+    await plant.run("job.plan_mend", elsewhere);
+    await plant.run("job.plan_lasting", { follows: "J-1", job: "J-2" });
+  });
+});
+
 for (const { side, first, cut, landed, point } of SIDES)
   describe(`a cut ${side} of a temporary mend`, () => {
     const wanted = ({ plans }: MendAnswer): number =>

@@ -93,7 +93,7 @@ describe("a new record", () => {
       ]),
       "duplicate",
     );
-    expect(failure.problems).toEqual([{ row: 2, record: "F-1", field: "tag", reason: "is F-1: taken by F-1" }]);
+    expect(failure.problems).toEqual([{ row: 2, record: "F-1", field: "tag", reason: "F-1 is taken" }]);
   });
 });
 
