@@ -1,7 +1,4 @@
-/**
- * Two cables cut at once by one job. Beside F-050 of `line.ts` lies F-060 in pipes of its own along the same ways, with the
- * same coils; K-8 (priority 3) runs on its strands 1-2, and K-6 (priority 1) on its strands 13-14.
- */
+/** Two cables cut at once by one job: F-050 of `line.ts`, and beside it F-060, coiled alike; K-8 (3), K-6 (1) on its 1-2, 13-14. */
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
