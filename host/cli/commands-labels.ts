@@ -1,6 +1,5 @@
 /** Labels: which are to be made, and their sheets as a PDF; with `--record` they are put on record as printed. */
 import { statSync } from "node:fs";
-import type { Cures } from "../../core/labels/cures.ts";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
 import { choiceWords } from "../../core/model/wording.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
@@ -201,7 +200,7 @@ async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
 /** A refusal of labels that don't fit, with the options that cure it. */
 function withOptions(error: unknown): never {
   if (!(error instanceof Refusal)) throw error;
-  const { cures } = (error.failure.details ?? {}) as { readonly cures?: Cures };
+  const { cures } = (error.failure.details ?? {}) as { readonly cures?: AnswerOf<"label.lay">["cures"] };
   const [sheet] = cures?.sheets ?? [];
   const options = [
     ...(cures && cures.smaller > 0 ? ["--smaller"] : []),
