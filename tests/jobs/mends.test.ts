@@ -257,7 +257,6 @@ describe("one job for all cables of a way", () => {
     expect(printed).toContain("The cut of F-060");
     expect(printed).toContain("The cut of F-050");
     expect(printed.match(/"word":"Cut between"/g)).toHaveLength(1);
-    expect(printed.match(/"word":"Mark at the cut"/g)).toHaveLength(2);
   });
 });
 
