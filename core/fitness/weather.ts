@@ -12,7 +12,7 @@ export const sheetRecord = ({ id, type_id }: Pick<FitCable, "id" | "type_id">): 
 export const lacking = (what: string, of: About): Lack => ({ what, of });
 
 export const lackingLength = ({ id, senseless_m }: Pick<FitPathway, "id" | "senseless_m">): Lack =>
-  lacking(senseless_m === null ? say`its length` : say`its length (${senseless_m}\u2009m can't be)`, ["pathway", id]);
+  lacking(senseless_m === null ? say`its length` : say`its length (${senseless_m}\u202fm can't be)`, ["pathway", id]);
 
 export function weather(facts: Facts, cable: FitCable): Judgement[] {
   return [

@@ -19,8 +19,8 @@ interface RuleWords {
 
 export const CAUTION = say`The local code and a licensed person decide; this is a reminder and no approval.`;
 
-/** Written with a thin space: so a window tells it in feet where that is wanted. */
-export const metres = (value: unknown): string => `${value}\u2009m`;
+/** Written with a narrow space: so a window tells it in feet where that is wanted. */
+export const metres = (value: unknown): string => `${value}\u202fm`;
 /** Of a depth a tenth counts, whatever the unit. */
 const depth = (value: unknown): string => metres(Number.isInteger(value) ? `${value}.0` : value);
 

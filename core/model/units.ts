@@ -2,7 +2,7 @@
  * Lengths as people type and read them. Stored lengths are metres; a sheath mark stays in the unit printed on the sheath.
  * One foot is 0.3048 m exactly, one inch 0.0254 m (international foot; NIST SP 811, appendix B).
  */
-import { formatNumber, THIN_SPACE } from "../words/number.ts";
+import { formatNumber, NARROW_SPACE } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import { Fault, quoted } from "./clean-text.ts";
 
@@ -129,11 +129,11 @@ export function parseMark(given: string | number, printed: LengthUnit | null): n
 /** A length in the unit people chose, with the unit: one decimal below 100, none above unless asked for. */
 export function formatLength(length_m: number, unit: LengthUnit, decimals?: number): string {
   const value = metresAs(length_m, unit);
-  return `${formatNumber(value, decimals ?? (Math.abs(value) < 100 ? 1 : 0))}${THIN_SPACE}${unit}`;
+  return `${formatNumber(value, decimals ?? (Math.abs(value) < 100 ? 1 : 0))}${NARROW_SPACE}${unit}`;
 }
 
 /** Before the unit of a mark. A reader's window turns lengths in a sentence into their unit: a mark is never one of them. */
-const MARK_SPACE = "\u202f";
+const MARK_SPACE = "\u00a0";
 
 /** A mark as printed, with its unit where that is known. */
 export const formatMark = (mark: number, printed: LengthUnit | null): string =>

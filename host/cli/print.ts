@@ -34,7 +34,7 @@ export const spoken = (sentence: string): string => printable(sentence.replace(/
  * @param decimals as the sentences of that answer have it; left out one below 100, none above
  */
 export const lengthTold = (length_m: number | null, decimals?: number): string =>
-  length_m === null ? say`not known` : formatLength(length_m, "m", decimals).replace("\u2009", " ");
+  length_m === null ? say`not known` : formatLength(length_m, "m", decimals).replace("\u202f", " ");
 
 /** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {

@@ -118,7 +118,7 @@ function OneFile({ one }: { readonly one: One }) {
 }
 
 const sizeWords = (bytes: number): string =>
-  bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))}\u2009kB` : `${(bytes / 1_000_000).toFixed(1)}\u2009MB`;
+  bytes < 1_000_000 ? `${Math.max(1, Math.round(bytes / 1000))}\u202fkB` : `${(bytes / 1_000_000).toFixed(1)}\u202fMB`;
 
 /** Fetched when it comes into sight; what can't be drawn says so. */
 function Picture({ one }: { readonly one: One }) {

@@ -16,9 +16,9 @@ export function ReckonedBy({
     unit === "m"
       ? length(value)
       : unit === "ratio"
-        ? `${Math.round(value * 1000) / 10}\u2009%`
+        ? `${Math.round(value * 1000) / 10}\u202f%`
         : unit && unit !== YES_OR_NO
-          ? `${value}\u2009${unit}`
+          ? `${value}\u202f${unit}`
           : String(value);
   return (
     <LeafPart title={say`Reckoned by`}>

@@ -84,7 +84,7 @@ describe("marks", () => {
       mark_unit: "m",
       stops: stops([null, 100], [50_100, null]),
     });
-    expect(far.notices.join()).toMatch(/50\u2009000\u2009m of sheath/);
+    expect(far.notices.join()).toMatch(/50\u202f000\u202fm of sheath/);
   });
 });
 

@@ -91,7 +91,7 @@ describe("the cut", () => {
     const { loop, cut, plans, sentence } = await asked(plant);
     expect(loop).toMatchObject({ reaches: "in_place", has_m: 0 });
     expect(cut).toMatchObject({ stub_a: "no", stub_z: "no", glass: "no", marks: null });
-    const plain = (words: string) => words.replaceAll("\u2009", " ");
+    const plain = (words: string) => words.replaceAll("\u202f", " ");
     expect(plain(cut.words)).toMatch(
       /^No strand can be cut at H-2 with what lies there: 6 m of sheath are to be opened for it, of which a splice takes 1.5 m of glass on the side of ALD\/1, and nothing of F-1 lies there to be opened, in place or brought out\./,
     );
@@ -122,7 +122,7 @@ describe("the cut", () => {
     await plant.edit("pathway", "W-3", { kind: "aerial" });
     const { loop, cut, plans, sentence } = await asked(plant);
     expect([loop.reaches, loop.along, cut.glass, cut.stub_a]).toEqual(["in_place", "the span", null, null]);
-    const plain = (words: string) => words.replaceAll("\u2009", " ");
+    const plain = (words: string) => words.replaceAll("\u202f", " ");
     expect(sentence).toContain("it can be opened in place only, along the span");
     const words = plain([cut.words, ...(plans[0]?.steps ?? []).map((step) => step.words)].join("\n"));
     expect(words).toContain("Open 6 m of F-1 where it lies, along the span beside H-2");

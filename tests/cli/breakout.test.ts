@@ -12,7 +12,7 @@ beforeAll(async () => {
   file = plant.path;
 });
 
-const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+const plain = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
 const WANTED = ["--strands", "4", "--side", "a"];
 
 describe("strandbook breakout", () => {

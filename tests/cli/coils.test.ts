@@ -11,7 +11,7 @@ beforeAll(async () => {
   file = plant.path;
 });
 
-const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+const plain = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
 
 describe("strandbook coils", () => {
   it("answers cables with stretches and cure, what can't be told, places and limits as JSON", async () => {

@@ -40,7 +40,7 @@ describe("strandbook fitness", () => {
       order: { length_m: 304 },
     });
     const { out } = await cli(["fitness", file, "EN-1/1", "DB-1/2", "--type", "T-F-1"]);
-    expect(out).toMatch(/; order 304\u2009m\./);
+    expect(out).toMatch(/; order 304\u202fm\./);
     expect(out).toMatch(/coiled in the hole +6 +MH-1/);
   });
 

@@ -21,7 +21,7 @@ beforeAll(async () => {
   await cli(["run", field, "record.edit", "--input", '{"kind":"cable","id":"F-1","values":{"name":"south"}}']);
 });
 
-const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+const plain = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
 
 describe("strandbook compare", () => {
   it("answers both moments, who wrote, counts and every change as JSON", async () => {

@@ -27,7 +27,7 @@ beforeAll(async () => {
 
 const port = "A/PA:01";
 const seen = String(shownAt(415 + 100, 3));
-const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+const plain = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
 
 describe("strandbook locate", () => {
   it("answers place, band with terms, and candidates as JSON", async () => {

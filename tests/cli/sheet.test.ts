@@ -12,7 +12,7 @@ beforeEach(async () => {
   await plant.close();
 });
 
-const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+const plain = (text: string): string => text.replace(/[\s\u202f]+/g, " ");
 
 describe("strandbook sheet", () => {
   const text = lines("strand,status", "1-2,dead", "3,lukewarm", "4,spare");

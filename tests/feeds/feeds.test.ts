@@ -16,7 +16,7 @@ async function ask(plant: MadePlant, what: string, states?: ("spare" | "dead")[]
     return cold;
   });
 }
-const plain = (sentence: string): string => sentence.replace(/\u2009/g, " ");
+const plain = (sentence: string): string => sentence.replace(/\u202f/g, " ");
 const states = ({ strands }: FeedCable): string[] => strands.map(({ strand, state }) => `${strand} ${state}`);
 const strand = (answer: FeedsAnswer, name: string): FeedStrand =>
   answer.cables.flatMap(({ strands }) => strands).find((one) => one.strand === name) as FeedStrand;

@@ -87,9 +87,9 @@ describe("records that make no sense", () => {
     const [pull] = await plant.of("F-1", "tension");
     expect(pull?.verdict).toBe("cannot_tell");
     expect(pull?.fact).toBe("What pulling it through `DB-1` takes can't be told.");
-    expect(pull?.lacks).toEqual(["its length (0\u2009m can't be), of `DB-1`"]);
+    expect(pull?.lacks).toEqual(["its length (0\u202fm can't be), of `DB-1`"]);
     const order = await plant.run<WouldFitAnswer>("fitness.would_fit", { way: ["DB-1"], cable_type: "T-F-1" });
-    expect(order.order).toMatchObject({ length_m: null, lacks: ["its length (0\u2009m can't be), of `DB-1`"] });
+    expect(order.order).toMatchObject({ length_m: null, lacks: ["its length (0\u202fm can't be), of `DB-1`"] });
   });
 
   it("below zero stop neither an answer nor the check", async () => {
@@ -106,7 +106,7 @@ describe("records that make no sense", () => {
     const [pull] = await plant.of("F-1", "tension");
     expect(pull).toMatchObject({
       verdict: "cannot_tell",
-      lacks: expect.arrayContaining(["its length (-5\u2009m can't be), of `EN-1`"]),
+      lacks: expect.arrayContaining(["its length (-5\u202fm can't be), of `EN-1`"]),
     });
     const [unlisted] = await plant.of("F-1", "unlisted");
     expect(unlisted?.fact).not.toMatch(/-\d/);

@@ -168,8 +168,8 @@ describe("unlisted cable indoors", () => {
     await plant.lay("F-1", OUTDOOR, COURSE, { stops: rooms });
     const found = await plant.of("F-1", "unlisted");
     expect(told(found)).toEqual([
-      "fits: The cable has no fire listing and runs 12\u2009m in `LIB`, of 15\u2009m allowed.",
-      "fits: The cable has no fire listing and runs 7\u2009m in `SCI`, of 15\u2009m allowed.",
+      "fits: The cable has no fire listing and runs 12\u202fm in `LIB`, of 15\u202fm allowed.",
+      "fits: The cable has no fire listing and runs 7\u202fm in `SCI`, of 15\u202fm allowed.",
     ]);
     expect(found[0]?.source).toMatch(/NEC 770.*second-hand/);
   });
@@ -184,7 +184,7 @@ describe("unlisted cable indoors", () => {
     await plant.edit("space", crossing[1]?.id as number, { crossing_m: 1 });
     // 5 behind the entrance, 1 through the room, 12 on, 2 coiled.
     expect(told(await plant.of("F-1", "unlisted"))[0]).toBe(
-      "does_not: The cable has no fire listing and runs 20\u2009m in `SCI`, of 15\u2009m allowed.",
+      "does_not: The cable has no fire listing and runs 20\u202fm in `SCI`, of 15\u202fm allowed.",
     );
     await plant.add("limit_value", {
       tag: "unlisted.indoor_m",
@@ -206,7 +206,7 @@ describe("unlisted cable indoors", () => {
     expect(doubt).toMatchObject({ verdict: "cannot_tell", lacks: ["the point of entrance, of `EN-2`"] });
     await plant.lay("F-2", OUTDOOR, "MH-2 EN-2/1 SCI/ER", { stops: { 2: { slack_m: 16 } } });
     expect(told(await plant.of("F-2", "unlisted"))).toEqual([
-      "does_not: The cable has no fire listing and runs at least 16\u2009m in `SCI`, of 15\u2009m allowed.",
+      "does_not: The cable has no fire listing and runs at least 16\u202fm in `SCI`, of 15\u202fm allowed.",
     ]);
   });
 
@@ -214,7 +214,7 @@ describe("unlisted cable indoors", () => {
     const plant = await ground();
     await plant.edit("conduit", "EN-1/1", { material: "rigid metal" });
     await plant.lay("F-1", OUTDOOR, "LIB/ER EN-1/1 MH-1", { stops: { 1: ROOM } });
-    expect(told(await plant.of("F-1", "unlisted"))[0]).toMatch(/runs 2\u2009m in `LIB`/);
+    expect(told(await plant.of("F-1", "unlisted"))[0]).toMatch(/runs 2\u202fm in `LIB`/);
   });
 
   it("is no question for marked cable, and for cable of which nobody knows the marking can't be told", async () => {

@@ -56,11 +56,11 @@ describe("depth", () => {
       "cannot_tell: No least depth is set for the way in the ground that it lies in.",
     ]);
     await plant.add("limit_value", { tag: "depth.least", value: 0.9, unit: "m", source: "Harbour rule" });
-    expect(told(await plant.of("F-1", "depth"))).toEqual(["does_not: `DB-1` lies at 0.8\u2009m; 0.9\u2009m is asked."]);
+    expect(told(await plant.of("F-1", "depth"))).toEqual(["does_not: `DB-1` lies at 0.8\u202fm; 0.9\u202fm is asked."]);
     await plant.add("party", { tag: "HARBOUR" });
     await plant.edit("pathway", "DB-1", { owner_id: "HARBOUR" });
     await plant.add("limit_value", { tag: "depth.least.HARBOUR", value: 0.8, unit: "m", source: "Harbour rule" });
-    expect(told(await plant.of("F-1", "depth"))).toEqual(["fits: `DB-1` lies at 0.8\u2009m; 0.8\u2009m is asked."]);
+    expect(told(await plant.of("F-1", "depth"))).toEqual(["fits: `DB-1` lies at 0.8\u202fm; 0.8\u202fm is asked."]);
     await plant.edit("pathway", "DB-1", { depth_m: null });
     expect((await plant.of("F-1", "depth"))[0]).toMatchObject({
       verdict: "cannot_tell",

@@ -226,7 +226,7 @@ describe("whether a kind of cable would fit", () => {
     await plant.add("cable_type", { tag: "NEW", ...GOOD });
     const { order, sentence } = await would(plant, ["EN-1", "DB-1"], "NEW");
     expect(order).toMatchObject({ length_m: null, at_least_m: Math.ceil(76 * 1.1), lacks: ["its length, of `DB-1`"] });
-    expect(sentence).toMatch(/order more than 84\u2009m, for not all lengths are on record/);
+    expect(sentence).toMatch(/order more than 84\u202fm, for not all lengths are on record/);
   });
 
   it("refuses ways that don't meet, one named twice, and a blocked pipe is told", async () => {

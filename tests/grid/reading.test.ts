@@ -110,9 +110,9 @@ describe("records and everything else", () => {
 });
 
 describe("numbers on screen", () => {
-  it("has a thin space between thousands from five digits on, and a real minus", () => {
+  it("has a narrow space between thousands from five digits on, and a real minus", () => {
     expect(shownNumber(1234)).toBe("1234");
-    expect(shownNumber(12345.5)).toBe("12\u2009345.5");
+    expect(shownNumber(12345.5)).toBe("12\u202f345.5");
     expect(shownNumber(-0.03)).toBe("−0.03");
   });
   it("shows feet where feet are chosen", () =>

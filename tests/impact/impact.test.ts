@@ -27,7 +27,7 @@ const lost = ({ cables }: ImpactAnswer): string[] =>
 const hit = ({ circuits }: ImpactAnswer): string[] => circuits.map(({ circuit, how }) => `${circuit.tag} ${how}`);
 const dark = ({ buildings }: ImpactAnswer): string[] =>
   buildings.flatMap((one) => (one.dark ? [one.building.tag] : []));
-const plain = (sentence: string): string => sentence.replace(/\u2009/g, " ");
+const plain = (sentence: string): string => sentence.replace(/\u202f/g, " ");
 
 /** The Library and the Mill, two holes between them, and three ways. */
 function campus() {

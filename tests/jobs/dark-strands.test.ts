@@ -61,7 +61,7 @@ describe("a mend of two strands of a cable that shines", () => {
   });
 
   it("draws a loop from the coil beside it, opens a window there, and lays a piece of the smallest make that does", () => {
-    const words = job.steps.map((step) => step.words.replaceAll("\u2009", " "));
+    const words = job.steps.map((step) => step.words.replaceAll("\u202f", " "));
     expect(words, words.join("\n")).toContainEqual(
       expect.stringMatching(/^At MH-05 take 9 m from the coil of F-030 and pull it to MH-04, slowly/),
     );

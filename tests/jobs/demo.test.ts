@@ -23,7 +23,7 @@ describe("dead sheath of F-034 on the demo campus, where a piece runs from LMP/E
     const plant = await campus();
     await plant.run("job.plan_mends", { of: ["EN-02"], metres: 38.2, job: "J-1" });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    const own = steps.map(({ words }) => words.replaceAll("\u2009", " ")).filter((words) => words.includes("F-034"));
+    const own = steps.map(({ words }) => words.replaceAll("\u202f", " ")).filter((words) => words.includes("F-034"));
     // 35.55 m to MH-02, 4.88 m of marks in it (30157 to 30141 ft), 114 m from there to MH-03 (30141 to 29767 ft).
     const dead = "154.4 m of dead sheath of F-034";
     expect(own.filter((words) => words.startsWith(`Take the ${dead}`))).toEqual([

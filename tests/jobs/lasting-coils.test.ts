@@ -50,7 +50,7 @@ describe("a temporary mend whose gap the coils can close", () => {
   it("is told so when a piece is planned, and where one splice would do", async () => {
     const plant = await temporary();
     const reply = await plant.call("job.plan_lasting", { follows: "J-1", job: "J-2" });
-    expect(JSON.stringify(reply).replaceAll("\u2009", " ")).toMatch(
+    expect(JSON.stringify(reply).replaceAll("\u202f", " ")).toMatch(
       /Over coils it can be closed with one splice at H-1, without new cable: [\d.]+ m from the coil at H-3, where [\d.]+ m stay\. All that runs over the piece is down meanwhile\./,
     );
   });
@@ -59,7 +59,7 @@ describe("a temporary mend whose gap the coils can close", () => {
     const plant = await temporary();
     const refused = async (splice_at: string) => {
       const reply = await plant.call("job.plan_lasting", { follows: "J-1", job: "J-2", splice_at });
-      return reply.ok ? "planned" : [reply.error.code, reply.error.message.replaceAll("\u2009", " ")];
+      return reply.ok ? "planned" : [reply.error.code, reply.error.message.replaceAll("\u202f", " ")];
     };
     expect(await refused("H-2")).toEqual([
       "not_possible",
@@ -75,7 +75,7 @@ describe("a temporary mend whose gap the coils can close", () => {
     const job = await lasting(await temporary());
     expect(job.follows?.tag).toBe("J-1");
     const close = job.steps.find(({ act }) => act === "cable.close_gap");
-    expect(close?.words.replaceAll("\u2009", " ")).toMatch(
+    expect(close?.words.replaceAll("\u202f", " ")).toMatch(
       /^Take every strand of F-050 off F-051 at H-2 and at H-1; cut off 2.4 m of its end at H-2, .*; K-8 and K-7 are down from here until spliced at H-1: only when whoever answers for them has said so$/,
     );
     expect(job.steps.find(({ asks }) => asks.some((one) => JSON.stringify(one).includes("life")))?.words).toContain(
@@ -219,7 +219,7 @@ describe("a temporary mend whose gap the coils can close", () => {
     await carryOut(plant, await shown(plant, "J-1"));
     const refused = async () =>
       JSON.stringify(await plant.call("job.plan_lasting", { follows: "J-1", job: "J-2", splice_at: "H-1" })).replaceAll(
-        "\u2009",
+        "\u202f",
         " ",
       );
     expect(await refused()).toMatch(/it lacks [\d.]+ m on the side of H-3/);

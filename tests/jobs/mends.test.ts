@@ -116,7 +116,7 @@ describe("one job for all cables of a way", () => {
       plan: all.findIndex(({ points }) => `${points.map(({ place }) => place?.tag)}` === "H-1,H-2") + 1,
     }));
     const { steps } = await planned(plant, { plans });
-    const words = steps.map((step) => step.words.replaceAll("\u2009", " "));
+    const words = steps.map((step) => step.words.replaceAll("\u202f", " "));
     const lists = words.filter((one) => one.startsWith("Have at hand"));
     expect(lists).toHaveLength(1);
     const [, all, first, second] =

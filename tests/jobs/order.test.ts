@@ -49,7 +49,7 @@ describe("a mend by a piece in a pipe", () => {
     const plant = await line();
     const { steps } = await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points"));
     const fetch = steps.findIndex(({ words }) => words.startsWith("Have at hand"));
-    const words = (steps[fetch]?.words ?? "").replaceAll("\u2009", " ");
+    const words = (steps[fetch]?.words ?? "").replaceAll("\u202f", " ");
     expect(words).toMatch(/for F-051 \d+(\.\d)? m of LT-24, 24 strands, /);
     // Cases that are alike are told once.
     expect(words).toContain(

@@ -64,7 +64,7 @@ describe("a crew that has only the packet", () => {
       readonly places?: readonly { readonly mark_open_from?: number; readonly mark_open_to?: number }[];
     };
     const ends = places.find((one) => one.mark_open_from !== undefined);
-    expect(move?.words.replaceAll("\u2009", "")).toContain(
+    expect(move?.words.replaceAll("\u202f", "")).toContain(
       `to work with, cut at marks ${ends?.mark_open_from} and ${ends?.mark_open_to} m)`,
     );
     // TIA-568.3 and ISO/IEC 11801-1, as restated in a technician's course.

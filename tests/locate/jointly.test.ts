@@ -90,7 +90,7 @@ describe("readings of one place", () => {
     expect(both.band?.likely_m).toBeLessThan(one.band?.likely_m ?? 0);
     // The average alone would be farther off: the far reading goes over a way without marks.
     expect(both.band?.all_m).toBeGreaterThan(one.band?.bound_m ?? 0);
-    expect([one.band?.how, both.band?.how?.replaceAll("\u2009", " ")]).toEqual([
+    expect([one.band?.how, both.band?.how?.replaceAll("\u202f", " ")]).toEqual([
       null,
       expect.stringMatching(/average of 2 readings.*By each reading alone the break lies within ± 8.5 m and ± 22.4 m/),
     ]);

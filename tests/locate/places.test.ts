@@ -286,7 +286,7 @@ describe("a reading that ends nowhere on record", () => {
     const { where, doubts } = await located(await route([wrong]), at(5 + 160));
     expect(where.mark?.value).toBeCloseTo(1165, 2);
     expect(doubts).toEqual([
-      "F-1: between marks 1005 and 1325 there are 320\u2009m by the print and 220\u2009m by pathways, slack and crossings; the print is taken.",
+      "F-1: between marks 1005 and 1325 there are 320\u202fm by the print and 220\u202fm by pathways, slack and crossings; the print is taken.",
     ]);
   });
   it("says that marks of two units stand on one cable, and goes by the pathway there", async () => {
@@ -307,7 +307,7 @@ describe("a reading that ends nowhere on record", () => {
     const { where, doubts } = await located(await plantOf({}, { ways: [100, 260, 150] }), at(125 + 60));
     expect(where.mark?.value).toBeCloseTo(1185, 2);
     expect(doubts).toEqual([
-      "F-1 from H1 to H2: 200\u2009m by its marks and 260\u2009m by its pathway; the marks are taken.",
+      "F-1 from H1 to H2: 200\u202fm by its marks and 260\u202fm by its pathway; the marks are taken.",
     ]);
     expect((await located(await plantOf({}, { ways: [100, 204, 150] }), at(185))).doubts).toEqual([]);
   });

@@ -150,7 +150,7 @@ describe("readings from both ends", () => {
     expect(one?.apart_m).toBeCloseTo(640, 0);
     expect(one?.explained_m).toBeLessThan(20);
     expect(one?.means[0]).toBe(
-      "Two breaks, one at each place: the 640\u2009m between them are cut off from both ends.",
+      "Two breaks, one at each place: the 640\u202fm between them are cut off from both ends.",
     );
     const sentence = answer.sentence.replace(/\s/g, " ");
     expect(sentence).toMatch(/^The readings do not agree on one break: they are 640 m apart, where \d/);

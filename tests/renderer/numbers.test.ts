@@ -4,10 +4,10 @@ import { formatMark } from "../../core/model/units.ts";
 import { counted } from "../../core/words/counted.ts";
 import { count, decimal, inUnit, lengthIn } from "../../renderer/controls/numbers.ts";
 
-const THIN = "\u2009";
+const THIN = "\u202f";
 
 describe("figures", () => {
-  it("part thousands by a thin space and keep their digits", () => {
+  it("part thousands by a narrow space and keep their digits", () => {
     expect(count(17_980)).toBe(`17${THIN}980`);
     expect(decimal(1126.54)).toBe(`1${THIN}126.5`);
     expect(decimal(418)).toBe("418.0");

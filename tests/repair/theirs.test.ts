@@ -26,7 +26,7 @@ describe("another's cable that is cut", () => {
     expect(answer.plans).toEqual([]);
     expect(answer.theirs).toMatchObject({ party: { tag: "ISLES" }, day: "ext. 7", night: "harbour watch" });
     expect(answer.sentence).toBe(
-      "F-101 belongs to Outer Isles Exchange (ISLES): they mend it, and nobody else opens it without their leave; call them first: by day ext. 7, by night harbour watch. F-101 is cut somewhere on the 150\u2009m between H-1 and H-2: no circuit is on it.",
+      "F-101 belongs to Outer Isles Exchange (ISLES): they mend it, and nobody else opens it without their leave; call them first: by day ext. 7, by night harbour watch. F-101 is cut somewhere on the 150\u202fm between H-1 and H-2: no circuit is on it.",
     );
     expect(answer.temporary).toMatchObject({ plan: null, way: null });
   });

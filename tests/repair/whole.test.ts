@@ -295,7 +295,7 @@ describe("a cut that left some strands whole", () => {
       const plan = of(await mend(plant, { dark: "OR" }), "two_points");
       expect(plan.loops[0]).toMatchObject({ reaches: "in_place", lends_m: 0, lack_m: 8, pulls: [], window_m: 6 });
       expect(plan.pulled_m).toBe(0);
-      expect(plan.to_prove.join("\n").replaceAll("\u2009", " ")).toContain(
+      expect(plan.to_prove.join("\n").replaceAll("\u202f", " ")).toContain(
         "opened in place at H-1: a loop that comes out takes 16 m, 8 m lie there, and neighbours lend nothing",
       );
       // For the time being too: what there is to prove weighs less than what would be taken down.
@@ -322,9 +322,9 @@ describe("a cut that left some strands whole", () => {
   it("wants a piece with as many strands as are dark, whatever the cable has", async () => {
     const answer = await mend(await line(), { dark: "13-14" });
     const two = of(answer, "two_points");
-    expect(two.stock.words.join().replaceAll("\u2009", " ")).toContain("with 2 strands of ");
+    expect(two.stock.words.join().replaceAll("\u202f", " ")).toContain("with 2 strands of ");
     const severed = answer.plans.find(({ severs, new_cable_m }) => severs && new_cable_m > 0);
-    expect(severed?.stock.words.join().replaceAll("\u2009", " ")).toContain("with 24 strands of ");
+    expect(severed?.stock.words.join().replaceAll("\u202f", " ")).toContain("with 24 strands of ");
   });
 
   it("tells what lies in one tube with the dark strands, and what cutting all of it would take down", async () => {

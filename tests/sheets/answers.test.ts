@@ -114,12 +114,12 @@ describe("a feed sheet", () => {
     expect(feeds.total).toBeGreaterThan(100);
   });
 
-  it("counts thousands in its tables as in its sentence: set apart by a thin space", async () => {
+  it("counts thousands in its tables as in its sentence: set apart by a narrow space", async () => {
     const feeds = await plant.run<FeedsAnswer>("feeds.of", { what: "KLN" });
     const many = { ...feeds, counts: { ...feeds.counts, spare: 1208 } };
     const title = { what: "", plant: "", made_on: "2026-05-01", revision: null, content: null, who: null, code: null };
     const [byEntrance] = tables(feedSheetDocument(many, "m", title));
-    expect(byEntrance?.rows.at(-1)).toContain("1\u2009208");
+    expect(byEntrance?.rows.at(-1)).toContain("1\u202f208");
   });
 
   it("says what feeds in one sentence, by entrance, and heads each page of its long tables again", async () => {

@@ -28,7 +28,7 @@ describe("a length typed", () => {
     ["3.8 m", 3.8],
     ["3,8 m", 3.8],
     ["1 234 ft", 376.1232],
-    ["1\u2009234 ft", 376.1232],
+    ["1\u202f234 ft", 376.1232],
     ["1,234.5 ft", 376.2756],
     ["1.234,5 m", 1234.5],
     ["0.4 km", 400],
@@ -80,14 +80,14 @@ describe("a mark typed", () => {
 });
 
 describe("a length shown", () => {
-  it("groups thousands with a thin space and ends with its unit", () => {
-    expect(formatLength(12_345.6, "m")).toBe("12\u2009346\u2009m");
-    expect(formatLength(1234, "m")).toBe("1\u2009234\u2009m");
-    expect(formatLength(3.81, "ft")).toBe("12.5\u2009ft");
-    expect(formatLength(100, "m")).toBe("100\u2009m");
-    expect(formatMark(1234, "ft")).toBe("1\u2009234\u202fft");
-    expect(formatMark(1234.25, null)).toBe("1\u2009234.25");
-    expect(formatNumber(-1234.5, 1)).toBe("-1\u2009234.5");
+  it("groups thousands with a narrow space and ends with its unit", () => {
+    expect(formatLength(12_345.6, "m")).toBe("12\u202f346\u202fm");
+    expect(formatLength(1234, "m")).toBe("1\u202f234\u202fm");
+    expect(formatLength(3.81, "ft")).toBe("12.5\u202fft");
+    expect(formatLength(100, "m")).toBe("100\u202fm");
+    expect(formatMark(1234, "ft")).toBe("1\u202f234\u00a0ft");
+    expect(formatMark(1234.25, null)).toBe("1\u202f234.25");
+    expect(formatNumber(-1234.5, 1)).toBe("-1\u202f234.5");
     expect(formatNumber(-0.001, 1)).toBe("0");
   });
   it("is read again as what it was, to the last digit shown (any length)", () => {

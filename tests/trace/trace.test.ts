@@ -63,7 +63,7 @@ describe("a line from equipment to an open port", () => {
     });
     expect(answer.from).toMatchObject({ kind: "interface", record: { tag: "LIB/101/SW:01" } });
     expect(answer.to).toMatchObject({ kind: "empty_port", place: { building_name: "Observatory" } });
-    expect(answer.sentence.replace(/\u2009/g, " ")).toBe(
+    expect(answer.sentence.replace(/\u202f/g, " ")).toBe(
       "From LIB/101/SW:01 in Library to OBS/1A/A:01 in Observatory, an open port: 7 hops, 2 027 m of sheath, 3 m of cord.",
     );
     expect(answer.cautions.join(" ")).toMatch(/hazard level 1M.*Treat every end as lit.*A hole may hold gas.*shards/i);

@@ -62,7 +62,7 @@ describe("a number with what it counts", () => {
       "0 strands",
       "1 strand",
       "2 strands",
-      "1\u2009440 strands",
+      "1\u202f440 strands",
     ]);
     expect(counted(2, "branch", "branches")).toBe("2 branches");
   });
@@ -99,7 +99,7 @@ describe("a sentence whose words hang on a number", () => {
     expect([1, 0, 1440].map(said)).toEqual([
       "25-36 of F-012 is cut.",
       "0 of F-012 are cut: 25-36.",
-      "1\u2009440 of F-012 are cut: 25-36.",
+      "1\u202f440 of F-012 are cut: 25-36.",
     ]);
   });
   it("has as many forms as the language, with the holes in that language's order", () => {

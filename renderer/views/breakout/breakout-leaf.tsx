@@ -8,7 +8,7 @@ import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
-const percent = (part: number): string => `${Math.round(part * 100)}\u2009%`;
+const percent = (part: number): string => `${Math.round(part * 100)}\u202f%`;
 
 export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
   const length = useLength();
@@ -62,7 +62,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
                     {fill === null
                       ? takes_mm === null
                         ? ""
-                        : say` (takes up to ${takes_mm}\u2009mm)`
+                        : say` (takes up to ${takes_mm}\u202fmm)`
                       : say` (${percent(fill)} full then${fill_limit === null ? "" : say`, of ${percent(fill_limit)}`})`}
                   </span>
                 ))}

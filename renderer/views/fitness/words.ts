@@ -69,4 +69,4 @@ export const figureWords = ({ value, unit }: Pick<FitnessFigure, "value" | "unit
     ? say`not known`
     : unit === "m" && read === "ft"
       ? lengthIn(value, "ft", 1)
-      : `${shownNumber(Number(value.toFixed(decimals(value))))}${unit === "ratio" ? "" : `\u2009${unit}`}`;
+      : `${shownNumber(Number(value.toFixed(decimals(value))))}${unit === "ratio" ? "" : `\u202f${unit}`}`;

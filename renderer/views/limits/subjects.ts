@@ -87,7 +87,7 @@ const textOf = (row: Row) =>
 
 /** "0.3 dB/km"; a ratio and a count stand alone. */
 export const valueWords = (value: number, unit: string | null): string =>
-  `${shownNumber(value)}${unit && unit !== "ratio" && unit !== "none" ? `\u2009${unitWords(unit)}` : ""}`;
+  `${shownNumber(value)}${unit && unit !== "ratio" && unit !== "none" ? `\u202f${unitWords(unit)}` : ""}`;
 
 /** Units that are words; the others are symbols, and stand as they are stored. */
 const UNIT_WORDS: ReadonlyMap<string, string> = new Map([

@@ -4,7 +4,7 @@ import type { Basis, LossTerm } from "../../../core/light/terms.ts";
 import { say } from "../../../core/words/say.ts";
 import { decimal } from "../../controls/figures.ts";
 
-export const decibels = (db: number, digits = 2): string => `${decimal(db, digits)}\u2009dB`;
+export const decibels = (db: number, digits = 2): string => `${decimal(db, digits)}\u202fdB`;
 
 export const BASIS_WORDS: Readonly<Record<Basis, string>> = {
   measured: say`measured`,

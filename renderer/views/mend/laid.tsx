@@ -15,7 +15,7 @@ const VERDICT: Readonly<Record<LaidLeg["verdict"], string>> = {
   not_known: say`can\u2019t be told`,
 };
 
-const percent = (part: number): string => `${Math.round(part * 100)}\u2009%`;
+const percent = (part: number): string => `${Math.round(part * 100)}\u202f%`;
 
 function Fill({ of }: { readonly of: LaidFill | null }) {
   if (of === null) return <span className="faint">{say`not known`}</span>;

@@ -113,7 +113,7 @@ export function PlanMore({
   const spliced = answer.shining && !plan.severs ? answer.order.filter(({ shines }) => !shines) : answer.order;
   const units = [...Map.groupBy(spliced, ({ unit_order }) => unit_order).values()];
   const decibels = (db: number | null, complete = true): string =>
-    db === null ? say`not known` : asKnown(`${db.toFixed(2)}\u2009dB`, complete);
+    db === null ? say`not known` : asKnown(`${db.toFixed(2)}\u202fdB`, complete);
   return (
     <>
       {plan.splicing.length > 0 ? (
@@ -207,7 +207,7 @@ export function PlanMore({
         <ul>
           {plan.hours.parts.map(({ words, hours, source }) => (
             <li key={words}>
-              {words}: {hours === null ? say`not known` : `${decimal(hours)}\u2009h`}{" "}
+              {words}: {hours === null ? say`not known` : `${decimal(hours)}\u202fh`}{" "}
               <span className="small faint">{source}</span>
             </li>
           ))}

@@ -13,7 +13,7 @@ const NAMES = 2 * R + 52;
 const STEP = 20 * K;
 const MOST_NAMED = 11;
 
-const sizeWords = (mm: number | null): string => (mm === null ? say`size not given` : `${mm}\u2009mm`);
+const sizeWords = (mm: number | null): string => (mm === null ? say`size not given` : `${mm}\u202fmm`);
 
 /** Beside what they name where there is room, never closer to each other than a step. */
 function heights(wanted: readonly number[]): readonly number[] {

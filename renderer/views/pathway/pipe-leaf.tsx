@@ -41,7 +41,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
       <Facts>
         <Fact name={say`State`}>{pipe.state ? STATE_WORDS[pipe.state] : say`not said`}</Fact>
         <Fact name={say`Bore`}>
-          {pipe.inner_diameter_mm === null ? say`not given` : `${pipe.inner_diameter_mm}\u2009mm`}
+          {pipe.inner_diameter_mm === null ? say`not given` : `${pipe.inner_diameter_mm}\u202fmm`}
         </Fact>
         <Fact name={say`Sold as`}>{pipe.trade_size}</Fact>
         <Fact name={say`Colour`}>{pipe.colour}</Fact>
@@ -56,7 +56,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
               <li key={cable.id}>
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />{" "}
                 <span className="soft">
-                  {mm === null ? say`diameter not given` : `${mm}\u2009mm`},{" "}
+                  {mm === null ? say`diameter not given` : `${mm}\u202fmm`},{" "}
                   {strands === 0 ? say`strands not given` : counted(strands, "strand")}
                   {life === "out_of_use" ? say`, out of use` : ""}
                   {legs.length > 1 ? say`, ${legs.length} times` : ""}

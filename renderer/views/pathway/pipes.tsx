@@ -39,7 +39,7 @@ const COLUMNS: readonly WalkedColumn<Pipe>[] = [
     head: say`bore`,
     className: "figure",
     show: ({ inner_diameter_mm: mm }) =>
-      mm === null ? <span className="faint">{say`not given`}</span> : `${count(mm)}\u2009mm`,
+      mm === null ? <span className="faint">{say`not given`}</span> : `${count(mm)}\u202fmm`,
   },
   {
     key: "state",
@@ -128,7 +128,7 @@ export function Loose({ loose, alone }: { readonly loose: readonly Occupant[]; r
             <TagLink record={cable} strong href={addressOf("cable", { of: cable.tag })} />
             <span className="soft">
               {strands === 0 ? say`strands not on record` : counted(strands, "strand")},{" "}
-              {mm === null ? say`outer diameter not given` : say`${mm}\u2009mm across`}
+              {mm === null ? say`outer diameter not given` : say`${mm}\u202fmm across`}
             </span>
           </li>
         ))}

@@ -11,7 +11,7 @@ export const STATE_WORDS: Readonly<Record<string, string>> = field?.type === "ch
 
 /** "7 %": of a pipe whose sizes are not all on record it can't be told. */
 export const percent = (part: number): string =>
-  `${part > 0 && part < 0.095 ? (part * 100).toFixed(1) : Math.round(part * 100)}\u2009%`;
+  `${part > 0 && part < 0.095 ? (part * 100).toFixed(1) : Math.round(part * 100)}\u202f%`;
 
 export const isEmpty = ({ occupants, pipes }: Pipe): boolean => occupants.length + pipes.length === 0;
 
