@@ -245,7 +245,7 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         : say`Between ${from.tag} and ${to.tag}`;
   const anywhere = cuts.flatMap(({ cable, cut }) => (cut.stretch_m === null ? [] : [cable.tag]));
   return [
-    plural(all, "{1} {0} cable is cut and {2}.", "{1} {0} cables are cut and {2}.", where, hit),
+    plural(all, "{1}, {0} cable is cut and {2}.", "{1}, {0} cables are cut and {2}.", where, hit),
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",

@@ -2,6 +2,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { PAGE_URL } from "../../electron/security.ts";
 import { readPdf } from "../paper/read-pdf.ts";
 import { world } from "./stand-in.ts";
 import { type RunningShell, startShell } from "./support.ts";
@@ -85,6 +86,6 @@ describe("a job's packet printed from the desktop window", () => {
     child.kill();
     expect(await reply).toMatchObject({ ok: false, error: { code: "internal" } });
     expect(world.dialogs).toEqual([]);
-    await expect.poll(() => window.loaded.length, { timeout: 20_000 }).toBe(2);
+    await expect.poll(() => window.loaded, { timeout: 20_000 }).toEqual([PAGE_URL, "about:blank", PAGE_URL]);
   });
 });

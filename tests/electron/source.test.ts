@@ -23,7 +23,7 @@ const FORBIDDEN: readonly { readonly what: RegExp; readonly why: string }[] = [
     why: "puts text in as page",
   },
   { what: /unsafe-inline|unsafe-eval/, why: "opens the content policy" },
-  { what: /loadURL\((?!PAGE_URL)/, why: "loads another page" },
+  { what: /loadURL\((?!PAGE_URL|NO_PAGE)/, why: "loads another page" },
   { what: /disable-web-security|ignore-certificate-errors|remote-debugging/, why: "opens the window to others" },
   { what: /fetch\(\s*["'`]https?:|XMLHttpRequest|new WebSocket/, why: "talks to the network" },
 ];

@@ -84,12 +84,6 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ closure: { tag: "MH-04/CL-8" }, possible: true, splices: 0 }),
   },
   {
-    name: "closure.lost",
-    input: { closure: "MH-04/CL-8" },
-    refused: { input: { closure: "MH-04/CL-99" }, code: "not_found" },
-    check: (value) => expect(value).toMatchObject({ answer: { closure: "MH-04/CL-8", joints: 0, cut: 0 } }),
-  },
-  {
     name: "coils.study",
     input: { of: "F-060" },
     refused: { input: { of: "MH-03" }, code: "not_found" },

@@ -21,7 +21,7 @@ describe("a way that is cut with all its cables", () => {
     expect(answer.cuts.map(({ cut }) => cut.from_mouth_m)).toEqual([30, 30]);
     expect(answer.cuts[0]?.cut.mark).toBe(1160);
     expect(answer.strands).toBe(48);
-    expect(answer.sentence).toMatch(/^With W-2 2 cables are cut and 2 circuits are down\. Begin with F-100: /);
+    expect(answer.sentence).toMatch(/^With W-2, 2 cables are cut and 2 circuits are down\. Begin with F-100: /);
   });
 
   it("is one pipe, where only that is named", async () => {
@@ -117,9 +117,9 @@ describe("two places between which cables are cut", () => {
       expect(tags(cuts.map(({ cable }) => cable))).toEqual(["F-100", "F-101"]);
       expect(cuts.map(({ cut }) => cut.from_mouth_m)).toEqual([40, 40]);
     }
-    expect(there.sentence).toMatch(/^Between H-1 and H-2 2 cables are cut and /);
+    expect(there.sentence).toMatch(/^Between H-1 and H-2, 2 cables are cut and /);
     const one = await plant.run<MendSeveralAnswer>("mend.several", { of: ["F-101"], between: ["H-1", "H-2"] });
-    expect(one.sentence).toMatch(/^With F-101 between H-1 and H-2 1 cable is cut and /);
+    expect(one.sentence).toMatch(/^With F-101 between H-1 and H-2, 1 cable is cut and /);
     expect(tags(one.cuts.map(({ cable }) => cable))).toEqual(["F-101"]);
   });
 });

@@ -87,7 +87,7 @@ describe("a way in which another's cable is cut with ours", () => {
     expect(answer.theirs[0]?.circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-9"]);
     expect(answer.circuits.map(({ circuit }) => circuit.tag)).toContain("K-9");
     expect(answer.sentence).toMatch(
-      /^With W-2 2 cables are cut and 3 circuits are down\. F-101 belongs to .*harbour watch\. Where is not known: .*\. Of ours begin with F-100: /,
+      /^With W-2, 2 cables are cut and 3 circuits are down\. F-101 belongs to .*harbour watch\. Where is not known: .*\. Of ours begin with F-100: /,
     );
     expect(tags(answer.together)).toEqual(["F-100"]);
     expect(answer.shared).toEqual([]);
