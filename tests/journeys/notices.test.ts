@@ -24,8 +24,13 @@ it("covers no row, no box under the table, and leaves the cell with the focus in
     route.request().postData()?.includes('"record.remove"') ? route.abort("connectionreset") : route.continue(),
   );
   const notice = page.locator(".notice", { hasText: "doesn't answer" });
-  await keys(page, "Control+Delete");
-  await notice.waitFor();
+  await until("the notice", async () => {
+    await keys(page, "Control+Delete");
+    return notice.waitFor({ timeout: 10_000 }).then(
+      () => true,
+      () => false,
+    );
+  });
   await page.unroute("**/call");
   expect(await here(page)).toEqual(before);
   const boxOf = async (selector: string) => {
