@@ -95,7 +95,10 @@ function sentenceOf({ closure, place, arms, glass, refused, to_prove }: LostCase
   const lines = joints.length + express.length;
   const what = lines === 0 ? say`no strand is joined in it` : downWords(lines, circuits.length, not_in_service.length);
   const down = say`${closure.tag} is wrecked: ${what}.`;
-  if (refused.length > 0) return say`${down} No new case at ${place.tag} brings all of it back: ${refused.join("; ")}.`;
+  if (refused.length > 0) {
+    const none = say`${down} No new case at ${place.tag} brings all of it back: ${refused.join("; ")}.`;
+    return arms.some(({ remain }) => remain.short_m > 0) ? `${none} ${wayOut()}` : none;
+  }
   const through =
     express.length === 0
       ? ""
@@ -109,3 +112,7 @@ function sentenceOf({ closure, place, arms, glass, refused, to_prove }: LostCase
   const rests = to_prove.length > 0 ? say` To be proven: ${to_prove.join("; ")}.` : "";
   return say`${down} A new case at ${place.tag}: ${counted(arms.length, "sheath end")} cut back and brought into it with ${pulled}, and ${counted(lines, "splice")}${through}.${rests}`;
 }
+
+/** Of all sheaths that lack alike, so it is said once. */
+const wayOut = (): string =>
+  say`Measure what lies there, and ask again with the metres that are really destroyed; where it still lacks, a piece of new cable goes into the new case, with a second case where it comes from, and that is no plan of this answer: enter it as a job with steps of its own.`;

@@ -230,7 +230,7 @@ function shortWords({ cable, remain, towards, needs_m, on, at, side }: CaseArm, 
   if (remain.short_m === 0) return [];
   const next = on.stops[side === "left" ? at - 1 : at + 1]?.name ?? towards;
   return [
-    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it: measure what lies there, and ask again with the metres that are really destroyed; where it still lacks, a piece of new cable goes from ${next} into the new case, with a second case at ${next}, and that is no plan of this answer: enter it as a job with steps of its own`,
+    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it (new cable would come from ${next})`,
   ];
 }
 

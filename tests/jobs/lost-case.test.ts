@@ -69,6 +69,9 @@ describe("a splice case that was wrecked", () => {
     expect(answer.refused).toEqual([
       expect.stringMatching(/^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it/),
     ]);
+    expect(answer.sentence).toMatch(
+      /H-2, where .* \(new cable would come from H-1\)\. Measure what lies there, and ask again/,
+    );
     const failure = await plant.call("job.plan_case", { closure: CASE, lost_m: 1, job: "J-1" });
     expect(failure).toMatchObject({ ok: false, error: { code: "not_possible", problems: [{ record: CASE }] } });
   });
