@@ -1,6 +1,6 @@
 /** Keys pressed while the table still reads: on a busy machine none of them is lost. */
 import type { Route } from "playwright";
-import { expect, it } from "vitest";
+import { expect, it, onTestFinished } from "vitest";
 import { newSoundCampus } from "./support/campus.ts";
 import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
@@ -8,7 +8,7 @@ import { ask } from "./support/window.ts";
 
 const journey = journeyOn(newSoundCampus);
 
-/** Rows are read no further until the answer is called. */
+/** Rows are read no further until the answer is called, at the latest when the test ends. */
 async function readingHeld(): Promise<() => Promise<void>> {
   const { page } = journey;
   let goOn = () => {};
@@ -20,10 +20,12 @@ async function readingHeld(): Promise<() => Promise<void>> {
     await route.continue();
   };
   await page.route("**/call", late);
-  return async () => {
+  const read = async () => {
     goOn();
     await page.unrouteAll({ behavior: "wait" });
   };
+  onTestFinished(read);
+  return read;
 }
 
 const focusIsInTable = () =>
@@ -40,7 +42,7 @@ it("what is typed into a row that isn't read yet stands in it once it is", async
   await keys(page, "Control+End", "ArrowUp");
   await page.keyboard.type("darkk");
   await keys(page, "Backspace", "Enter");
-  expect(await page.locator("[role=grid] [data-row]:has([data-column]:focus) .grid-unread").count()).toBeGreaterThan(0);
+  await page.locator("[role=grid] [data-row]:has([data-column]:focus) .grid-unread").first().waitFor();
   await read();
   const last = async () =>
     (await onRecord(plant, { kind: "strand", offset: 0, limit: 5000 })).at(-1)?.values.condition_why;

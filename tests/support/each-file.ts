@@ -1,5 +1,16 @@
 /** Runs anew before each file of tests, also where files share what was imported. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { afterAll } from "vitest";
 import { endAll } from "./afterwards.ts";
 
-afterAll(endAll);
+// What this machine keeps for its user, a name or a language among it, is neither read nor changed by a test.
+const kept = mkdtempSync(join(tmpdir(), "strandbook-kept-"));
+process.env.STRANDBOOK_DATA = kept;
+delete process.env.STRANDBOOK_AUTHOR;
+
+afterAll(async () => {
+  await endAll();
+  rmSync(kept, { recursive: true, force: true });
+});
