@@ -40,17 +40,22 @@ let current: Route = { path: "", values: {} };
 let followed: string | null = null;
 const listeners = new Set<() => void>();
 
-function follow(): void {
+/** Which question is on screen, counted; a selection that moved is no other one. */
+let turn = 0;
+
+function follow(replaced: boolean): void {
   if (location.hash === followed) return;
   followed = location.hash;
+  if (!replaced) turn += 1;
   current = parseRoute(followed);
   for (const listener of listeners) listener();
 }
 
 export function startRouter(): void {
-  window.addEventListener("hashchange", follow);
-  window.addEventListener("popstate", follow);
-  follow();
+  const left = () => follow(false);
+  window.addEventListener("hashchange", left);
+  window.addEventListener("popstate", left);
+  left();
 }
 
 /** Asks another question. `replace` when only the selection moved: then going back skips it. */
@@ -64,7 +69,16 @@ export function go(
   if (replace) history.replaceState(history.state, "", address);
   else location.hash = address;
   // The browser tells it later, and what is chosen in between must not rest on the question before.
-  follow();
+  follow(replace);
+}
+
+/**
+ * Tells later whether the question that is on screen now still is: whoever has gone elsewhere while something was written
+ * is not led on from where that began.
+ */
+export function stillHere(): () => boolean {
+  const then = turn;
+  return () => turn === then;
 }
 
 /** The same question with some values otherwise. */

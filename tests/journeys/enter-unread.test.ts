@@ -1,32 +1,15 @@
 /** Keys pressed while the table still reads: on a busy machine none of them is lost. */
-import type { Route } from "playwright";
-import { expect, it, onTestFinished } from "vitest";
+import { expect, it } from "vitest";
 import { newSoundCampus } from "./support/campus.ts";
 import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
+import { held } from "./support/held.ts";
 import { journeyOn } from "./support/journey.ts";
 import { ask } from "./support/window.ts";
 
 const journey = journeyOn(newSoundCampus);
 
-/** Rows are read no further until the answer is called, at the latest when the test ends. */
-async function readingHeld(): Promise<() => Promise<void>> {
-  const { page } = journey;
-  let goOn = () => {};
-  const gone = new Promise<void>((resolve) => {
-    goOn = resolve;
-  });
-  const late = async (route: Route) => {
-    if (route.request().postData()?.includes('"record.window"')) await gone;
-    await route.continue();
-  };
-  await page.route("**/call", late);
-  const read = async () => {
-    goOn();
-    await page.unrouteAll({ behavior: "wait" });
-  };
-  onTestFinished(read);
-  return read;
-}
+/** Rows are read no further until the answer is called. */
+const readingHeld = () => held(journey.page, "record.window");
 
 const focusIsInTable = () =>
   journey.page.evaluate(

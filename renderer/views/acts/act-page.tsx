@@ -21,7 +21,7 @@ import { useRehearsal } from "../../forms/use-rehearsal.ts";
 import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { addressOf, go } from "../../frame/router.ts";
+import { addressOf, go, stillHere } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { today } from "../../grid/today.ts";
@@ -116,6 +116,7 @@ export function ActPage({ act, values }: Props) {
 
   const submit = async () => {
     if (!may) return;
+    const still = stillHere();
     const reply = await carryOut(act.operation, built.input as InputOf<Act["operation"]>, occasion);
     if (!reply) return;
     if (!reply.ok) {
@@ -127,7 +128,7 @@ export function ActPage({ act, values }: Props) {
     if (act.leadsTo) {
       // Nothing of it waits to be written any more.
       kept.end(first);
-      go(...act.leadsTo(written.answer));
+      if (still()) go(...act.leadsTo(written.answer));
       return;
     }
     // What the next one will share stays: how, by whom, on which day. What it was about goes.

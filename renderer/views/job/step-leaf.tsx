@@ -15,7 +15,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { dayWords } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
-import { goWith } from "../../frame/router.ts";
+import { goWith, stillHere } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import { type Asked, askedOf, otherwiseOf } from "./otherwise.ts";
@@ -99,6 +99,7 @@ function DoStep({
     }
     setFaults({});
     const otherwise = skip ? {} : otherwiseOf(step, read);
+    const still = stillHere();
     const reply = await act("job.do", {
       job: job.job.id,
       step: step.ordinal,
@@ -121,6 +122,7 @@ function DoStep({
         : say`Step ${step.ordinal} of ${job.job.tag} is done. ${left} Undo takes it back.`,
     );
     for (const notice of reply.value.notices) notify(notice);
+    if (!still()) return;
     const following = job.steps.find(({ ordinal, state }) => ordinal > step.ordinal && state === "open");
     if (following) goWith({ at: String(following.ordinal) }, { replace: true });
     requestAnimationFrame(() => document.querySelector<HTMLElement>('.job-steps tr[aria-selected="true"]')?.focus());

@@ -24,7 +24,7 @@ import { usePointedAt } from "../../frame/commands.ts";
 import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { addressOf, go } from "../../frame/router.ts";
+import { addressOf, go, stillHere } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { today } from "../../grid/today.ts";
@@ -95,17 +95,19 @@ function Shown({ page }: { readonly page: RecordPage }) {
   const calls = useGridCalls();
   const suggest = useSuggest();
   const { act } = useAct();
-  const [failure, setFailure] = useState<Failure | null>(null);
+  /** What rests on it keeps it from being deleted, and whether the page is still the one on which that was asked. */
+  const [kept, setKept] = useState<{ readonly failure: Failure; readonly still: () => boolean } | null>(null);
   const { kind, id, address } = page;
   usePointedAt({ kind, id, tag: address });
 
   const remove = async () => {
+    const still = stillHere();
     const reply = await act("record.remove", { kind, ids: [id], revs: [page.rev] });
     if (!reply) return;
     if (reply.ok) {
       notify(say`${reply.value.summary}. Undo brings it back.`);
-      go("enter", { kind });
-    } else if (reply.error.code === "rests_on") setFailure(reply.error);
+      if (still()) go("enter", { kind });
+    } else if (reply.error.code === "rests_on") setKept({ failure: reply.error, still });
     else sayRefused(reply.error);
   };
   return (
@@ -143,16 +145,16 @@ function Shown({ page }: { readonly page: RecordPage }) {
           </section>
         </div>
       </div>
-      {failure ? (
+      {kept ? (
         <DeleteDialog
           kind={kind}
           rows={[{ id, rev: page.rev, address, values: {}, shown: {} }]}
-          failure={failure}
+          failure={kept.failure}
           onDone={(said) => {
             notify(said);
-            go("enter", { kind });
+            if (kept.still()) go("enter", { kind });
           }}
-          onClose={() => setFailure(null)}
+          onClose={() => setKept(null)}
         />
       ) : null}
     </Page>

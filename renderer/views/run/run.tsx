@@ -11,7 +11,7 @@ import { type StagedFiles, useStagedFiles } from "../../controls/staged-files.ts
 import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { go } from "../../frame/router.ts";
+import { go, stillHere } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import { Course } from "../cable/course.tsx";
 import { useTried } from "../sheet/use-tried.ts";
@@ -73,6 +73,7 @@ export function Run({ values }: ViewProps) {
     const unread = waiting.amiss();
     if (unread) return notify(unread);
     const draft = desk.id === null ? {} : { draft: desk.id };
+    const still = stillHere();
     const reply = await act("run.enter", { ...inputOf(typed), digest: plan.digest, ...draft });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
@@ -84,16 +85,17 @@ export function Run({ values }: ViewProps) {
     later.put(kept.left);
     waiting.put([]);
     setEntered(run);
-    go("run");
+    if (still()) go("run");
   };
   const throwAway = async (id: number, name: string) => {
+    const still = stillHere();
     const reply = await act("desk.throw_away", { form: "run", id });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     notify(say`${name || say`What was typed`} is thrown away.`);
     throwWaiting(client, id);
     setThrown((before) => before + 1);
-    if (id === desk.id) go("run");
+    if (id === desk.id && still()) go("run");
   };
   const pressed = (event: KeyboardEvent) => {
     if (event.key !== "Enter" || !(event.ctrlKey || event.metaKey)) return;
