@@ -83,7 +83,9 @@ const comparedHead = ({ ancestor, merged_before, here, there }: Comparison): str
       ? [
           [
             say`merged before`,
-            say`as change ${merged_before.change_set}: what was settled then isn't asked again`,
+            merged_before.in === "here"
+              ? say`as change ${merged_before.change_set}: what was settled then isn't asked again`
+              : say`there, as change ${merged_before.change_set}: what was settled then is taken over and isn't asked again`,
           ] as const,
         ]
       : []),

@@ -217,6 +217,7 @@ it("a merge holds together, is nothing the second time, and is undone as one; so
         await goOn(office, here2);
         await goOn(field, there2);
         await mergedOnce(office, theirs, rest2);
+        await mergedBack(field, office, ours);
         await field.close();
         await office.close();
       }),
@@ -224,6 +225,33 @@ it("a merge holds together, is nothing the second time, and is undone as one; so
     RUNS,
   );
 });
+
+/** What the office settled of both, the field takes over without a question; then both say the same. */
+async function mergedBack(field: Application, office: Application, ours: string): Promise<void> {
+  const reply = await call<AnswerOf<"merge.compare">>(field, "merge.compare", { file: ours });
+  if (!reply.ok) throw new Error(reply.error.message);
+  if (reply.value.merged_before?.in !== "there" || reply.value.hindrances.length > 0) return;
+  expect(reply.value.conflicts).toEqual([]);
+  expect(await call(field, "merge.apply", { file: ours })).toMatchObject({ ok: true });
+  await expectSound(field);
+  expect(named(await content(field))).toEqual(named(await content(office)));
+}
+
+/** Records without their numbers, by tags where they refer to others. */
+function named(all: Content): unknown {
+  const tag = (kind: string, id: unknown) => all[kind]?.find((row) => row.id === id)?.tag ?? id;
+  return KINDS.map((kind) =>
+    (all[kind] ?? [])
+      .map(({ id: _, ...row }) => {
+        const out: Record<string, unknown> = { ...row };
+        for (const { field, to } of REFERENCES[kind as KindName])
+          if (typeof row[field] === "number") out[field] = tag(to, row[field]);
+        if (kind === "label") out.subject_id = tag(String(row.subject_kind), row.subject_id);
+        return JSON.stringify(out);
+      })
+      .toSorted(),
+  );
+}
 
 async function mergedOnce(office: Application, theirs: string, rest: "ours" | "theirs"): Promise<void> {
   const before = await content(office);

@@ -18,6 +18,7 @@ export const CONFLICTS = {
   both_added: say`both entered it, differently`,
   deleted_here: say`was deleted here and changed there`,
   deleted_there: say`was deleted there and changed here`,
+  left_out_there: say`was left out there and changed here`,
   refers_to_deleted: say`refers to what was deleted here`,
   same_tag: say`two records want one tag`,
   rests_here: say`was deleted there, and something entered here rests on it`,

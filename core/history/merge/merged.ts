@@ -14,6 +14,7 @@ import { type Entered, enteredIn, movedTo, newsOf, type Values } from "./news.ts
 import { matched } from "./same-records.ts";
 import { settleTags } from "./same-tag.ts";
 import type { Pairs, Seen } from "./seen.ts";
+import { isSeenThere, settledThere, takeSettled } from "./settled-there.ts";
 import { isTagged } from "./tagged.ts";
 
 export interface Merged {
@@ -28,7 +29,8 @@ export interface Merged {
 export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
   const { ours, theirs, ancestor, seen } = sides;
   const netsHere = await netChanges(ours, ancestor, await lastId(ours));
-  const news = await newsOf(theirs, ancestor, seen);
+  const settled = isSeenThere(seen) ? await settledThere(ours, theirs, ancestor, seen) : null;
+  const news = settled ?? (await newsOf(theirs, ancestor, seen));
   const here = await enteredIn(ours, netsHere);
   const isApart = (kind: KindName, id: number): boolean =>
     isTagged(kind) && choices.of.get(sameTagKey(`${kind} ${id}`))?.take === "both";
@@ -47,9 +49,11 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
   };
   const fresh = await giveIds(merging, news.there);
   const alike: { kind: KindName; id: number }[] = [];
+  if (settled) await takeSettled(merging, settled);
   for (const [kind, nets] of news.nets) {
-    const now = await asHere(merging, kind, nets);
+    const now = settled ? new Map<number, Values>() : await asHere(merging, kind, nets);
     for (const [id, net] of nets) {
+      if (settled && !(net.op === "insert" && news.there.get(kind)?.has(id))) continue;
       const own = ids.of(kind, id);
       if (own === null) continue;
       if (net.op === "insert") {

@@ -49,8 +49,12 @@ export interface MergePlan {
   /** Who wrote how much since, here and there: since that merge, where there was one. */
   readonly here: readonly Authored[];
   readonly there: readonly Authored[];
-  /** The last merge of this file that is in effect: what was settled then isn't asked again. */
-  readonly merged_before: { readonly change_set: number; readonly at: string; readonly summary: string } | null;
+  /** The last merge of both that is in effect, and in which file: what was settled then isn't asked again. */
+  readonly merged_before:
+    | (MergePlan["ancestor"] & {
+        readonly in: "here" | "there";
+      })
+    | null;
   /** Names this moment of both files; handed to the merge, it does exactly this or nothing. */
   readonly seen: string;
   readonly summary: string;
@@ -79,11 +83,15 @@ export async function planMerge(
   const sides = { ours, theirs, newIds, ancestor, seen: before };
   const { draft, conflicts, alike, pairs } = await merged(sides, choices);
   const changes = draft.changes();
-  const there = await authorsSince(theirs, before?.their_id ?? ancestor);
+  const there = await authorsSince(theirs, before?.taken_to ?? ancestor);
   const plan: MergePlan = {
     ancestor: await momentOf(ours, ancestor),
-    merged_before: before && (await momentOf(ours, before.change_set)),
-    here: await authorsSince(ours, before?.change_set ?? ancestor),
+    merged_before:
+      before &&
+      (before.our_id === null
+        ? { ...(await momentOf(ours, before.change_set)), in: "here" }
+        : { ...(await momentOf(theirs, before.change_set)), in: "there" }),
+    here: await authorsSince(ours, before?.our_id ?? before?.change_set ?? ancestor),
     there,
     seen: `${await hashOf(ours, await lastId(ours))} ${await hashOf(theirs, await lastId(theirs))}`,
     summary: summaryOf(there, name),
@@ -125,7 +133,7 @@ function summaryOf(there: readonly Authored[], name: string): string {
 export async function mergeSummary(ours: Reader, theirs: Reader, name: string): Promise<string> {
   const ancestor = await commonAncestor(ours, theirs, name);
   const before = await seenBefore(ours, theirs, ancestor);
-  return summaryOf(await authorsSince(theirs, before?.their_id ?? ancestor), name);
+  return summaryOf(await authorsSince(theirs, before?.taken_to ?? ancestor), name);
 }
 
 function idleIn({ of }: Choices, conflicts: readonly Conflict[]): string[] {

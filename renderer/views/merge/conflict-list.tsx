@@ -19,6 +19,7 @@ const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> =
   both_added: { ours: say`as here`, theirs: say`as there` },
   deleted_here: { ours: say`stays deleted`, theirs: say`comes back as changed there` },
   deleted_there: { ours: say`stays as changed here`, theirs: say`is deleted` },
+  left_out_there: { ours: say`stays as changed here`, theirs: say`is deleted` },
   refers_to_deleted: { ours: say`is left out, or loses the mention`, theirs: say`what it refers to comes back` },
   same_tag: {
     ours: say`keeps the tag; theirs is left out, or keeps its own`,

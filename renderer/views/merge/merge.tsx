@@ -178,9 +178,19 @@ function Sides({ compared }: { readonly compared: Comparison }) {
     <>
       <LeafHead tag={say`Parted after change ${ancestor.change_set}`}>{ancestor.summary}</LeafHead>
       {merged_before ? (
-        <LeafPart title={say`Merged before, as change ${merged_before.change_set}`}>
+        <LeafPart
+          title={
+            merged_before.in === "here"
+              ? say`Merged before, as change ${merged_before.change_set}`
+              : say`Merged there before, as change ${merged_before.change_set}`
+          }
+        >
           <p>{merged_before.summary}</p>
-          <p className="soft">{say`What was settled then isn't asked again, as long as they say the same. Undo that change to be asked anew.`}</p>
+          <p className="soft">
+            {merged_before.in === "here"
+              ? say`What was settled then isn't asked again, as long as they say the same. Undo that change to be asked anew.`
+              : say`What was settled there is taken over and isn't asked again, as long as both say the same.`}
+          </p>
         </LeafPart>
       ) : null}
       <LeafPart title={say`Since then here`}>{facts(here)}</LeafPart>
