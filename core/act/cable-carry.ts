@@ -76,6 +76,11 @@ export const cableCarryInput = z.strictObject({
     .describe(
       say`The strands of the piece they go on in, as many and in the same order; the same numbers where left out.`,
     ),
+  at: stopRef
+    .optional()
+    .describe(
+      say`The stop at which the piece goes on for the cable: only what runs on glass that ends there is carried on. All that runs on the cable where left out.`,
+    ),
   aside: stopRef
     .optional()
     .describe(say`The stop at which the cable was cut, where its glass up to there is left aside: that is given back.`),
@@ -91,20 +96,22 @@ export async function planCableCarry(
   const numbers = await numbersOf(context, old.cable.tag, input.strands);
   const onto = await pairedNumbers(context, numbers, { old, by, onto: input.onto });
   const from = onto === null ? null : new Map([...onto].map(([one, other]) => [other, one]));
+  const at = input.at === undefined ? null : (await stopNamed(context.reader, old, input.at, "at")).id;
+  const ends = (one: SectionRow): boolean => at === null || one.a_stop_id === at || one.b_stop_id === at;
   const beside = new Map(
     [...by.sections].flatMap(([number, sections]) => {
       const own = from === null ? number : from.get(number);
       if (own === undefined || (from === null && numbers !== null && !numbers.has(number))) return [];
-      return sections.map(({ id }) => [id, old.sections.get(own) ?? []] as const);
+      return sections.map(({ id }) => [id, (old.sections.get(own) ?? []).filter(ends)] as const);
     }),
   );
   const circuits = await giveServices(draft, beside, "copy");
   if (input.aside !== undefined) {
     const stop = await stopNamed(context.reader, old, input.aside, "aside");
-    const ends = [...old.sections].flatMap(([number, own]) => (numbers === null || numbers.has(number) ? own : []));
+    const own = [...old.sections].flatMap(([number, all]) => (numbers === null || numbers.has(number) ? all : []));
     await giveBack(
       draft,
-      ends.filter((one) => one.a_stop_id === stop.id || one.b_stop_id === stop.id),
+      own.filter((one) => one.a_stop_id === stop.id || one.b_stop_id === stop.id),
     );
   }
   return draft.plan(

@@ -10,6 +10,13 @@ import { type GlassUnit, glassUnits, urgency } from "./glass-units.ts";
 import { listed } from "./mend-facts.ts";
 import { DAY, type PlannedStep, WHO } from "./step.ts";
 
+/** Where glass goes on: a cable's own end at the case, or in its place the end of new cable there. */
+export interface GroupEnd {
+  readonly cable: string;
+  readonly ordinal: number;
+  readonly end: "A" | "B";
+}
+
 export interface CaseGroup {
   readonly cable: string;
   /** The order of the stop at which the cable comes into the case. */
@@ -95,10 +102,12 @@ function rising(joints: readonly CaseJoint[], numbers: readonly number[]): CaseJ
   return runs;
 }
 
+/** @param standsFor the end that is spliced in place of one that was there */
 export function groupStep(
   { cable, ordinal, unit, onto }: CaseGroup,
   tray: string | null,
   place: RecordRef,
+  standsFor: (end: GroupEnd) => GroupEnd,
 ): PlannedStep {
   const strands = `${escapeName(cable, "")}:${unit.range.replaceAll(" ", "")}`;
   const common = {
@@ -108,10 +117,36 @@ export function groupStep(
   };
   const back = unit.lit.length > 0 ? say`: brings back ${listed(unit.circuits.map(({ tag }) => tag))}` : "";
   const into = tray === null ? "" : say`, in ${tray}`;
+  const [was, went] = onto
+    ? [
+        { cable, ordinal, end: onto.from_end },
+        { cable: onto.cable, ordinal: onto.ordinal, end: onto.end },
+      ]
+    : ([
+        { cable, ordinal, end: "B" },
+        { cable, ordinal, end: "A" },
+      ] as const);
+  const [from, goes] = [standsFor(was), standsFor(went)];
+  if (from.cable !== was.cable || goes.cable !== went.cable) {
+    const [old, other] = [strands, `${escapeName(went.cable, "")}:${shortRange(onto?.numbers ?? unit.numbers)}`];
+    const rangeOf = ({ cable: tag }: GroupEnd, named: string, own: string): string =>
+      tag === named ? own : `${escapeName(tag, "")}:${own.slice(own.lastIndexOf(":") + 1)}`;
+    const [a, b] = [rangeOf(from, was.cable, old), rangeOf(goes, went.cable, other)];
+    return {
+      act: "splice.range",
+      input: {
+        ...{ from: a, to: b, from_end: from.end, to_end: goes.end },
+        ...{ from_stop: from.ordinal, to_stop: goes.ordinal, ...common },
+      },
+      words: say`Splice ${unit.words}: ${a} to ${b}, as ${old} was to ${onto === null ? say`itself` : other}${into}${back}`,
+      place,
+      rank: urgency(unit),
+    };
+  }
   if (onto === null)
     return {
       act: "splice.close",
-      input: { strands, stop: ordinal, ...common },
+      input: { strands, stop: from.ordinal, ...common },
       words: say`Splice ${unit.words}, strands ${unit.range} of ${cable} to themselves${into}${back}`,
       place,
       rank: urgency(unit),
@@ -121,7 +156,7 @@ export function groupStep(
     act: "splice.range",
     input: {
       ...{ from: strands, to, from_end: onto.from_end, to_end: onto.end },
-      ...{ from_stop: ordinal, to_stop: onto.ordinal, ...common },
+      ...{ from_stop: from.ordinal, to_stop: goes.ordinal, ...common },
     },
     words: say`Splice ${unit.words}: ${strands} to ${to}, as they were${into}${back}`,
     place,

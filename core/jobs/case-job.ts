@@ -3,14 +3,15 @@
  * back and brought into it, and what was joined is joined again strand by strand, what ran through uncut as well.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
-import { type LostCase, type LostCaseAsked, reckonLostCase } from "../repair/lost-case.ts";
+import { type LostCase, type LostCaseAsked, reckonLostCase, remainOf } from "../repair/lost-case.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
-import { counted } from "../words/counted.ts";
+import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type PlannedCase, planCase } from "./case.ts";
 import { bringSteps } from "./case-bring.ts";
-import { type CaseGroup, caseGroups, groupStep } from "./case-groups.ts";
+import { type CaseGroup, caseGroups, type GroupEnd, groupStep } from "./case-groups.ts";
+import { type CasePiecePlanned, joinPieces, layPieces, orderAfter, planPieces, readPieces } from "./case-pieces.ts";
 import { placesOf } from "./glass-units.ts";
 import { listed } from "./mend-facts.ts";
 import type { MendJob } from "./mend-job.ts";
@@ -21,6 +22,9 @@ export interface CaseJobAsked extends LostCaseAsked {
   readonly job: string;
   /** The number of a new case, or one on record or in stock; else it follows from the job's. */
   readonly case?: string | undefined;
+  /** Of sheaths that don't reach, in their order: the number of each piece of new cable, and the case where it begins. */
+  readonly pieces?: readonly string[] | undefined;
+  readonly piece_cases?: readonly string[] | undefined;
   readonly tray_capacity: number;
   readonly people?: string | undefined;
   readonly starts_on?: string | undefined;
@@ -49,8 +53,15 @@ export async function planCaseJob(context: ActContext, asked: CaseJobAsked): Pro
     place,
     groups.map(({ unit }) => placesOf(unit)),
   );
-  const steps = await caseSteps(draft, lost, groups, planned);
+  const lacking = lost.arms.filter(({ piece }) => piece !== null).length;
+  for (const field of ["pieces", "piece_cases"] as const) refuseNumbers(field, asked[field]?.length, lacking);
+  const pieces = await planPieces(draft, lost.arms, {
+    ...{ job: asked.job, job_id, tray_capacity: asked.tray_capacity },
+    ...{ pieces: asked.pieces, cases: asked.piece_cases },
+  });
+  const steps = await caseSteps(draft, lost, { groups, planned, pieces });
   await draftSteps(draft, job_id, steps);
+  for (const words of pieces.flatMap(({ crowded }) => crowded)) draft.notice(words);
   for (const words of lost.to_prove) draft.notice(say`It rests on what nobody has proven: ${words}.`);
   return draft.plan(say`Plan job ${asked.job}, a new case in place of ${closure.tag}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
@@ -58,19 +69,44 @@ export async function planCaseJob(context: ActContext, asked: CaseJobAsked): Pro
   });
 }
 
+/** One for each piece, where any are named. */
+function refuseNumbers(field: "pieces" | "piece_cases", given: number | undefined, wanted: number): void {
+  if (given === undefined || given === wanted) return;
+  const reason = plural(
+    wanted,
+    "names {1}, and one sheath wants a piece of new cable",
+    "names {1}, and {0} sheaths want a piece of new cable",
+    given,
+  );
+  refuse("bad_input", say`The job can't be planned: ${field} ${reason}.`, [{ field, reason }]);
+}
+
+interface CasePlanned {
+  readonly groups: readonly CaseGroup[];
+  readonly planned: PlannedCase;
+  readonly pieces: readonly CasePiecePlanned[];
+}
+
 async function caseSteps(
   draft: PlanDraft,
   lost: LostCase,
-  groups: readonly CaseGroup[],
-  planned: PlannedCase,
+  { groups, planned, pieces }: CasePlanned,
 ): Promise<PlannedStep[]> {
   const { closure, place, arms, glass } = lost;
   const cables = listed([...new Set(arms.map(({ cable }) => cable.tag))]);
-  const coils = arms.flatMap(({ remain, on, at, side }) => {
+  const coils = arms.flatMap((arm) => {
+    const { on, at, side } = arm;
     const next = on.stops[side === "left" ? at - 1 : at + 1];
-    return [...remain.drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
+    return [...remainOf(arm).drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
   });
-  const { bring, read } = await bringSteps(draft.context.reader, lost, planned.tag);
+  const after = orderAfter(pieces);
+  const { bring, read, dead } = await bringSteps(draft.context.reader, lost, { into: planned.tag, pieces, after });
+  const ids = new Map(arms.map(({ cable }) => [cable.tag, cable.id]));
+  const standsFor = (end: GroupEnd): GroupEnd => {
+    const own = pieces.find(({ arm }) => arm.cable.tag === end.cable && (arm.side === "left" ? "B" : "A") === end.end);
+    if (!own) return { ...end, ordinal: after(ids.get(end.cable) ?? 0, end.ordinal) };
+    return { cable: own.made.tag, ordinal: own.arm.side === "left" ? own.made.stops : 1, end: end.end };
+  };
   const lines = glass.joints.length + glass.express.length;
   return [
     byHand(
@@ -89,11 +125,16 @@ async function caseSteps(
       place,
     },
     planned.step,
+    ...pieces.map((one) => one.case.step),
     ...bring,
-    ...groups.map((group, index) => groupStep(group, planned.trays[index] ?? null, place)),
+    ...layPieces(pieces, place, after),
+    ...joinPieces(pieces, after),
+    ...groups.map((group, index) => groupStep(group, planned.trays[index] ?? null, place, standsFor)),
+    ...dead,
     ...read,
+    ...readPieces(pieces),
     byHand(
-      say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${planned.tag}, hang labels, take ${closure.tag} away with its shards`,
+      say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${listed([planned.tag, ...pieces.map((one) => one.case.tag)])}, hang labels, take ${closure.tag} away with its shards`,
       place,
     ),
   ];

@@ -29,12 +29,16 @@ export interface DeadAsked {
   readonly divided: { readonly pathway: string; readonly tag: string; readonly forward: boolean } | null;
   /** The way is divided only when all is done, and until then nobody can say in which part anything lies. */
   readonly late: boolean;
+  /** So many further numbers are taken by other dead lengths of the same job. */
+  readonly skip?: number;
 }
+
+type Reckoned = Pick<MendReckoned, "cable" | "on" | "cut" | "somewhere">;
 
 /** Empty where nothing of it lies in a way on record, and where a new hole divides that only later. */
 export async function deadLengths(
   reader: Reader,
-  reckoned: MendReckoned,
+  reckoned: Reckoned,
   plan: MendPlan,
   asked: DeadAsked,
 ): Promise<DeadLength[]> {
@@ -42,13 +46,13 @@ export async function deadLengths(
   if (plan.kind === "new_cable" || (plan.new_holes > 0 && asked.late) || plan.dark_only) return [];
   const ways = await waysOf(reader, reckoned);
   const found = (["left", "right"] as const).flatMap((side) => deadOn(side, reckoned, plan, asked, ways) ?? []);
-  const numbers = await freeNumbers(reader, reckoned.cable.tag, found.length);
+  const numbers = (await freeNumbers(reader, reckoned.cable.tag, found.length + (asked.skip ?? 0))).slice(asked.skip);
   return found.map((one, index) => ({ ...one, tag: numbers[index] ?? "" }));
 }
 
 function deadOn(
   side: "left" | "right",
-  { on, cut, somewhere }: MendReckoned,
+  { on, cut, somewhere }: Reckoned,
   plan: MendPlan,
   { printed, before, inside, divided }: DeadAsked,
   ways: ReadonlyMap<number, DeadWay>,
@@ -165,7 +169,11 @@ export function legsOfDead(
 }
 
 /** A step that tells what became of each, once the cable on record has left its way. */
-export function deadTold({ cable }: MendReckoned, lengths: readonly DeadLength[], over_ground: boolean): PlannedStep[] {
+export function deadTold(
+  { cable }: Pick<Reckoned, "cable">,
+  lengths: readonly DeadLength[],
+  over_ground: boolean,
+): PlannedStep[] {
   return lengths.map(({ tag, length_m, stops, place, lies }): PlannedStep => {
     const where = lies.length > 0 ? listed(lies) : say`its way`;
     const what =
@@ -220,7 +228,7 @@ export async function deadThere(reader: Reader, steps: readonly PlannedStep[]): 
   return refsOfRows(reader, "cable", rows);
 }
 
-async function waysOf(reader: Reader, { on }: MendReckoned): Promise<Map<number, DeadWay>> {
+async function waysOf(reader: Reader, { on }: Reckoned): Promise<Map<number, DeadWay>> {
   const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
     `select l.from_stop_id, l.pathway_id, ${PIPE_TO_LAY_IN} as conduit_id from leg l
      where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use') order by l.id`,

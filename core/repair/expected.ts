@@ -69,7 +69,7 @@ async function ofCircuit(reader: Reader, one: MendCircuit, asked: LossesAsked): 
     const [first, last] = between(hops, at);
     const after = mended(hops, at, change);
     const part = after.slice(first, last + 1 + (after.length - hops.length));
-    const line = new LightLine(part, factsAfter(light, hops, at, change), limits);
+    const line = new LightLine(part, factsAfter(light, hops, [at], change), limits);
     const { edition } = editionOf(limits, undefined);
     const way = { edition, as: "link", reference_method: "one_cord", by_formula: false, direction: "a_to_b" } as const;
     const { classes } = line.loss({ ...way, worst: "typical", wavelength_nm: 1310 });

@@ -30,6 +30,18 @@ export interface Change {
 /** No splice on record has this number. */
 const TO_MAKE = -1;
 
+/** A splice that is made anew, in the place of one that is on record or where there was none. */
+export const spliceToMake = (hop: Hop): Hop => ({
+  ...hop,
+  kind: "splice",
+  record: { kind: "splice", id: TO_MAKE, tag: say`a splice to be made` },
+  also: [],
+  circuits: [],
+  length_m: null,
+  glass_m: null,
+  lacks: null,
+});
+
 /** The hops with the cut strand mended. */
 export function mended(hops: readonly Hop[], at: number, { more_m, splices }: Change): Hop[] {
   const own = hops[at] as Hop;
@@ -42,22 +54,18 @@ export function mended(hops: readonly Hop[], at: number, { more_m, splices }: Ch
     length_m: share(own.length_m, more_m),
     glass_m: share(own.glass_m, more_m * ratio),
   };
-  const splice: Hop = {
-    ...own,
-    kind: "splice",
-    record: { kind: "splice", id: TO_MAKE, tag: say`a splice to be made` },
-    also: [],
-    circuits: [],
-    length_m: null,
-    glass_m: null,
-    lacks: null,
-  };
+  const splice = spliceToMake(own);
   const made = Array.from({ length: pieces }, (_, index) => (index === 0 ? [piece] : [splice, piece])).flat();
   return [...hops.slice(0, at), ...made, ...hops.slice(at + 1)];
 }
 
 /** The facts without readings of what is touched, and with how the new splices are made. */
-export function factsAfter(light: LightFacts, hops: readonly Hop[], at: number, { method }: Change): LightFacts {
+export function factsAfter(
+  light: LightFacts,
+  hops: readonly Hop[],
+  at: readonly number[],
+  { method }: Pick<Change, "method">,
+): LightFacts {
   const splice = {
     ...{ id: TO_MAKE, method, loss_ab_db: null, loss_ba_db: null, loss_basis: null, made_on: null, life_from: null },
     ...{ a_side: "B" as const, b_side: "A" as const, a_section_id: TO_MAKE, b_section_id: TO_MAKE },
@@ -67,7 +75,7 @@ export function factsAfter(light: LightFacts, hops: readonly Hop[], at: number, 
     splices: new Map([...light.splices, [TO_MAKE, splice]]),
     readings: light.readings.filter((reading) => {
       const stretch = stretchOf(reading, hops, light);
-      return stretch === null || at < stretch.first || at > stretch.last;
+      return stretch === null || at.every((one) => one < stretch.first || one > stretch.last);
     }),
   };
 }
@@ -130,38 +138,59 @@ export interface LossesAsked {
 }
 
 /** For each change, what each circuit loses after it; of a circuit on several strands, the one that is worst off. */
-export async function lossesAfter(reader: Reader, asked: LossesAsked): Promise<MendLoss[][]> {
+export const lossesAfter = (reader: Reader, asked: LossesAsked): Promise<MendLoss[][]> => {
+  const { order, halves, changes, limits, today } = asked;
+  return lossesBothWays(reader, { ...asked, ways: changes.length }, async (circuit) =>
+    (await linesOverCut(reader, circuit, order, halves, today)).map(({ hops, at, light }) => ({
+      before: new LightLine(hops, light, limits),
+      after: changes.map(
+        (change) => new LightLine(mended(hops, at, change), factsAfter(light, hops, [at], change), limits),
+      ),
+    })),
+  );
+};
+
+/** A line as it is, and as it is by each way to mend it. */
+export interface BothWays {
+  readonly before: LightLine;
+  readonly after: readonly LightLine[];
+}
+type LinesOf = (circuit: number) => Promise<readonly BothWays[]>;
+
+/** The same of lines that are had otherwise. @param ways in how many ways each may be mended */
+export async function lossesBothWays(
+  reader: Reader,
+  asked: Pick<LossesAsked, "circuits" | "limits"> & { readonly ways: number },
+  linesOf: LinesOf,
+): Promise<MendLoss[][]> {
   const rows = await reader.rows<{ id: number; application: string | null }>(
     "select id, application from circuit where id in (select value from json_each(?))",
     [JSON.stringify(asked.circuits.map(({ circuit }) => circuit.id))],
   );
   const applications = new Map(rows.map(({ id, application }) => [id, application]));
-  const all: MendLoss[][] = asked.changes.map(() => []);
+  const all: MendLoss[][] = Array.from({ length: asked.ways }, () => []);
   for (const one of asked.circuits) {
     const named = applications.get(one.circuit.id) ?? null;
-    const told = await ofCircuit(reader, one, named, asked);
+    const told = await ofCircuit(one, named, asked, linesOf);
     for (const [index, loss] of told.entries()) all[index]?.push(loss);
   }
   return all;
 }
 
 async function ofCircuit(
-  reader: Reader,
   { circuit, priority }: MendCircuit,
   named: string | null,
-  { order, halves, changes, limits, today }: LossesAsked,
+  { limits, ways }: Pick<LossesAsked, "limits"> & { readonly ways: number },
+  linesOf: LinesOf,
 ): Promise<MendLoss[]> {
   const application = named === null ? undefined : applicationNamed(limits, named);
   const before: Told[] = [];
-  const after: Told[][] = changes.map(() => []);
+  const after: Told[][] = Array.from({ length: ways }, () => []);
   let why_not: string | null = null;
   try {
-    for (const { hops, at, light } of await linesOverCut(reader, circuit.id, order, halves, today)) {
-      before.push(toldOf(new LightLine(hops, light, limits), application));
-      for (const [index, change] of changes.entries()) {
-        const line = new LightLine(mended(hops, at, change), factsAfter(light, hops, at, change), limits);
-        after[index]?.push(toldOf(line, application));
-      }
+    for (const line of await linesOf(circuit.id)) {
+      before.push(toldOf(line.before, application));
+      for (const [index, mend] of line.after.entries()) after[index]?.push(toldOf(mend, application));
     }
     if (before.length === 0) why_not = say`no line of it that is on record runs over the cut`;
   } catch (error) {

@@ -30,6 +30,7 @@ export interface GlassEnd {
 }
 
 export interface CaseJoint {
+  readonly id: number;
   readonly a: GlassEnd;
   readonly b: GlassEnd;
   readonly ribbon: boolean;
@@ -37,6 +38,8 @@ export interface CaseJoint {
 
 /** A strand that runs through the case uncut. */
 export interface CaseExpress {
+  /** Its section. */
+  readonly id: number;
   readonly cable_id: number;
   readonly stop_id: number;
   readonly number: number;
@@ -71,7 +74,7 @@ export async function readCaseGlass(reader: Reader, closure: RecordRef, today: s
     ...{ stop_id: id, cable_id, ordinal },
     marks: [mark_in, mark_open_from, mark_open_to, mark_out],
   }));
-  const through = await reader.rows<CaseExpress & { readonly id: number }>(
+  const through = await reader.rows<CaseExpress>(
     `select s.id, st.cable_id, st.id as stop_id, t.number
      from stop st join strand t on t.cable_id = st.cable_id join section s on s.strand_id = t.id
        left join stop a on a.id = s.a_stop_id left join stop b on b.id = s.b_stop_id
@@ -91,7 +94,7 @@ export async function readCaseGlass(reader: Reader, closure: RecordRef, today: s
   return {
     ends,
     joints,
-    express: through.map(({ cable_id, stop_id, number }) => ({ cable_id, stop_id, number })),
+    express: through,
     circuits: circuits.filter(({ state }) => state === "in_service"),
     not_in_service: circuits.filter(({ state }) => state !== "in_service"),
     against: [
@@ -114,6 +117,7 @@ export async function readCaseGlass(reader: Reader, closure: RecordRef, today: s
 }
 
 interface JointRow {
+  readonly id: number;
   readonly form: Row<"splice">["form"];
   readonly a_section_id: number;
   readonly a_side: Side;
@@ -134,7 +138,7 @@ async function jointsIn(
   closure: number,
 ): Promise<{ readonly joints: readonly CaseJoint[]; readonly nowhere: readonly string[] }> {
   const splices = await reader.rows<JointRow>(
-    `select p.form, p.a_section_id, p.a_side, p.b_section_id, p.b_side from splice p join tray t on t.id = p.tray_id
+    `select p.id, p.form, p.a_section_id, p.a_side, p.b_section_id, p.b_side from splice p join tray t on t.id = p.tray_id
      where t.closure_id = ? and p.life in ${LIES} order by t.position, t.id, p.place, p.id`,
     [closure],
   );
@@ -170,9 +174,9 @@ async function jointsIn(
       { section_id, side, cable_id: row.cable_id, cable, number: row.number, unit_id: row.unit_id, stop_id, ordinal },
     ];
   };
-  const joints = splices.flatMap(({ form, a_section_id, a_side, b_section_id, b_side }): CaseJoint[] => {
+  const joints = splices.flatMap(({ id, form, a_section_id, a_side, b_section_id, b_side }): CaseJoint[] => {
     const [[a], [b]] = [endOf(a_section_id, a_side), endOf(b_section_id, b_side)];
-    return a && b ? [{ a, b, ribbon: form === "ribbon" }] : [];
+    return a && b ? [{ id, a, b, ribbon: form === "ribbon" }] : [];
   });
   return { joints, nowhere: [...nowhere] };
 }

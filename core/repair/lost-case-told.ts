@@ -4,10 +4,12 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
-import type { MendCircuit, MendHours, MendPull } from "./answer.ts";
+import type { MendCircuit, MendHours, MendLoss, MendPull } from "./answer.ts";
+import { caseLosses } from "./case-losses.ts";
 import { cautionsOf } from "./cautions.ts";
 import { hoursFrom } from "./hours.ts";
-import { type CaseArm, type LostCase, type LostCaseAsked, reckonLostCase } from "./lost-case.ts";
+import { type CaseArm, type LostCase, type LostCaseAsked, reckonLostCase, remainOf } from "./lost-case.ts";
+import { readStock, type Stock, stockFor } from "./stock.ts";
 import { downWords, metres, millimetre } from "./told.ts";
 
 export interface LostCaseArm {
@@ -19,6 +21,19 @@ export interface LostCaseArm {
   readonly needs_m: number;
   readonly short_m: number;
   readonly pulls: readonly MendPull[];
+  /** Where it lacks: new cable from a place on its way, in which it is spliced on in a case; null where none is needed. */
+  readonly piece: LostCasePiece | null;
+}
+
+export interface LostCasePiece {
+  readonly place: RecordRef | null;
+  readonly name: string;
+  /** Sheath that a splice takes there on each side, and new cable in all. */
+  readonly work_m: number;
+  readonly new_cable_m: number;
+  readonly strands: number;
+  /** What of the stock would do, or what to buy. */
+  readonly stock: readonly string[];
 }
 
 export interface LostCaseAnswer {
@@ -37,6 +52,12 @@ export interface LostCaseAnswer {
   readonly to_prove: readonly string[];
   readonly assumed: readonly string[];
   readonly hours: MendHours;
+  /** What each circuit loses afterwards, the most urgent first; empty where it can't be renewed. */
+  readonly losses: readonly MendLoss[];
+  /** Circuits that would not run afterwards, those of them that didn't before, and those of which nobody can tell. */
+  readonly fails: readonly RecordRef[];
+  readonly failed_before: readonly RecordRef[];
+  readonly in_doubt: readonly RecordRef[];
   readonly sentence: string;
   readonly cautions: readonly string[];
   readonly limits: readonly {
@@ -53,23 +74,37 @@ export async function lostCaseOf(reader: Reader, asked: LostCaseAsked, today: st
   const limits = await limitsInUse(reader);
   const { joints, express, circuits, not_in_service } = lost.glass;
   const lines = joints.length + express.length;
-  const pulls = lost.arms.reduce((sum, { remain }) => sum + remain.drawn.length, 0);
+  const pulls = lost.arms.reduce((sum, arm) => sum + remainOf(arm).drawn.length, 0);
   const ways = lost.arms.flatMap(({ on, at, side }) => on.ways[side === "left" ? at - 1 : at] ?? []);
+  const arms = await armsTold(reader, lost.arms);
+  const pieces = arms.flatMap(({ piece }) => piece ?? []);
+  const spliced = lines + pieces.reduce((sum, { strands }) => sum + strands, 0);
+  const losses = lost.refused.length > 0 ? [] : await caseLosses(reader, lost, limits, today);
+  const those = (verdict: MendLoss["runs_at_worst"]) => losses.filter((one) => one.runs_at_worst === verdict);
   return {
-    ...{ closure: lost.closure, place: lost.place, lost_m: lost.lost_m, arms: lost.arms.map(armTold) },
+    ...{ closure: lost.closure, place: lost.place, lost_m: lost.lost_m, arms },
     ...{ splices: joints.length, express: express.length, circuits, not_in_service },
     possible: lost.refused.length === 0,
     ...{ refused: lost.refused, to_prove: lost.to_prove, assumed: lost.assumed },
     hours: hoursFrom(
       [
-        ["set_up", 1, say`a place set up, guarded and tested for air`],
+        ["set_up", 1 + pieces.length, say`a place set up, guarded and tested for air`],
         ["pull_coil", pulls, say`a coil taken down and pulled`],
-        ["prepare_side", lost.arms.length, say`a sheath end opened and dressed in`],
-        ["splice_strand", lines, say`a strand spliced`],
+        [
+          "lay_100m",
+          pieces.reduce((sum, { new_cable_m }) => sum + new_cable_m, 0) / 100,
+          say`a hundred metres of new cable laid`,
+        ],
+        ["prepare_side", lost.arms.length + 2 * pieces.length, say`a sheath end opened and dressed in`],
+        ["splice_strand", spliced, say`a strand spliced`],
         ["measure_strand", lines, say`a strand measured both ways`],
       ],
       limits,
     ),
+    losses,
+    fails: those("no").map(({ circuit }) => circuit),
+    failed_before: those("no").flatMap(({ circuit, ran }) => (ran === "no" ? [circuit] : [])),
+    in_doubt: those("cannot_tell").map(({ circuit }) => circuit),
     sentence: sentenceOf(lost),
     cautions: cautionsOf(ways),
     limits: limits.under("repair.").map((one) => ({
@@ -78,17 +113,38 @@ export async function lostCaseOf(reader: Reader, asked: LostCaseAsked, today: st
   };
 }
 
-const armTold = ({ cable, towards, has_m, needs_m, remain, on }: CaseArm): LostCaseArm => ({
-  cable,
-  from: towards,
-  has_m: millimetre(Math.max(0, has_m)),
-  needs_m: millimetre(needs_m),
-  short_m: millimetre(remain.short_m),
-  pulls: remain.drawn.flatMap(({ stop, pulled_m, left_m }) => {
-    const at = on.stops[stop];
-    return at ? [{ stop: at.stop, place: at.place, pulled_m: millimetre(pulled_m), left_m: millimetre(left_m) }] : [];
-  }),
-});
+async function armsTold(reader: Reader, arms: readonly CaseArm[]): Promise<LostCaseArm[]> {
+  const stock = arms.some(({ piece }) => piece) ? await readStock(reader) : { reels: [], cases: [] };
+  const rows = await reader.rows<{ cable_id: number; strands: number }>(
+    "select cable_id, count(*) as strands from strand where cable_id in (select value from json_each(?)) group by cable_id",
+    [JSON.stringify(arms.map(({ cable }) => cable.id))],
+  );
+  const strands = new Map(rows.map((row) => [row.cable_id, row.strands]));
+  return arms.map((arm) => armTold(arm, strands.get(arm.cable.id) ?? 0, stock));
+}
+
+function armTold(arm: CaseArm, strands: number, stock: Stock): LostCaseArm {
+  const { cable, towards, has_m, needs_m, remain, piece, on, fibre_class } = arm;
+  return {
+    cable,
+    from: towards,
+    has_m: millimetre(Math.max(0, has_m)),
+    needs_m: millimetre(needs_m),
+    short_m: millimetre(remain.short_m),
+    pulls: remainOf(arm).drawn.flatMap(({ stop, pulled_m, left_m }) => {
+      const at = on.stops[stop];
+      return at ? [{ stop: at.stop, place: at.place, pulled_m: millimetre(pulled_m), left_m: millimetre(left_m) }] : [];
+    }),
+    piece: piece && {
+      place: on.stops[piece.at]?.place ?? null,
+      name: on.stops[piece.at]?.name ?? say`a place not known`,
+      work_m: piece.point.work_m,
+      new_cable_m: millimetre(piece.new_cable_m),
+      strands,
+      stock: stockFor(stock, { metres: piece.new_cable_m, strands, splices: strands, fibre_class, cases: 1 }).words,
+    },
+  };
+}
 
 function sentenceOf({ closure, place, arms, glass, refused, to_prove }: LostCase): string {
   const { joints, express, circuits, not_in_service } = glass;
@@ -97,7 +153,7 @@ function sentenceOf({ closure, place, arms, glass, refused, to_prove }: LostCase
   const down = say`${closure.tag} is wrecked: ${what}.`;
   if (refused.length > 0) {
     const none = say`${down} No new case at ${place.tag} brings all of it back: ${refused.join("; ")}.`;
-    return arms.some(({ remain }) => remain.short_m > 0) ? `${none} ${wayOut()}` : none;
+    return arms.some(({ remain, piece }) => remain.short_m > 0 && !piece) ? `${none} ${wayOut()}` : none;
   }
   const through =
     express.length === 0
@@ -107,12 +163,24 @@ function sentenceOf({ closure, place, arms, glass, refused, to_prove }: LostCase
           ", {0} of them for a strand that ran through uncut",
           ", {0} of them for strands that ran through uncut",
         );
-  const drawn_m = arms.reduce((sum, { remain }) => sum + remain.drawn.reduce((all, one) => all + one.pulled_m, 0), 0);
+  const drawn_m = arms.reduce((sum, arm) => sum + remainOf(arm).drawn.reduce((all, one) => all + one.pulled_m, 0), 0);
   const pulled = drawn_m > 0 ? say`${metres(drawn_m)} pulled from coils` : say`nothing pulled from elsewhere`;
   const rests = to_prove.length > 0 ? say` To be proven: ${to_prove.join("; ")}.` : "";
-  return say`${down} A new case at ${place.tag}: ${counted(arms.length, "sheath end")} cut back and brought into it with ${pulled}, and ${counted(lines, "splice")}${through}.${rests}`;
+  const lacking = arms.flatMap(({ cable, towards, on, piece }) =>
+    piece
+      ? [
+          say`${metres(piece.new_cable_m)} for ${cable.tag} from ${towards}, spliced to it at ${on.stops[piece.at]?.name ?? say`a place not known`}`,
+        ]
+      : [],
+  );
+  const near = arms.length - lacking.length;
+  const brought =
+    near === 0 ? "" : say`${counted(near, "sheath end")} cut back and brought into it with ${pulled}, and `;
+  if (lacking.length > 0)
+    return say`${down} A new case at ${place.tag}: ${brought}${counted(lines, "splice")}${through}. New cable goes into it where the old doesn't reach: ${lacking.join("; ")}.${rests}`;
+  return say`${down} A new case at ${place.tag}: ${brought}${counted(lines, "splice")}${through}.${rests}`;
 }
 
 /** Of all sheaths that lack alike, so it is said once. */
 const wayOut = (): string =>
-  say`Measure what lies there, and ask again with the metres that are really destroyed; where it still lacks, a piece of new cable goes into the new case, with a second case where it comes from, and that is no plan of this answer: enter it as a job with steps of its own.`;
+  say`Measure what lies there, and ask again with the metres that are really destroyed; where it still lacks, a new cable takes the place of the old one up to there, and that is no plan of this answer.`;

@@ -1,18 +1,21 @@
 /**
  * A splice case that is wrecked with all glass in it: every sheath that enters it is cut back behind what is destroyed and
  * brought into a new case in the same place. Each lacks there what a splice takes of it less what still lies in the place, and
- * that comes from the coils behind it by the same rule as for a cut.
+ * that comes from the coils behind it by the same rule as for a cut; where that isn't enough, from a piece of new cable that
+ * is spliced on farther back.
  */
 import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { Cables } from "../trace/cables.ts";
+import { type CableFacts, Cables } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
+import { type CasePiece, pieceInto } from "./case-piece.ts";
 import type { Course, CourseStop, Cut, Side } from "./course.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { type CaseEnd, type CaseGlass, readCaseGlass } from "./lost-case-glass.ts";
+import type { MendPolicy } from "./plan.ts";
 import { reachOf } from "./plans.ts";
 import { type HeldCourse, heldToTension, pullWords } from "./pulls.ts";
 import { courseOnRecord } from "./read-course.ts";
@@ -31,8 +34,11 @@ export interface LostCaseAsked {
 /** A sheath that comes into the case from one side. */
 export interface CaseArm {
   readonly cable: RecordRef;
+  readonly fibre_class: CableFacts["fibre_class"];
   readonly end: CaseEnd;
   readonly side: Side;
+  /** It comes into the case from this side alone. */
+  readonly alone: boolean;
   /** The end of the cable from which it comes. */
   readonly towards: string;
   /** Sheath that is left in the place, from its mouth; below zero what is destroyed reaches into the way. */
@@ -45,7 +51,12 @@ export interface CaseArm {
   readonly cut: Cut;
   readonly at: number;
   readonly remain: Remain;
+  /** Where it lacks: new cable from a place on its way into the case; null where it reaches, and where there is no such place. */
+  readonly piece: CasePiece | null;
 }
+
+/** What is drawn and cut off of a sheath: up to the new case, or up to where new cable goes on for it. */
+export const remainOf = ({ piece, remain }: Pick<CaseArm, "piece" | "remain">): Remain => piece?.remain ?? remain;
 
 export interface LostCase {
   readonly closure: RecordRef;
@@ -74,6 +85,15 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
   }
   const lost_m = asked.lost_m ?? limits.get("repair.lost_m")?.value ?? 0;
   const case_m = limits.get("repair.case_room_m")?.value ?? 0;
+  const policy: MendPolicy = {
+    waste: limits.get("repair.waste")?.value ?? 0,
+    case_m,
+    coil_m: limits.get("repair.coil_m")?.value ?? 0,
+    ranking: {
+      point_m: limits.get("repair.rank.point_m")?.value ?? 0,
+      unproven_m: limits.get("repair.rank.unproven_m")?.value ?? 0,
+    },
+  };
   const glass = await readCaseGlass(reader, closure, today);
   const refused = [...glass.against];
   const tight: string[] = [];
@@ -112,7 +132,13 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
         for (const side of sides) {
           const [lies] = sheath.stopsBetween(end.stop_id, end.stop_id);
           const lies_m = lies ? sheath.side(lies, side === "left" ? "in" : "out").length_m : null;
-          arms.push(armOf(facts.ref, end, side, { on, index, lost_m, lies_m }));
+          const arm = {
+            ...{ fibre_class: facts.fibre_class, alone: sides.length === 1 },
+            ...armOf(facts.ref, end, side, { on, index, lost_m, lies_m }),
+          };
+          // A cable that comes into the case twice is taken apart at one of its stops while the other still counts on its order.
+          const piece = arm.remain.short_m === 0 || ends.length > 1 ? null : pieceInto(arm, policy);
+          arms.push({ ...arm, piece });
         }
       }
     }
@@ -128,7 +154,7 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
     arms,
     glass,
     refused: [...refused, ...arms.flatMap((arm) => shortWords(arm, place.tag))],
-    to_prove: [...new Set([...arms.flatMap((arm) => proofs(arm, place.tag)), ...tight])],
+    to_prove: [...new Set([...arms.flatMap((arm) => proofs(arm, place.tag)), ...tight, ...shared(arms)])],
     assumed: [
       say`all glass in ${tag} is taken as lost, what runs through it uncut as well, and ${metres(lost_m)} of each sheath from the case on: where less is destroyed, less is wanted`,
       ...assumed,
@@ -170,7 +196,12 @@ interface ArmOn {
   readonly lies_m: number | null;
 }
 
-function armOf(cable: RecordRef, end: CaseEnd, side: Side, { on, index, lost_m, lies_m }: ArmOn): CaseArm {
+function armOf(
+  cable: RecordRef,
+  end: CaseEnd,
+  side: Side,
+  { on, index, lost_m, lies_m }: ArmOn,
+): Omit<CaseArm, "piece" | "fibre_class" | "alone"> {
   const stop = on.course.stops[index] as CourseStop;
   const outer = index === 0 || index === on.course.stops.length - 1;
   const edge = side === "left" ? end.marks[1] : end.marks[2];
@@ -225,17 +256,27 @@ const NOTHING: Remain = {
   ...{ drawn: [], unproven: [], unknown: [], across: false },
 };
 
-/** Which sheath doesn't reach, by how much, and what is to be done. */
-function shortWords({ cable, remain, towards, needs_m, on, at, side }: CaseArm, place: string): string[] {
-  if (remain.short_m === 0) return [];
+/** Which sheath doesn't reach by itself, by how much, and that nothing on its way helps. */
+function shortWords({ cable, remain, piece, towards, needs_m, on, at, side }: CaseArm, place: string): string[] {
+  if (remain.short_m === 0 || piece) return [];
   const next = on.stops[side === "left" ? at - 1 : at + 1]?.name ?? towards;
   return [
-    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it (new cable would come from ${next})`,
+    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it, and no place from ${next} on that it only passes and in which it can be spliced to new cable is reached either`,
   ];
 }
 
-function proofs({ cable, remain, unknown, on, side, end }: CaseArm, place: string): string[] {
+/** Each was asked for the room of its own case alone. */
+function shared(arms: readonly CaseArm[]): string[] {
+  const names = arms.flatMap(({ on, piece }) => (piece ? [on.stops[piece.at]?.name ?? ""] : []));
+  return [...new Set(names.filter((name, index) => names.indexOf(name) !== index))].map(
+    (name) => say`whether the cases of all cables that are spliced to new cable at ${name} fit there`,
+  );
+}
+
+function proofs({ cable, piece, unknown, on, side, end, ...own }: CaseArm, place: string): string[] {
+  const remain = remainOf({ piece, ...own });
   return [
+    ...(piece?.point.unproven ?? []).map((what) => say`${what} at ${on.stops[piece?.at ?? 0]?.name}`),
     ...(unknown === "lies" ? [say`what of ${cable.tag} lies at ${place}: nothing is taken`] : []),
     ...(unknown === "shared"
       ? [say`how what lies of ${cable.tag} at ${place} is shared by both sides of the case: half is taken on each`]

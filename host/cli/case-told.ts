@@ -2,6 +2,7 @@
 import { choiceWords } from "../../core/model/wording.ts";
 import type { LostCaseAnswer } from "../../core/repair/lost-case-told.ts";
 import { say } from "../../core/words/say.ts";
+import { lossTable } from "./mended.ts";
 import { type Cell, facts, lengthTold, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -55,9 +56,17 @@ export function caseText(answer: LostCaseAnswer, width: number): string {
               .join("; "),
         },
         { head: say`lacks`, cell: ({ short_m }) => (short_m === 0 ? "" : metres(short_m)), right: true },
+        {
+          head: say`new cable`,
+          cell: ({ piece }) => (piece ? say`${metres(piece.new_cable_m)} from ${piece.name}` : ""),
+        },
       ],
       width,
     ),
+    ...arms.flatMap(({ cable, piece }) =>
+      (piece?.stock ?? []).map((words) => note(say`New cable for ${cable.tag}`, words)),
+    ),
+    lossTable(answer, width, say`circuit afterwards`),
     ...answer.assumed.map((words) => note(say`Assumed`, words)),
     table(
       answer.limits,

@@ -41,7 +41,7 @@ function lasting(given: Given, follows: string): Promise<number> {
     OF_CUT.find((option) => given.option(option) !== undefined) ??
     ["all", "sever"].find((option) => given.on(option));
   if (odd) throw new UsageError(say`--${odd} doesn't go with --lasting.`);
-  const cases = casesOf(given);
+  const cases = listOf(given, "cases");
   return planned(given, "job.plan_lasting", {
     ...{ follows, job },
     ...known({
@@ -57,17 +57,30 @@ function lasting(given: Given, follows: string): Promise<number> {
 function wrecked(given: Given, closure: string): Promise<number> {
   const job = given.option("job");
   const odd =
-    oddOf(given, job === undefined ? [] : ["cases", "people", "rehearse"]) ??
+    oddOf(given, OF_CASE_JOB) ??
     OF_CUT.find((option) => given.option(option) !== undefined) ??
     ["all", "sever"].find((option) => given.on(option));
   if (odd)
-    throw new UsageError(say`--${odd} doesn't go with --wrecked${job === undefined ? say` without --job` : ""}.`);
+    throw new UsageError(
+      say`--${odd} doesn't go with --wrecked: of a wrecked case --lost is asked, and with --job also --cases, --piece, --people and --rehearse.`,
+    );
   const asked = { closure, ...known({ lost_m: metres(given, "lost") }) };
-  if (job === undefined) return question(given, "mend.case", asked, caseText);
-  const [own, ...more] = casesOf(given) ?? [];
-  if (more.length > 0) throw new UsageError(say`--cases names one case with --wrecked.`);
-  return planned(given, "job.plan_case", { ...asked, job, ...known({ case: own, people: given.option("people") }) });
+  if (job === undefined) {
+    const of_job = oddOf(given, []);
+    if (of_job) throw new UsageError(say`--${of_job} belongs to --job.`);
+    return question(given, "mend.case", asked, caseText);
+  }
+  const [own, ...piece_cases] = listOf(given, "cases") ?? [];
+  return planned(given, "job.plan_case", {
+    ...{ ...asked, job },
+    ...known({
+      ...{ case: own, people: given.option("people"), pieces: listOf(given, "piece") },
+      piece_cases: piece_cases.length > 0 ? piece_cases : undefined,
+    }),
+  });
 }
+
+const OF_CASE_JOB = ["cases", "piece", "people", "rehearse"];
 
 /** The ways, and what lies over the ground for the time being and is to be made permanent. */
 const plansOf = (given: Given, cut: InputOf<"mend.plans">): Promise<number> =>
@@ -87,9 +100,9 @@ const plansOf = (given: Given, cut: InputOf<"mend.plans">): Promise<number> =>
     return FINE;
   });
 
-const casesOf = (given: Given): string[] | undefined =>
+const listOf = (given: Given, option: "cases" | "piece"): string[] | undefined =>
   given
-    .option("cases")
+    .option(option)
     ?.split(",")
     .map((one) => one.trim());
 
@@ -118,8 +131,14 @@ export const mendCommand: Command = {
     job: { value: "JOB", help: say`makes a job of the best way, or that of --way; with --all one job for all cables` },
     way: { value: "N", help: say`with --job: which of the ways, the best being 1` },
     hole: { value: "TAG", help: say`with --job: the number of the hole to be dug` },
-    cases: { value: "TAG,TAG", help: say`with --job: for each splice point its case, a new one or one on record` },
-    piece: { value: "TAG", help: say`with --job: the number of the new cable` },
+    cases: {
+      value: "TAG,TAG",
+      help: say`with --job: for each splice point its case, a new one or one on record; with --wrecked the new case, and then those where new cable begins`,
+    },
+    piece: {
+      value: "TAG",
+      help: say`with --job: the number of the new cable; with --wrecked of each, parted by commas`,
+    },
     people: { value: "WHO", help: say`with --job: who does it` },
     "replace-by": {
       value: "YYYY-MM-DD",
@@ -137,7 +156,7 @@ export const mendCommand: Command = {
       help: say`with --lasting: no new piece, but one splice at this place of the temporary mend, where coils reach`,
     },
     wrecked: {
-      help: say`OF is a splice case that is wrecked with all glass in it, such as MH-03/CL-1: every sheath is cut back and brought into a new case there, and every strand is spliced again as it was`,
+      help: say`OF is a splice case that is wrecked with all glass in it, such as MH-03/CL-1: every sheath is cut back and brought into a new case there, by new cable where it does not reach, and every strand is spliced again as it was`,
     },
     lost: { value: "M", help: say`with --wrecked: metres of each sheath destroyed from the case on` },
     rehearse: { help: say`with --job: shows what would be written and writes nothing` },
@@ -196,7 +215,7 @@ export const mendCommand: Command = {
       if (odd) throw new UsageError(say`--${odd} belongs to --job.`);
       return plansOf(given, cut);
     }
-    const cases = casesOf(given);
+    const cases = listOf(given, "cases");
     return planned(given, "job.plan_mend", {
       ...cut,
       job,

@@ -98,7 +98,12 @@ export function mendText(answer: MendWhole, width: number): string {
       : []),
     ...answer.doubts.map((words) => note(say`In doubt`, words)),
     note(say`For the time being`, answer.temporary.words),
-    ...(plans[0] ? [...plans[0].stock.words.map((words) => note(say`Way 1`, words)), lossTable(plans[0], width)] : []),
+    ...(plans[0]
+      ? [
+          ...plans[0].stock.words.map((words) => note(say`Way 1`, words)),
+          lossTable(plans[0], width, say`circuit after way 1`),
+        ]
+      : []),
     ...answer.stuck.map((words) => note(say`Not to be pulled`, words)),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
     ...plans.slice(0, 1).flatMap((plan) => keptWords(plan).map((words) => note(say`Way 1`, words))),
@@ -356,15 +361,15 @@ function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: numbe
   );
 }
 
-/** What each circuit loses once way 1 is carried out. */
-function lossTable({ losses }: MendWholePlan, width: number): string {
+/** What each circuit loses once that is carried out. @param circuit the head of the column in which it stands */
+export function lossTable({ losses }: Pick<MendWholePlan, "losses">, width: number, circuit: string): string {
   if (!losses || losses.length === 0) return "";
   const decibels = (db: number | null, complete = true): string =>
     db === null ? say`not known` : asKnown(`${db.toFixed(2)} dB`, complete);
   return table(
     losses,
     [
-      { head: say`circuit after way 1`, cell: ({ circuit }) => printable(circuit.tag) },
+      { head: circuit, cell: (loss) => printable(loss.circuit.tag) },
       { head: say`before the cut`, cell: ({ before_db }) => decibels(before_db), right: true },
       { head: say`usual`, cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
       { head: say`at worst`, cell: ({ worst_db, complete }) => decibels(worst_db, complete), right: true },

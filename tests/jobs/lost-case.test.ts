@@ -62,16 +62,17 @@ describe("a splice case that was wrecked", () => {
     expect(far[1]?.pulls).toMatchObject([{ place: { tag: "H-3" }, pulled_m: 1.9, left_m: 38.1 }]);
   });
 
-  it("says which sheath doesn't reach and by how much, and then makes no job", async () => {
+  it("says which sheath nothing on its way helps and by how much it lacks, and then makes no job", async () => {
     const plant = await wrecked(5);
+    await plant.edit("space", "H-1", { inner_length_m: 0.3, inner_width_m: 0.3 });
     const answer = await asked(plant, 1);
     expect(answer.possible).toBe(false);
     expect(answer.refused).toEqual([
-      expect.stringMatching(/^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it/),
+      expect.stringMatching(
+        /^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it, and no place from H-1 on/,
+      ),
     ]);
-    expect(answer.sentence).toMatch(
-      /H-2, where .* \(new cable would come from H-1\)\. Measure what lies there, and ask again/,
-    );
+    expect(answer.sentence).toMatch(/is reached either\. Measure what lies there, and ask again/);
     const failure = await plant.call("job.plan_case", { closure: CASE, lost_m: 1, job: "J-1" });
     expect(failure).toMatchObject({ ok: false, error: { code: "not_possible", problems: [{ record: CASE }] } });
   });
@@ -134,5 +135,132 @@ describe("a splice case that was wrecked", () => {
       { tag: "F-050", kind: "severed", closure: "CL-10" },
       { tag: "L-9", kind: "end", closure: "CL-10" },
     ]);
+  });
+});
+
+/** By cable the number of splices in the place, `cable:n` to `cable:n`. */
+const splicesAt = async (plant: CheckedPlant): Promise<string[]> =>
+  (
+    await rowsOf(
+      plant,
+      `select sp.tag || ' ' || ca.tag || ' ' || cb.tag || ' ' || count(*) as told from splice p
+       join tray y on y.id = p.tray_id join closure c on c.id = y.closure_id join space sp on sp.id = c.space_id
+       join section a on a.id = p.a_section_id join strand ta on ta.id = a.strand_id join cable ca on ca.id = ta.cable_id
+       join section b on b.id = p.b_section_id join strand tb on tb.id = b.strand_id join cable cb on cb.id = tb.cable_id
+       where p.life = 'in_place' group by sp.tag, ca.tag, cb.tag order by 1`,
+    )
+  ).map(({ told }) => String(told));
+
+const circuitsOf = async (plant: CheckedPlant): Promise<string[]> =>
+  (
+    await rowsOf(
+      plant,
+      `select distinct c.tag || ':' || t.number || ' ' || k.tag as told from assignment a join circuit k on k.id = a.circuit_id
+       join section s on s.id = a.section_id join strand t on t.id = s.strand_id join cable c on c.id = t.cable_id
+       where a.until_on is null order by 1`,
+    )
+  ).map(({ told }) => String(told));
+
+describe("a sheath that doesn't reach into the new case", () => {
+  it("gets new cable from the nearest place that it reaches, as long as the way and what both splices take", async () => {
+    const { arms, possible, sentence } = await asked(await wrecked(5), 1);
+    expect(possible).toBe(true);
+    // 100 m of way, 8 m and 2.4 m to prepare at both ends, and a tenth for waste.
+    expect(arms.map(({ piece }) => piece && [piece.name, piece.work_m, piece.new_cable_m, piece.strands])).toEqual([
+      null,
+      null,
+      ["H-1", 10.4, 132.88, 24],
+    ]);
+    expect(sentence).toMatch(
+      /2 sheath ends cut back .* 24 splices, .*\. New cable goes into it where the old doesn't reach: 132\.9\sm for L-9 from LIB\/101, spliced to it at H-1\./,
+    );
+  });
+
+  const L9 = ["H-1 J-1-P3 L-9 24", "H-2 J-1-P2 J-1-P3 2"];
+  it.each([
+    [1, ["H-1 J-1-P L-9 24", "H-2 F-050 F-050 22", "H-2 F-050 J-1-P 2"]],
+    // 23.5 m lie on each side, and a splice takes 10.4 m: 30 m hang in H-1, which are too few, and 40 m in H-3.
+    [45, ["H-1 F-050 J-1-P1 24", "H-1 J-1-P2 L-9 24", "H-2 F-050 J-1-P2 2", "H-2 J-1-P1 F-050 22"]],
+    [60, ["H-1 F-050 J-1-P1 24", L9[0], "H-2 J-1-P1 J-1-P2 22", L9[1], "H-3 J-1-P2 F-050 24"]],
+  ])("is renewed by it and the light comes back, %d m of each being destroyed", async (lost_m, splices) => {
+    const plant = await wrecked(5);
+    await plant.run("job.plan_case", { closure: CASE, lost_m, job: "J-1", case: "CL-10" });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, job, (words) => words.startsWith("Hang case"));
+    expect(await reaches(plant)).toBe(false);
+    const rest = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, { ...rest, steps: rest.steps.filter(({ state }) => state === "open") });
+    expect(await reaches(plant)).toBe(true);
+    expect(await splicesAt(plant)).toEqual(splices);
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+  });
+
+  it("carries on what runs on its own side of the case, and nothing of the other", async () => {
+    const plant = await wrecked(5);
+    await plant.run("circuit.enter", { tag: "K-8", strands: 1, state: "in_service" });
+    await plant.run("circuit.assign", { circuit: "K-8", what: ["F-050:1#2"] });
+    await plant.run("job.plan_case", { closure: CASE, lost_m: 60, job: "J-1" });
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    expect((await circuitsOf(plant)).filter((told) => told.endsWith("K-8"))).toEqual([
+      "F-050:1 K-8",
+      "J-1-P2:1 K-8",
+      "J-1-P3:1 K-8",
+      "L-9:1 K-8",
+    ]);
+  });
+
+  it("leaves what lies dead on the way there on record until somebody says what became of it", async () => {
+    const plant = await wrecked(5);
+    await plant.run("job.plan_case", { closure: CASE, lost_m: 60, job: "J-1" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    // Of 100 m of way what is destroyed beyond the 23.5 m in the place is gone.
+    expect(steps.flatMap(({ words }) => /dead sheath of F-050 in .*left there as \S+,/.exec(words) ?? [])).toEqual([
+      expect.stringMatching(/F-050 in DB-2\/1: .*F-050-D1,/),
+      expect.stringMatching(/F-050 in DB-3\/1: .*F-050-D2,/),
+    ]);
+    expect(steps.map(({ words }) => words)).toContainEqual(expect.stringMatching(/^Say what became of the 63\.5\sm/));
+  });
+
+  it("is as it was when all of the job is undone", async () => {
+    const plant = await wrecked(5);
+    const state = async () => [
+      await joined(plant),
+      await circuitsOf(plant),
+      await rowsOf(
+        plant,
+        "select id, ordinal, kind, closure_id, mark_in, mark_open_from, mark_out from stop order by id",
+      ),
+      await rowsOf(plant, "select id, from_stop_id, to_stop_id, life from leg order by id"),
+      await rowsOf(plant, "select id, ordinal, a_stop_id, b_stop_id, a_stub, b_stub from section order by id"),
+    ];
+    const before = await state();
+    await plant.run("job.plan_case", { closure: CASE, lost_m: 60, job: "J-1" });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, job);
+    for (let undone = 0; undone <= job.steps.length; undone++) await plant.run("history.undo", {});
+    expect(await state()).toEqual(before);
+  });
+
+  it("is told with what each circuit loses over it afterwards", async () => {
+    const loss = async (lost_m: number) => {
+      const { losses } = await asked(await wrecked(5), lost_m);
+      const [one] = losses;
+      expect(one?.circuit.tag).toBe("K-7");
+      return Math.round(((one?.loss_db ?? 0) - (one?.before_db ?? 0)) * 1000) / 1000;
+    };
+    // K-7 has one splice there, which is made anew, and 2 m less of glass; new cable on both sides is two splices of 0.15 dB more.
+    expect([await loss(1), await loss(60)]).toEqual([-0.001, 0.299]);
+  });
+
+  it("takes the numbers given for its pieces and their cases, one for each, and refuses another number of them", async () => {
+    const plant = await wrecked(5);
+    const given = { closure: CASE, lost_m: 1, job: "J-1" };
+    const failure = await plant.call("job.plan_case", { ...given, pieces: ["L-91", "L-92"] });
+    expect(failure).toMatchObject({ ok: false, error: { code: "bad_input", problems: [{ field: "pieces" }] } });
+    await plant.run("job.plan_case", { ...given, pieces: ["L-91"], piece_cases: ["CL-11"] });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const words = steps.map((step) => step.words).join("|");
+    expect(words).toMatch(/Hang case CL-11 .* in H-1\|.*Lay L-91, 132\.9\sm, between H-2 and H-1/);
   });
 });

@@ -196,13 +196,25 @@ export const jobPlanMends = defineWrite({
 
 export const jobPlanCase = defineWrite({
   name: "job.plan_case",
-  help: say`Makes a job of renewing a wrecked splice case: what was lost goes on record, a new case hangs in its place, every sheath is cut back and brought into it, and every strand is spliced again as it was.`,
+  help: say`Makes a job of renewing a wrecked splice case: what was lost goes on record, a new case hangs in its place, every sheath is cut back and brought into it, by a piece of new cable where it does not reach, and every strand is spliced again as it was.`,
   input: z.strictObject({
     closure: z.union([address, z.int().min(1)]).describe(say`The wrecked case, by its address or id.`),
     lost_m: lost.describe(say`Metres of each sheath destroyed from the case on; left out, the plant's policy.`),
     case: address
       .optional()
       .describe(say`The number of the new case, or one in stock; else it follows from the job's.`),
+    pieces: z
+      .array(tag)
+      .max(1000)
+      .optional()
+      .describe(
+        say`For each sheath that doesn't reach, in their order, the number of its piece of new cable; else they follow from the job's.`,
+      ),
+    piece_cases: z
+      .array(address)
+      .max(1000)
+      .optional()
+      .describe(say`And the case in which that is spliced to the old cable; else they follow from the job's.`),
     tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
     job: ofJob.job,
     people: ofJob.people,

@@ -13,6 +13,7 @@ import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
+import { Losses } from "./losses.tsx";
 
 /** @param lost_m metres destroyed of each sheath; the plant's policy where null */
 export function LostCase({ of, lost_m }: { readonly of: string; readonly lost_m: number | null }) {
@@ -34,7 +35,11 @@ function told(answer: LostCaseAnswer): PageProps {
     answer: (
       <Tagged
         text={answer.sentence}
-        records={[closure, place, ...arms.flatMap(({ cable, pulls }) => [cable, ...pulls.map((one) => one.place)])]}
+        records={[
+          closure,
+          place,
+          ...arms.flatMap(({ cable, pulls, piece }) => [cable, piece?.place ?? null, ...pulls.map((one) => one.place)]),
+        ]}
       />
     ),
     ...(possible
@@ -54,6 +59,12 @@ function told(answer: LostCaseAnswer): PageProps {
       <Region name="ledger" label={say`The wrecked case`} className="mend-ledger">
         <Facts answer={answer} />
         <Arms arms={arms} />
+        <Lines id="stock" head={say`New cable and cases for it`} lines={stockLines(arms)} />
+        {answer.losses.length === 0 ? null : (
+          <Part id="losses" head={say`What circuits lose afterwards`}>
+            <Losses losses={answer.losses} failed_before={answer.failed_before} />
+          </Part>
+        )}
         {circuits.length === 0 ? null : (
           <Part id="down" head={say`Down, by priority`}>
             <p>
@@ -68,6 +79,9 @@ function told(answer: LostCaseAnswer): PageProps {
     ),
   };
 }
+
+const stockLines = (arms: readonly LostCaseArm[]): string[] =>
+  arms.flatMap(({ cable, piece }) => (piece?.stock ?? []).map((words) => say`For ${cable.tag}: ${words}`));
 
 function Facts({ answer }: { readonly answer: LostCaseAnswer }) {
   const length = useLength();
@@ -98,17 +112,23 @@ function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
       <table className="mend-losses">
         <thead>
           <tr>
-            {[say`cable`, say`comes from`, say`left there`, say`a splice takes`, say`pulled from`, say`lacks`].map(
-              (head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ),
-            )}
+            {[
+              say`cable`,
+              say`comes from`,
+              say`left there`,
+              say`a splice takes`,
+              say`pulled from`,
+              say`lacks`,
+              say`new cable`,
+            ].map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
-          {arms.map(({ cable, from, has_m, needs_m, pulls, short_m }) => (
+          {arms.map(({ cable, from, has_m, needs_m, pulls, short_m, piece }) => (
             <tr key={`${cable.id} ${from}`}>
               <th scope="row">
                 <TagLink record={cable} />
@@ -126,10 +146,11 @@ function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
               <td className="figure">
                 {short_m === 0 ? null : (
                   <>
-                    <FindingMark shape="error" /> {length(short_m)}
+                    {piece ? null : <FindingMark shape="error" />} {length(short_m)}
                   </>
                 )}
               </td>
+              <td>{piece ? say`${length(piece.new_cable_m)} from ${piece.name}` : null}</td>
             </tr>
           ))}
         </tbody>

@@ -3,16 +3,13 @@
 import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { counted } from "../../../core/words/counted.ts";
-import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { decimal, useLength } from "../../controls/figures.ts";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
-
-const RUNS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't be told` } as const;
+import { Losses } from "./losses.tsx";
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
   return (
@@ -112,8 +109,6 @@ export function PlanMore({
 }) {
   const spliced = answer.shining && !plan.severs ? answer.order.filter(({ shines }) => !shines) : answer.order;
   const units = [...Map.groupBy(spliced, ({ unit_order }) => unit_order).values()];
-  const decibels = (db: number | null, complete = true): string =>
-    db === null ? say`not known` : asKnown(`${db.toFixed(2)}\u202fdB`, complete);
   return (
     <>
       {plan.splicing.length > 0 ? (
@@ -159,47 +154,7 @@ export function PlanMore({
       {plan.losses && plan.losses.length > 0 ? (
         <section className="locate-part" aria-labelledby="mend-losses">
           <h2 id="mend-losses">{say`Way ${plan.number}: what circuits lose afterwards`}</h2>
-          <table className="mend-losses">
-            <thead>
-              <tr>
-                {[
-                  say`circuit`,
-                  say`before the cut`,
-                  say`afterwards`,
-                  say`at worst`,
-                  say`carries`,
-                  say`runs at worst`,
-                ].map((head) => (
-                  <th key={head} scope="col">
-                    {head}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {plan.losses.map((loss) => (
-                <tr key={loss.circuit.id}>
-                  <th scope="row">
-                    <TagLink record={loss.circuit} />
-                    {plan.failed_before.some(({ id }) => id === loss.circuit.id)
-                      ? say` (failed before the cut too)`
-                      : ""}
-                  </th>
-                  <td>{decibels(loss.before_db)}</td>
-                  <td>{decibels(loss.loss_db, loss.complete)}</td>
-                  <td>{decibels(loss.worst_db, loss.complete)}</td>
-                  <td>{loss.application ?? say`not on record`}</td>
-                  <td>
-                    {loss.runs_at_worst === "no" ? <FindingMark shape="error" /> : null}
-                    {loss.runs_at_worst === "cannot_tell" ? <FindingMark shape="gap" /> : null}{" "}
-                    {[loss.runs_at_worst && RUNS[loss.runs_at_worst], ...loss.reasons.slice(0, 1)]
-                      .filter(Boolean)
-                      .join(": ")}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <Losses losses={plan.losses} failed_before={plan.failed_before} />
         </section>
       ) : null}
       <section className="locate-part" aria-labelledby="mend-hours">
