@@ -3,7 +3,7 @@
  * an end in whose place another is landed. As one dead length each, from place to place with its marks.
  */
 import { escapeName } from "../model/address.ts";
-import { PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
+import { eitherWay, PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
@@ -33,7 +33,7 @@ export interface DeadAsked {
   readonly skip?: number;
 }
 
-type Reckoned = Pick<MendReckoned, "cable" | "on" | "cut" | "somewhere">;
+type Reckoned = Pick<MendReckoned, "cable" | "on" | "cut" | "somewhere"> & Partial<Pick<MendReckoned, "doubts">>;
 
 /** Empty where nothing of it lies in a way on record, and where a new hole divides that only later. */
 export async function deadLengths(
@@ -52,7 +52,7 @@ export async function deadLengths(
 
 function deadOn(
   side: "left" | "right",
-  { on, cut, somewhere }: Reckoned,
+  { on, cut, somewhere, doubts = [] }: Reckoned,
   plan: MendPlan,
   { printed, before, inside, divided }: DeadAsked,
   ways: ReadonlyMap<number, DeadWay>,
@@ -105,7 +105,11 @@ function deadOn(
         ...inner,
         { space: spaceOf(last), kind: "end", mark_in: outer },
       ];
-  const lies = legs.flatMap((index) => Object.values(wayOf(index)) as string[]);
+  const either = eitherWay(doubts);
+  const lies = legs.flatMap((index) => {
+    const doubted = either.get(on.stops[index]?.stop.id ?? 0);
+    return doubted === undefined ? (Object.values(wayOf(index)) as string[]) : [doubted];
+  });
   return {
     length_m: own_m,
     stops: run,

@@ -106,6 +106,12 @@ export async function legsInDoubt(reader: Reader, cables: Iterable<number>): Pro
 export const legDoubtWords = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, "stop">): string =>
   say`Where ${cable.tag} lies from ${at} on is in doubt: its leg is recorded in ${pathway}, and the pipe of that leg is ${conduit}, which is another way. Look at ${at} which of the two holds and correct the leg; until then cut and dig nothing for ${cable.tag} there.`;
 
+/** By the stop a leg leads on from, both ways in which it may lie: neither is told as the one. */
+export const eitherWay = (doubts: readonly LegInDoubt[]): ReadonlyMap<number, string> =>
+  new Map(
+    doubts.map(({ stop, pathway, conduit }) => [stop, say`${pathway} or ${conduit} (which of the two is in doubt)`]),
+  );
+
 /** The same as a step of a job. */
 export const lookWhichWay = ({ cable, at, pathway, conduit }: Omit<LegInDoubt, "stop">): string =>
   say`Look at ${at} in which way ${cable.tag} lies from there on: its leg is recorded in ${pathway}, and its pipe as ${conduit}. Correct the leg, and ask for the ways to mend it again, before anything is cut or dug`;
