@@ -1,7 +1,7 @@
 /** A chosen way to mend one cut, drafted: what it will build as planned records, its steps, and what was known. */
 import type { PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
-import { legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
+import { eitherWay, legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { laidOf, readLaid } from "../repair/laid.ts";
 import type { LaidLeg } from "../repair/laid-leg.ts";
@@ -230,7 +230,7 @@ export async function draftMend(
           coils_m: plan.coils_m.map(({ stop, coil_m }) => [stop - from, coil_m] as const),
           ...(make ? { type: make.type } : {}),
         });
-  const ways = await waysFrom(draft, ids);
+  const ways = new Map([...(await waysFrom(draft, ids)), ...eitherWay(reckoned.doubts)]);
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
   const marks = marksOf({ reckoned, before, plan, printed, breaks });
   const facts = {
@@ -309,7 +309,7 @@ export async function draftMend(
       known: await knownOf(draft, ids),
       known_on: context.today,
       whole: dark && !dark.severs && plan.kind !== "new_cable" ? dark.whole : [],
-      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, reckoned, plan)),
+      ...(await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, reckoned, plan))),
     }),
   };
 }

@@ -84,6 +84,9 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
           { word: say`Mark at the cut`, value: markAtCut(situation) },
         ]),
     ...downWords(situation),
+    ...(situation.not_back ?? []).map(
+      ({ circuit, words }): Value => ({ word: say`Not brought back`, value: say`${circuit.tag}: ${words}` }),
+    ),
     ...lostWords(situation),
     ...(situation.whole
       ? [

@@ -1,5 +1,6 @@
 /** What was known when a mend was planned, kept with the job: the cut, the line with its coils, what is down. */
 
+import type { NotBack } from "../repair/answer.ts";
 import { hangsAt } from "../repair/course.ts";
 import { legDoubtWords } from "../repair/doubtful.ts";
 import type { Expected } from "../repair/expected.ts";
@@ -71,6 +72,8 @@ export interface Situation {
   readonly pathway: RecordRef | null;
   /** The day on which all this was known. */
   readonly known_on?: string;
+  /** Circuits that no way brings back, and why; left out where there is none, and of jobs planned before it was told. */
+  readonly not_back?: readonly NotBack[];
   /** What should be measured from port to port when the work is done, strand by strand of each circuit. */
   readonly expected?: readonly Expected[];
 }
@@ -86,6 +89,7 @@ export interface SituationFacts {
   readonly known: ReadonlyMap<number, Pick<SituationStop, "marks_basis" | "seen_on">>;
   readonly known_on: string;
   readonly expected: readonly Expected[];
+  readonly not_back: readonly NotBack[];
   /** Strands that run on past its splices. */
   readonly whole: readonly number[];
 }
@@ -125,7 +129,7 @@ function leftInLoops(
 export function situationOf(
   { cable, on, cut, somewhere, inside, doubts }: MendReckoned,
   plan: MendPlan,
-  { before, hole, pathway, ways, known, known_on, expected, whole }: SituationFacts,
+  { before, hole, pathway, ways, known, known_on, expected, not_back, whole }: SituationFacts,
 ): Situation {
   const coiled = plan.dark_only ? leftInLoops(plan, on) : leftCoiled(plan, before, on.stops.length - 1);
   const name = (index: number): string => on.stops[index]?.name ?? say`a place not known`;
@@ -169,5 +173,6 @@ export function situationOf(
     pathway,
     known_on,
     expected,
+    ...(not_back.length > 0 ? { not_back } : {}),
   };
 }

@@ -11,11 +11,12 @@ import type { Reader } from "../store/handle.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import { say } from "../words/say.ts";
-import type { MendCircuit } from "./answer.ts";
+import type { MendCircuit, NotBack } from "./answer.ts";
 import { linesOverCut, readHalves } from "./cut-lines.ts";
 import { circuitsOf, serves } from "./dark.ts";
 import { factsAfter, type LossesAsked, mended } from "./loss-after.ts";
 import type { MendReckoned } from "./mend.ts";
+import { notBack } from "./not-back.ts";
 import type { MendPlan } from "./plans.ts";
 import { strandsCut } from "./strands.ts";
 import { changeOf } from "./whole.ts";
@@ -140,7 +141,7 @@ export async function expectedOf(
   plan: MendPlan,
   before: number,
   over_ground: boolean,
-): Promise<Expected[]> {
+): Promise<{ readonly expected: readonly Expected[]; readonly not_back: readonly NotBack[] }> {
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   const between_stops = [a?.stop.id ?? 0, waiting?.stop_id ?? b?.stop.id ?? 0] as const;
   const lost = await impactByGlass(reader, [{ cable: cable.id, between_stops }], { today, held: null });
@@ -159,7 +160,9 @@ export async function expectedOf(
   const circuits = lost.answer.circuits
     .filter(({ circuit }) => !plan.dark_only || touched.has(circuit.id))
     .map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
-  return expectedAfter(reader, {
+  const held = { today, held: null };
+  const not_back = await notBack(reader, { order, cut_stop: waiting?.stop_id ?? null }, held);
+  const expected = await expectedAfter(reader, {
     // Nobody waits for what is not in service yet.
     circuits: [...circuits.filter(serves), ...circuits.filter((one) => !serves(one))],
     order,
@@ -168,4 +171,5 @@ export async function expectedOf(
     limits,
     today,
   });
+  return { expected, not_back };
 }

@@ -297,7 +297,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const cut_strands = order.filter(({ shines }) => !shines);
   const strands = dark !== null ? cut_strands.length : past.size > 0 ? all.length : lost.strands;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
-  const not_back = await notBack(reader, cable.tag, cut_strands);
+  const not_back = await notBack(reader, { order: cut_strands, cut_stop: waiting?.stop_id ?? null }, held);
   const hit =
     dark === null
       ? lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }))
