@@ -5,6 +5,7 @@ import type { RecordRef } from "../../core/trace/answer.ts";
 import { useSettings } from "../client/settings.ts";
 import { inUnit } from "./figures.ts";
 import { TagLink } from "./tag-link.tsx";
+import { unbroken } from "./unbroken.tsx";
 
 /** What stands between double quotes is quoted and keeps its unit; all else is told as this person reads it. */
 const unquotedIn = (text: string, unit: Parameters<typeof inUnit>[1]): string =>
@@ -25,7 +26,7 @@ export function Said({ text, records }: { readonly text: string; readonly record
   let at = 0;
   return text.split("`").map((part, index) => {
     at += part.length + 1;
-    if (index % 2 === 0) return <Fragment key={at}>{withDays(unquotedIn(part, unit))}</Fragment>;
+    if (index % 2 === 0) return <Fragment key={at}>{unbroken(withDays(unquotedIn(part, unit)))}</Fragment>;
     const record = byTag.get(part);
     // A description, such as a splice's, is words; only an address is a tag.
     if (record)

@@ -2,6 +2,7 @@
 import { type FocusEvent, useLayoutEffect, useRef, useSyncExternalStore } from "react";
 import type { Failure } from "../../core/result.ts";
 import { say } from "../../core/words/say.ts";
+import { unbroken } from "../controls/unbroken.tsx";
 
 interface Notice {
   readonly id: number;
@@ -105,10 +106,10 @@ export function Notices() {
         {shown.map((notice) => (
           <div key={notice.id} className="notice">
             <div>
-              {notice.refused ? <b>{notice.words}</b> : notice.words}
+              {notice.refused ? <b>{unbroken(notice.words)}</b> : unbroken(notice.words)}
               {notice.problems.map((problem) => (
                 <p key={problem} className="soft">
-                  {problem}
+                  {unbroken(problem)}
                 </p>
               ))}
             </div>

@@ -4,6 +4,7 @@ import { say } from "../../core/words/say.ts";
 import { settings, useSettings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 import { Sentence } from "../controls/sentence.tsx";
+import { wordsUnbroken } from "../controls/unbroken.tsx";
 import { BackForward } from "./back-forward.tsx";
 import { useCurrentView } from "./current-view.ts";
 import { Region } from "./region.tsx";
@@ -35,7 +36,7 @@ export function Page({ sentence, acts, answer, leaf, children }: PageProps) {
         </div>
       </Region>
       <div className="answer" aria-live="polite">
-        {answer}
+        {wordsUnbroken(answer)}
       </div>
       <div className={leaf && !folded ? "page with-leaf" : "page"}>
         <div className="page-body">{children}</div>

@@ -12,6 +12,7 @@ import { Cautions } from "../../controls/cautions.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { dayWords } from "../../frame/ages.ts";
 import { notify } from "../../frame/notices.tsx";
@@ -32,7 +33,7 @@ export function StepLeaf({ job, step }: Props) {
   const others = ended ? [] : job.cautions.filter((words) => !step.cautions.includes(words));
   return (
     <>
-      <LeafHead tag={say`Step ${step.ordinal}`}>{step.words}</LeafHead>
+      <LeafHead tag={say`Step ${step.ordinal}`}>{unbroken(step.words)}</LeafHead>
       {step.state === "open" && !ended ? <Cautions cautions={step.cautions} /> : null}
       <Facts>
         <Fact name={say`Where`}>{step.place ? <TagLink record={step.place} /> : null}</Fact>

@@ -9,6 +9,7 @@ import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
 import { count, decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -185,7 +186,7 @@ function Lines({
       <ul>
         {lines.map((words) => (
           <li key={words}>
-            {mark ? <FindingMark shape={mark} /> : null} {words}
+            {mark ? <FindingMark shape={mark} /> : null} {unbroken(words)}
           </li>
         ))}
       </ul>

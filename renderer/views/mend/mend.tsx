@@ -14,6 +14,7 @@ import { count, decimal, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
@@ -140,8 +141,8 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
     head: say`what is done`,
     show: ({ sentence, to_prove, bare, crowded, severs, takes_down }) => (
       <>
-        {sentence}
-        {bare === null ? null : <span className="mend-under">{bare}</span>}
+        {unbroken(sentence)}
+        {bare === null ? null : <span className="mend-under">{unbroken(bare)}</span>}
         {severs ? (
           <span className="mend-under">
             {sayWith`${<FindingMark shape="warning" />} severs what shines; takes down ${takes_down.length === 0 ? say`no circuit on record` : takes_down.map(({ circuit }) => circuit.tag).join(", ")}`}
@@ -153,11 +154,11 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
         ) : null}
         {crowded.length > 0 ? (
           <span className="mend-under">
-            {sayWith`${<FindingMark shape="warning" />} no room as things lie: ${crowded.join("; ")}`}
+            {sayWith`${<FindingMark shape="warning" />} no room as things lie: ${unbroken(crowded.join("; "))}`}
           </span>
         ) : null}
         {to_prove.length > 0 ? (
-          <span className="mend-under">{sayWith`${<FindingMark shape="gap" />} to prove: ${to_prove.join("; ")}`}</span>
+          <span className="mend-under">{sayWith`${<FindingMark shape="gap" />} to prove: ${unbroken(to_prove.join("; "))}`}</span>
         ) : null}
       </>
     ),
@@ -243,7 +244,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
           <WhichLeg answer={answer} />
           {answer.doubts.map((words) => (
             <p key={words} className="mend-where">
-              {sayWith`${<FindingMark shape="warning" />} ${words}`}
+              {sayWith`${<FindingMark shape="warning" />} ${unbroken(words)}`}
             </p>
           ))}
           {answer.shining
@@ -274,7 +275,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
             className="mend-plans"
           />
           {answer.ranked === null || answer.ranked.look_first.length > 0 ? null : (
-            <p className="mend-where">{answer.ranked.words}</p>
+            <p className="mend-where">{unbroken(answer.ranked.words)}</p>
           )}
           <Narrowed answer={answer} />
           <PlansBeside answer={answer} dark={values.dark} />

@@ -11,6 +11,7 @@ import { decimal, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
@@ -115,13 +116,15 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
     head: say`in one job for all`,
     show: ({ plans: [best], job }) => (
       <>
-        {job?.way.sentence ?? say`none`}
+        {unbroken(job?.way.sentence ?? say`none`)}
         {job && job.way.to_prove.length > 0 ? (
           <span className="mend-under">
-            {sayWith`${<FindingMark shape="gap" />} to prove: ${job.way.to_prove.join("; ")}`}
+            {sayWith`${<FindingMark shape="gap" />} to prove: ${unbroken(job.way.to_prove.join("; "))}`}
           </span>
         ) : null}
-        {job?.differs ? <span className="mend-under">{say`By itself: ${best?.sentence ?? say`none`}`}</span> : null}
+        {job?.differs ? (
+          <span className="mend-under">{unbroken(say`By itself: ${best?.sentence ?? say`none`}`)}</span>
+        ) : null}
       </>
     ),
   },
@@ -171,7 +174,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
             <ul>
               {shared.map(({ place, words, fits }) => (
                 <li key={place?.id ?? 0}>
-                  {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {words}
+                  {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {unbroken(words)}
                 </li>
               ))}
             </ul>

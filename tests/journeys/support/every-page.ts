@@ -1,7 +1,7 @@
 /** What holds for every page, whatever it shows: readable by everybody, in both themes, at both sizes, and enlarged. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { TestPlant } from "../../support/plant.ts";
-import { axeFindings, overflow } from "./look.ts";
+import { axeFindings, overflow, partedTags, SENTENCES } from "./look.ts";
 import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./window.ts";
 
 /** Pages by name: the address, and the part that is there once the page is. */
@@ -35,6 +35,7 @@ export function everyPage(pages: Pages, working: readonly string[], plant: () =>
         for (const size of Object.values(SIZES)) {
           await open.page.setViewportSize(size);
           expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
+          expect(await partedTags(open.page, SENTENCES)).toEqual([]);
         }
         await open.page.setViewportSize(SIZES.laptop);
         expect(open.complaints.filter((words) => !expected.test(words))).toEqual([]);

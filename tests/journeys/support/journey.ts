@@ -2,7 +2,7 @@
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, expect } from "vitest";
 import type { TestPlant } from "../../support/plant.ts";
-import { axeFindings, overflow } from "./look.ts";
+import { axeFindings, overflow, partedTags, SENTENCES } from "./look.ts";
 import { type OpenWindow, openWindow, SIZES, type WindowOptions } from "./window.ts";
 
 /** No page complains of anything. */
@@ -12,7 +12,7 @@ export interface Journey<P extends TestPlant = TestPlant> {
   readonly plant: P;
   readonly open: OpenWindow;
   readonly page: Page;
-  /** The page as it is now: axe finds nothing in either theme, and it scrolls at neither size. */
+  /** The page as it is now: axe finds nothing in either theme, and it scrolls at neither size, and no tag is parted. */
   looks(): Promise<void>;
 }
 
@@ -56,6 +56,7 @@ export function journeyOn<P extends TestPlant>(
       for (const size of Object.values(SIZES)) {
         await page.setViewportSize(size);
         expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+        expect(await partedTags(page, SENTENCES)).toEqual([]);
       }
       await page.setViewportSize(SIZES.laptop);
     },

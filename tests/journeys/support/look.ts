@@ -42,6 +42,26 @@ export const clipped = (page: Page, selector: string): Promise<string[]> =>
     selector,
   );
 
+/** Where running text names tags: answers, notices, cautions, steps and ways. */
+export const SENTENCES = ".answer, .notices, .caution-line, .job-steps, .mend-plans, .mend-where";
+
+/** Tags in running text of these parts that begin on one line and end on the next; nothing when all are whole. */
+export const partedTags = (page: Page, selector: string): Promise<string[]> =>
+  page.evaluate((which) => {
+    const parted: string[] = [];
+    const at = document.createRange();
+    for (const part of document.querySelectorAll(which)) {
+      const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+      for (let node = texts.nextNode(); node; node = texts.nextNode())
+        for (const { 0: tag, index } of (node.nodeValue ?? "").matchAll(/[A-Z]+-\d+/g)) {
+          at.setStart(node, index);
+          at.setEnd(node, index + tag.length);
+          if (new Set([...at.getClientRects()].map(({ top }) => Math.round(top))).size > 1) parted.push(tag);
+        }
+    }
+    return parted;
+  }, selector);
+
 /** The text of a part as it is seen, with single spaces. */
 export async function shown(part: Locator): Promise<string> {
   await part.first().waitFor();
