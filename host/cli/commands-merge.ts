@@ -1,7 +1,7 @@
 /** Two files of the same plant brought together. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
-import { plural } from "../../core/words/counted.ts";
+import { counted, plural } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
@@ -36,7 +36,7 @@ function rest(given: Given): { rest?: "ours" | "theirs" } {
 export const mergeCommand: Command = {
   name: "merge",
   words: ["FILE", "OTHER"],
-  help: say`Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. What was chosen isn't asked again until OTHER changes it, or the merge is undone. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.`,
+  help: say`Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. What was chosen isn't asked again until OTHER changes it, or the merge is undone. What is left out, and what goes with it, is told with the reason. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take), left_out (key, kind, count, named and words) and what is written.`,
   writes: true,
   options: {
     rehearse: { help: say`shows what would be taken and changes nothing` },
@@ -66,7 +66,7 @@ export const mergeCommand: Command = {
       await terminal.out(
         given.json
           ? `${JSON.stringify(written, null, 2)}\n`
-          : `${comparedHead(compared)}\n${writtenText(written, terminal.columns)}`,
+          : `${comparedHead(compared)}\n${leftText(compared, terminal.columns)}${writtenText(written, terminal.columns)}`,
       );
       return FINE;
     });
@@ -127,6 +127,7 @@ function comparedText(compared: Comparison, width: number): string {
           ],
           width,
         )}${takeLine(conflicts)}`,
+    leftText(compared, width),
     ...idle.map((key) => `${wrap(say`There is no conflict named ${key}.`, width).join("\n")}\n`),
     ...hindrances.map(({ record, field, reason }) =>
       wrap(say`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
@@ -136,6 +137,24 @@ function comparedText(compared: Comparison, width: number): string {
     would ? `\n${wouldText(would, width)}` : "",
   ].join("");
 }
+
+/** What goes with what is left out, by the conflict that brings it back when it is chosen otherwise. */
+function leftText({ left_out }: Comparison, width: number): string {
+  if (left_out.length === 0) return "";
+  return `\n${wrap(say`Not taken, as long as it is chosen so or still open:`, width).join("\n")}\n${table(
+    left_out,
+    [
+      { head: say`key`, cell: ({ key }) => key },
+      { head: say`what`, cell: ({ kind, count }) => counted(count, KINDS[kind].one, KINDS[kind].many) },
+      { head: "", cell: ({ named, count }) => leftNames(named, count) },
+      { head: say`why`, cell: ({ words }) => words },
+    ],
+    width,
+  )}\n`;
+}
+
+const leftNames = (named: readonly string[], count: number): string =>
+  count > named.length ? say`${named.join(", ")} and ${count - named.length} more` : named.join(", ");
 
 /** The open conflicts as --take takes them, to be copied and each chosen; written as they stand they keep what is here. */
 function takeLine(conflicts: Comparison["conflicts"]): string {

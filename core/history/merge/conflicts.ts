@@ -69,7 +69,7 @@ const SIDES: readonly Take[] = ["ours", "theirs"];
 /** A key, the same in every language. What a choice about two records of one tag goes by; `record` is `cable 12`, `their cable 12` of one that is new here. */
 export const sameTagKey = (record: string): string => `${record} same tag`;
 
-function keyOf({ why, kind, id, field, their_id = null }: Asked): string {
+export function keyOf({ why, kind, id, field, their_id = null }: Asked): string {
   const record = their_id === null ? `${kind} ${id}` : `their ${kind} ${their_id}`;
   return why === "same_tag" ? sameTagKey(record) : `${record}${field === null ? "" : ` ${field}`}`;
 }

@@ -2,6 +2,7 @@
 import type { AnyRow, KindName } from "../../model/dictionary.ts";
 import { REFERENCES, SQL, SUBJECT } from "../../store/relations.ts";
 import { goesAlong, resting } from "../../store/resting.ts";
+import { keyOf } from "./conflicts.ts";
 import type { Step } from "./draft.ts";
 import { bringBack, type Merging } from "./merging.ts";
 
@@ -21,7 +22,7 @@ export async function keepTogether(merging: Merging): Promise<void> {
 
 /** Answers whether anything was altered. */
 async function refersToGone(merging: Merging): Promise<boolean> {
-  const { ours, draft, conflicts } = merging;
+  const { ours, draft, conflicts, leftOut } = merging;
   const asked = new Map<KindName, Set<number>>();
   const mentions: { step: Exclude<Step, { op: "delete" }>; mention: Mention }[] = [];
   for (const step of draft.steps()) {
@@ -47,10 +48,18 @@ async function refersToGone(merging: Merging): Promise<boolean> {
     const deletedHere = merging.ourNets.get(to)?.get(target)?.op === "delete";
     // What is new has its id from us only when the merge is carried out; a choice names it by theirs.
     const their_id = merging.ids.theirs(step.kind, step.id);
-    const about = { kind: step.kind, id: step.id, their_id, ...WHOLE };
-    if (deletedHere && conflicts.decide({ why: "refers_to_deleted", ...about }) === "theirs") {
+    const about = { why: "refers_to_deleted", kind: step.kind, id: step.id, their_id, ...WHOLE } as const;
+    if (deletedHere && conflicts.decide(about) === "theirs") {
       if (await bringBack(merging, to, target)) continue;
     }
+    leftOut.add({
+      key: deletedHere ? keyOf(about) : leftOut.keyOf(to, target),
+      kind: step.kind,
+      id: step.id,
+      field: step.op === "insert" && goes ? null : field,
+      isNew: step.op === "insert",
+      target: { kind: to, id: target, why: deletedHere ? "deleted_here" : "left_out" },
+    });
     // Without what it must refer to it can't be; otherwise it only loses the mention.
     if (step.op === "update") {
       delete step.values[field];

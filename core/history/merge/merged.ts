@@ -9,6 +9,7 @@ import { type Net, type Nets, netChanges, valuesAt } from "../net.ts";
 import { type Choices, type Conflict, Conflicts, sameTagKey } from "./conflicts.ts";
 import { Draft } from "./draft.ts";
 import { keepTogether } from "./keep-together.ts";
+import { LeftOut, type LeftOutView, leftOutViews } from "./left-out.ts";
 import { bringBack, type Merging, type Sides } from "./merging.ts";
 import { type Entered, enteredIn, movedTo, newsOf, type Values } from "./news.ts";
 import { matched } from "./same-records.ts";
@@ -24,6 +25,7 @@ export interface Merged {
   readonly alike: readonly { readonly kind: KindName; readonly id: number }[];
   /** For the merges to come. */
   readonly pairs: Pairs;
+  readonly left: readonly LeftOutView[];
 }
 
 export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
@@ -45,6 +47,7 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
       draft: new Draft(),
       conflicts: new Conflicts(choices),
       giveWay: new Set(),
+      leftOut: new LeftOut(),
     },
   };
   const fresh = await giveIds(merging, news.there);
@@ -68,7 +71,8 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
   do await keepTogether(merging);
   while (await settleTags(merging, told));
   const pairs = pairsAfter(merging, here);
-  return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike, pairs };
+  const left = await leftOutViews(theirs, ids, merging.leftOut.all);
+  return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike, pairs, left };
 }
 
 /** What an earlier merge took and was deleted here since leaves no trace in the net of both. */

@@ -5,6 +5,7 @@ import { FIELD_NAMES, SQL } from "../../store/relations.ts";
 import type { Nets } from "../net.ts";
 import type { Conflicts } from "./conflicts.ts";
 import type { Draft } from "./draft.ts";
+import type { LeftOut } from "./left-out.ts";
 import type { Ids } from "./same-records.ts";
 import type { Seen } from "./seen.ts";
 
@@ -27,6 +28,8 @@ export interface Merging extends Sides {
   readonly draft: Draft;
   /** Records that give way to theirs of the same tag, by kind and id; what rests on them goes along. */
   readonly giveWay: Set<string>;
+  /** What they say and isn't taken. */
+  readonly leftOut: LeftOut;
 }
 
 /** A record that was deleted here, by its id of then, as they have it. */

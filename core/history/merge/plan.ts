@@ -14,6 +14,7 @@ import { say } from "../../words/say.ts";
 import { lastId } from "../moments.ts";
 import { commonAncestor, hashOf } from "./ancestor.ts";
 import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
+import type { LeftOutView } from "./left-out.ts";
 import { type Merged, merged } from "./merged.ts";
 import type { Sides } from "./merging.ts";
 import { seenBefore, seenNow } from "./seen.ts";
@@ -60,6 +61,8 @@ export interface MergePlan {
   readonly summary: string;
   readonly changes: readonly Change[];
   readonly conflicts: readonly ConflictView[];
+  /** What they say and isn't taken, because of what is chosen or still open. */
+  readonly left_out: readonly LeftOutView[];
   /** Keys of choices that fit no conflict: misspelt, or of one that another choice leaves out, such as both of one tag. */
   readonly idle: readonly string[];
   /** How many records both entered since, alike, and some of them by name: those with a tag of their own first. */
@@ -81,7 +84,7 @@ export async function planMerge(
   const ancestor = await commonAncestor(ours, theirs, name);
   const before = await seenBefore(ours, theirs, ancestor);
   const sides = { ours, theirs, newIds, ancestor, seen: before };
-  const { draft, conflicts, alike, pairs } = await merged(sides, choices);
+  const { draft, conflicts, alike, pairs, left } = await merged(sides, choices);
   const changes = draft.changes();
   const there = await authorsSince(theirs, before?.taken_to ?? ancestor);
   const plan: MergePlan = {
@@ -97,6 +100,7 @@ export async function planMerge(
     summary: summaryOf(there, name),
     changes,
     conflicts: await viewsOf(ours, theirs, changes, conflicts),
+    left_out: left,
     idle: idleIn(choices, conflicts),
     alike: alike.length,
     alike_named: await named(ours, alike),

@@ -6,7 +6,7 @@ import type { KindName, Value } from "../../model/dictionary.ts";
 import { UNIQUE_KEY } from "../../store/relations.ts";
 import type { KeyClash } from "../../store/unique.ts";
 import { clashesOf } from "../same-tags.ts";
-import { sameTagKey, type Take } from "./conflicts.ts";
+import { keyOf, sameTagKey, type Take } from "./conflicts.ts";
 import type { Merging } from "./merging.ts";
 
 /**
@@ -34,26 +34,31 @@ async function settle(merging: Merging, { kind, id, field, value, holder }: KeyC
   const tagged = field === "tag";
   const takes: readonly Take[] = tagged ? ["ours", "theirs", "both"] : ["ours", "theirs"];
   const about = { kind, field: null, before: null, ours: value, theirs: value, takes } as const;
+  const asked = { why: "same_tag", id, their_id, ...about } as const;
   const { take, tag } =
     given?.take === "both"
       ? conflicts.chosen({ why: "same_tag", id: holder, ...about, takes: ["both"], offered: true })
-      : conflicts.chosen({ why: "same_tag", id, their_id, ...about });
+      : conflicts.chosen(asked);
   if (take === "both") {
     draft.put(kind, id, { tag });
     return true;
   }
-  if (take === "theirs") return giveWay(merging, kind, holder);
-  if (step.op === "insert") draft.drop(kind, id);
+  const key = keyOf(asked);
+  if (take === "theirs") return giveWay(merging, kind, holder, key);
+  const isNew = step.op === "insert";
+  merging.leftOut.add({ key, kind, id, field: isNew ? null : field, isNew, target: null });
+  if (isNew) draft.drop(kind, id);
   else for (const name of UNIQUE_KEY[kind] ?? []) delete step.values[name];
   return true;
 }
 
 /** Ours lets go of the key: what was entered here since is left out, what was renamed here keeps its name of before. */
-async function giveWay(merging: Merging, kind: KindName, holder: number): Promise<boolean> {
+async function giveWay(merging: Merging, kind: KindName, holder: number, chosen: string): Promise<boolean> {
   const { draft, ourNets } = merging;
   const key = UNIQUE_KEY[kind] ?? [];
   const step = draft.get(kind, holder);
   if (step?.op === "insert") {
+    merging.leftOut.add({ key: chosen, kind, id: holder, field: null, isNew: true, target: null });
     draft.drop(kind, holder);
     return true;
   }

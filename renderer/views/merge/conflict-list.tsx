@@ -2,8 +2,10 @@
 import { useId, useState } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { count as shownCount } from "../../controls/figures.ts";
 
 export type Side = "ours" | "theirs";
 /** What is chosen; a tag is that of theirs, where both are taken. */
@@ -12,6 +14,7 @@ export interface Choice {
   readonly tag?: string;
 }
 type Conflict = AnswerOf<"merge.compare">["conflicts"][number];
+type Left = AnswerOf<"merge.compare">["left_out"][number];
 
 /** What each choice of a whole record comes to. */
 const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> = {
@@ -30,10 +33,13 @@ const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> =
 
 export function ConflictList({
   conflicts,
+  left,
   choices,
   choose,
 }: {
   readonly conflicts: readonly Conflict[];
+  /** What isn't taken as it is chosen now. */
+  readonly left: readonly Left[];
   /** By the key of each: what it comes to is worked out meanwhile. */
   readonly choices: ReadonlyMap<string, Choice>;
   readonly choose: (keys: readonly string[], choice: Choice | null) => void;
@@ -51,6 +57,7 @@ export function ConflictList({
           <ConflictItem
             key={conflict.key}
             conflict={conflict}
+            left={left.filter(({ key }) => key === conflict.key)}
             chosen={choices.get(conflict.key) ?? null}
             choose={(choice) => choose([conflict.key], choice)}
           />
@@ -66,7 +73,7 @@ interface ItemProps {
   readonly choose: (choice: Choice | null) => void;
 }
 
-function ConflictItem({ conflict, chosen, choose }: ItemProps) {
+function ConflictItem({ conflict, left, chosen, choose }: ItemProps & { readonly left: readonly Left[] }) {
   const name = useId();
   const { kind, record, label, field, before, why, words, takes, offered } = conflict;
   const take = chosen?.take ?? null;
@@ -100,8 +107,28 @@ function ConflictItem({ conflict, chosen, choose }: ItemProps) {
           ))}
         {take === null && !offered ? <span className="conflict-open">{say`not chosen yet`}</span> : null}
         {takes.includes("both") ? <Both conflict={conflict} chosen={chosen} name={name} choose={choose} /> : null}
+        {left.length > 0 ? <LeftOut left={left} label={say`Not taken of ${record}`} /> : null}
       </fieldset>
     </li>
+  );
+}
+
+/** What isn't taken, each kind with some by name and the reason. */
+export function LeftOut({ left, label }: { readonly left: readonly Left[]; readonly label: string }) {
+  return (
+    <ul className="conflict-left soft" aria-label={label}>
+      {left.map(({ kind, field, count, named, words }) => (
+        <li key={`${kind} ${field} ${words}`}>
+          <b>{counted(count, KINDS[kind].one, KINDS[kind].many)}</b>{" "}
+          <span className="tag">
+            {count > named.length
+              ? say`${named.join(", ")} and ${shownCount(count - named.length)} more`
+              : named.join(", ")}
+          </span>{" "}
+          {words}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -22,7 +22,7 @@ import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { ChangeLines } from "../history/change-lines.tsx";
 import type { ViewProps } from "../view.ts";
-import { type Choice, ConflictList } from "./conflict-list.tsx";
+import { type Choice, ConflictList, LeftOut } from "./conflict-list.tsx";
 import "./merge.css";
 
 type Comparison = AnswerOf<"merge.compare">;
@@ -88,6 +88,7 @@ function Compared({ file }: { readonly file: string }) {
   const records = (compared.would?.counts ?? []).reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
   // What was chosen is settled by the merge too where what stands here is kept and no record changes.
   const settles = compared.conflicts.some(({ take }) => take !== null);
+  const lone = compared.left_out.filter((left) => !compared.conflicts.some(({ key }) => key === left.key));
   const stuck = compared.open > 0 || compared.hindrances.length > 0 || answer.error !== undefined;
   const choose = (keys: readonly string[], choice: Choice | null) =>
     setChoices((before) => {
@@ -124,7 +125,13 @@ function Compared({ file }: { readonly file: string }) {
           </ul>
         ) : null}
         {compared.conflicts.length > 0 ? (
-          <ConflictList conflicts={compared.conflicts} choices={choices} choose={choose} />
+          <ConflictList conflicts={compared.conflicts} left={compared.left_out} choices={choices} choose={choose} />
+        ) : null}
+        {lone.length > 0 ? (
+          <section>
+            <h2>{say`Not taken`}</h2>
+            <LeftOut left={lone} label={say`Not taken`} />
+          </section>
         ) : null}
         {compared.would && records > 0 ? (
           <section>
