@@ -36,6 +36,8 @@ export interface IntegerField extends Common {
 export interface NumberField extends Common {
   readonly type: "number";
   readonly unit: Unit;
+  /** The field of the same record that names the unit, where records of the kind count in different ones. */
+  readonly unit_in?: string;
   readonly min: number;
   readonly max: number;
   readonly required?: boolean;

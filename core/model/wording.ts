@@ -108,18 +108,32 @@ export const FATE_WORDS = {
   about: say`about`,
 } as const;
 
+/** The unit behind a number, with the blank before it: the field's own, or the one that the record names. */
+function unitBehind(field: Field, row: Readonly<Record<string, unknown>>): string {
+  if (field.type !== "number" && field.type !== "integer") return "";
+  const named = field.type === "number" && field.unit_in ? row[field.unit_in] : null;
+  // A ratio stands alone.
+  if (named === "ratio" || named === "none") return "";
+  return typeof named === "string" && named !== "" ? ` ${named}` : UNITS[field.unit ?? "none"];
+}
+
 /**
  * A value in words, or null where nothing is known. `nameOf` says what the record is called that a reference or subject
- * points at.
+ * points at; `row` is the record, where one of its fields may name the unit.
  */
-export function shownValue(field: Field, value: unknown, nameOf: (id: number) => string): string | null {
+export function shownValue(
+  field: Field,
+  value: unknown,
+  nameOf: (id: number) => string,
+  row: Readonly<Record<string, unknown>> = {},
+): string | null {
   if (value === null || value === undefined) return null;
   switch (field.type) {
     case "text":
       return String(value);
     case "integer":
     case "number":
-      return `${value}${UNITS[field.unit ?? "none"]}`;
+      return `${value}${unitBehind(field, row)}`;
     case "date":
       return shownDay(String(value));
     case "choice":

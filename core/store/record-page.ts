@@ -102,7 +102,7 @@ export async function recordPage(reader: Reader, kind: KindName, id: number): Pr
     return {
       field: name,
       value,
-      shown: shownValue(field, value, String),
+      shown: shownValue(field, value, String, row.values),
       ref,
       ...(tag === undefined ? {} : { shown: tag }),
     };

@@ -107,9 +107,12 @@ async function bothVersions(reader: Reader, one: StaleRecord): Promise<StaleVers
     "SELECT author, at, summary FROM change_set WHERE id = ?",
     [one.current.rev],
   );
-  const shown = (field: Field, value: Value | undefined) =>
-    shownValue(field, value, (target) =>
-      field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target),
+  const shown = (field: Field, name: string, row: Readonly<Record<string, Value>> | null) =>
+    shownValue(
+      field,
+      row?.[name],
+      (target) => (field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target)),
+      row ?? {},
     );
   return {
     kind,
@@ -123,8 +126,8 @@ async function bothVersions(reader: Reader, one: StaleRecord): Promise<StaleVers
     fields: differing.map(([name, field]) => ({
       field: name,
       label: field.label,
-      seen: shown(field, seen?.[name]),
-      current: shown(field, current[name]),
+      seen: shown(field, name, seen),
+      current: shown(field, name, current),
     })),
     changed_by: changed_by ?? null,
   };

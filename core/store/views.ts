@@ -1,5 +1,5 @@
 /** Changes in words: each record by its name, each field by its label, values as people read them. */
-import { KINDS, type KindName } from "../model/dictionary.ts";
+import { type AnyRow, KINDS, type KindName } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { shownValue } from "../model/wording.ts";
 import type { Draft } from "./draft.ts";
@@ -7,6 +7,7 @@ import { cordsAtFronts } from "./front-cords.ts";
 import type { Reader } from "./handle.ts";
 import { loadNames, type Names } from "./names.ts";
 import type { Plan } from "./plan.ts";
+import { SQL } from "./relations.ts";
 import type { ChangeView } from "./written.ts";
 
 /** So many changes are put in words; counts tell of all. */
@@ -71,16 +72,34 @@ export async function viewsOf(
   const cords = await cordsAtFronts(reader, changes);
   for (const id of [...cords.values()].flat()) want("cord", id);
   const names = await loadNames(reader, wanted, draft, known);
-  return changes.map((change) => viewOf(change, names, cords.get(change.id) ?? []));
+  const units = await unitsNow(reader, changes);
+  return changes.map((change) => {
+    const row = units.get(`${change.kind} ${change.id}`) ?? {};
+    return viewOf(change, names, cords.get(change.id) ?? [], row);
+  });
 }
 
-/** @param cords those plugged into this record, where it is a port */
-function viewOf(change: RawChange, names: Names, cords: readonly number[]): ChangeView {
+/** Records of kinds whose numbers count in a unit that the record names: a change of the number alone doesn't say it. */
+async function unitsNow(reader: Reader, changes: readonly RawChange[]): Promise<Map<string, Given>> {
+  const found = new Map<string, Given>();
+  for (const [kind, own] of Map.groupBy(changes, (change) => change.kind)) {
+    if (!Object.values<Field>(KINDS[kind].fields).some((field) => field.type === "number" && field.unit_in)) continue;
+    const rows = await reader.rows<AnyRow>(SQL[kind].rows, [JSON.stringify(own.map(({ id }) => id))]);
+    for (const row of rows) found.set(`${kind} ${row.id}`, row);
+  }
+  return found;
+}
+
+/**
+ * @param cords those plugged into this record, where it is a port
+ * @param now the record as it stands, where it names its unit
+ */
+function viewOf(change: RawChange, names: Names, cords: readonly number[], now: Given): ChangeView {
   const shown = (name: string, field: Field, value: unknown, row: Given) => {
     if (change.kind === "port" && name === "front" && value === "cord" && cords.length > 0)
       return cords.map((id) => names.nameOf("cord", id)).join(", ");
     const kind = targetKind(field, row);
-    return shownValue(field, value, (id) => (kind ? names.nameOf(kind, id) : String(id)));
+    return shownValue(field, value, (id) => (kind ? names.nameOf(kind, id) : String(id)), { ...now, ...row });
   };
   return {
     op: change.op,

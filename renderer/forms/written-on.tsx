@@ -7,9 +7,11 @@ import { z } from "zod";
 import type { Failure } from "../../core/result.ts";
 import type { StaleVersions } from "../../core/store/stale.ts";
 import { say } from "../../core/words/say.ts";
+import { useSettings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 import { Refused } from "../controls/refused.tsx";
 import { sayWith } from "../controls/say-with.tsx";
+import { wordsIn } from "../grid/showing.ts";
 
 /** The record as it was read when the first letter was typed; null where there was none. Kept along with what is typed. */
 export const writtenOn = z.object({ id: z.number(), rev: z.number() }).nullable().catch(null);
@@ -42,7 +44,9 @@ export function NotWritten(props: Props) {
 
 function Why({ failure, onLeave, onOver }: Props) {
   const stale = (failure.details as { readonly stale?: readonly StaleVersions[] } | undefined)?.stale?.[0];
-  if (stale)
+  const { unit } = useSettings();
+  if (stale) {
+    const shown = (field: string, words: string | null) => wordsIn(stale.kind, field, words, unit) ?? say`empty`;
     return (
       <div className="refused" role="alert">
         <p className="refused-what">
@@ -52,14 +56,15 @@ function Why({ failure, onLeave, onOver }: Props) {
           {stale.fields.map(({ field, label, seen, current }) => (
             <li key={field}>
               {seen === null
-                ? sayWith`${<b>{label}</b>} is now ${<b className="stale-text">{current ?? say`empty`}</b>}`
-                : sayWith`${<b>{label}</b>} is now ${<b className="stale-text">{current ?? say`empty`}</b>}, it was ${<span className="stale-text">{seen}</span>}`}
+                ? sayWith`${<b>{label}</b>} is now ${<b className="stale-text">{shown(field, current)}</b>}`
+                : sayWith`${<b>{label}</b>} is now ${<b className="stale-text">{shown(field, current)}</b>}, it was ${<span className="stale-text">{shown(field, seen)}</span>}`}
             </li>
           ))}
         </ul>
         <Ways onLeave={onLeave} onOver={() => onOver({ id: stale.id, rev: stale.current_rev })} />
       </div>
     );
+  }
   if (failure.code === "not_found")
     return (
       <Refused failure={failure}>

@@ -1,5 +1,5 @@
 /** Stored values as a cell shows them, as they are copied, and as they stand in the editor. */
-import type { Value } from "../../core/model/dictionary.ts";
+import { KINDS, type KindName, type Value } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
 import { shownValue, unitSymbol } from "../../core/model/wording.ts";
@@ -19,6 +19,15 @@ export function cellText(field: Field, value: Value, name: string | null, length
   if (typeof value === "number" && (field.type === "number" || field.type === "integer"))
     return shownNumber(isLength(field) ? lengthIn(value, lengths) : value, field.unit === "db" ? 2 : 0);
   return shownValue(field, value, () => name ?? "") ?? "";
+}
+
+const METRES = /^(-?\d+(?:\.\d+)?) m$/;
+
+/** A value that was put in words elsewhere, such as what another desk wrote: lengths in the unit people chose. */
+export function wordsIn(kind: KindName, name: string | null, words: string | null, lengths: LengthUnit): string | null {
+  const field = name === null ? null : (KINDS[kind].fields as Readonly<Record<string, Field>>)[name];
+  const [, metres] = field?.type === "number" || field?.type === "integer" ? (METRES.exec(words ?? "") ?? []) : [];
+  return metres === undefined ? words : `${shownNumber(lengthIn(Number(metres), lengths))} ${lengths}`;
 }
 
 /** What the editor begins with: short, in the unit people chose. */

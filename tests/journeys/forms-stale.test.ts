@@ -40,7 +40,7 @@ describe("a limit of the plant's own that is typed while another desk sets it", 
     await press("Use this value");
     await journey.page.locator(".refused").waitFor();
     expect(await refusal()).toContain("Desk 2 changed it after you read it. What you typed is not written.");
-    expect(await refusal()).toContain("value is now 0.21");
+    expect(await refusal()).toContain("value is now 0.21 dB/km");
     // Below the form, but in sight: the ways out are what is pressed next.
     const over = await journey.page.getByRole("button", { name: "Write mine over it" }).boundingBox();
     const foot = await journey.page.getByRole("contentinfo").boundingBox();
@@ -64,7 +64,7 @@ describe("a limit of the plant's own that is typed while another desk sets it", 
     await journey.page.locator(".leaf").getByText("0.2 dB/km").first().waitFor();
     await press("Use this value");
     await journey.page.locator(".refused").waitFor();
-    expect(await refusal()).toContain("value is now 0.2, it was 0.24");
+    expect(await refusal()).toContain("value is now 0.2 dB/km, it was 0.24 dB/km");
     await press("Leave it as it is");
     await journey.page.locator(".refused").waitFor({ state: "detached" });
     await until(

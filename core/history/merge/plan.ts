@@ -1,5 +1,5 @@
 /** A merge as one change: what it takes from the other file, what is in conflict, and the words for both. */
-import { KIND_NAMES, KINDS, type KindName, type Value } from "../../model/dictionary.ts";
+import { type AnyRow, KIND_NAMES, KINDS, type KindName, type Value } from "../../model/dictionary.ts";
 import type { Field } from "../../model/field.ts";
 import { shownValue } from "../../model/wording.ts";
 import type { MergeSeenTable } from "../../schema/database.ts";
@@ -8,7 +8,7 @@ import { foldedDraft } from "../../store/draft.ts";
 import type { Reader } from "../../store/handle.ts";
 import { loadNames } from "../../store/names.ts";
 import type { Change } from "../../store/plan.ts";
-import { labelOf } from "../../store/relations.ts";
+import { labelOf, SQL } from "../../store/relations.ts";
 import { headOf } from "../../store/stack.ts";
 import { say } from "../../words/say.ts";
 import { lastId } from "../moments.ts";
@@ -162,6 +162,11 @@ function onlyWords({ kind, only }: Conflict): string[] {
   ];
 }
 
+async function rowOf(ours: Reader, { kind, id }: Conflict): Promise<Partial<AnyRow>> {
+  const [row] = await ours.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
+  return row ?? {};
+}
+
 async function viewsOf(
   ours: Reader,
   theirs: Reader,
@@ -185,12 +190,16 @@ async function viewsOf(
   for (const conflict of conflicts) {
     const { key, why, kind, id, their_id, field: name, take, takes, tag, offered } = conflict;
     const field = fieldOf(conflict);
+    const row = field?.type === "number" && field.unit_in ? await rowOf(ours, conflict) : {};
     const shown = (value: Value) =>
       why === "same_tag" && value !== null
         ? String(value)
         : field &&
-          shownValue(field, value, (target) =>
-            field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target),
+          shownValue(
+            field,
+            value,
+            (target) => (field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target)),
+            row,
           );
     const gone = why === "deleted_here" || their_id !== null;
     const record = gone ? (await addressesOf(theirs, kind, [their_id ?? id])).get(their_id ?? id) : undefined;

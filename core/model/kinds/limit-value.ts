@@ -15,10 +15,11 @@ export const limitValue = defineKind({
     tag: tag(say`What the value is for, such as slack.keep.hand_hole.`),
     meaning: text(say`meaning`, say`What it means, in words.`, { max: 400 }),
     // No limit and no policy is below zero: losses, lengths, shares and counts; powers in dBm belong to interfaces.
-    value: number(say`value`, say`The value in use.`, { unit: "none", max: 1_000_000_000 }),
+    value: number(say`value`, say`The value in use.`, { unit: "none", unit_in: "unit", max: 1_000_000_000 }),
     unit: text(say`unit`, say`The unit of the value.`, { max: 20 }),
     published: number(say`published value`, say`The value the source gives, where the plant overrides it.`, {
       unit: "none",
+      unit_in: "unit",
       max: 1_000_000_000,
     }),
     edition: text(say`edition`, say`Edition of the source.`, { max: 80 }),

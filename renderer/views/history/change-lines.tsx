@@ -3,8 +3,10 @@ import { KINDS } from "../../../core/model/dictionary.ts";
 import type { ChangeView } from "../../../core/store/written.ts";
 import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
+import { useSettings } from "../../client/settings.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
+import { wordsIn } from "../../grid/showing.ts";
 
 const FATES = { insert: "new", update: "changed", delete: "refused" } as const;
 const WORDS = { insert: say`added`, update: say`changed`, delete: say`deleted` } as const;
@@ -25,6 +27,8 @@ export function FieldChange({ before, after }: { readonly before: string | null;
 /** What a step hands to its act is for the program: people read its words. */
 export function ChangeLine({ change, linked = true }: { readonly change: ChangeView; readonly linked?: boolean }) {
   const { op, kind, id, record, fields } = change;
+  const { unit } = useSettings();
+  const words = (field: string, value: string | null) => wordsIn(kind, field, value, unit);
   const told = fields.filter(({ field }) => !(kind === "job_step" && field === "input"));
   const shown = told.slice(0, SHOWN_FIELDS);
   const gone = op === "delete";
@@ -49,7 +53,11 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
           : shown.map((field) => (
               <span key={field.field} className="change-field">
                 <span className="faint">{field.label}</span>{" "}
-                {op === "insert" ? <b>{field.after}</b> : <FieldChange before={field.before} after={field.after} />}
+                {op === "insert" ? (
+                  <b>{words(field.field, field.after)}</b>
+                ) : (
+                  <FieldChange before={words(field.field, field.before)} after={words(field.field, field.after)} />
+                )}
               </span>
             ))}
         {!gone && told.length > shown.length ? (

@@ -1,19 +1,23 @@
 /** Rows by their fate, refused first: the same reason once with how many rows it has, then the rows themselves. */
 import { type ReactNode, useState } from "react";
 import { fieldOf, type KindName, type Value } from "../../../core/model/dictionary.ts";
+import type { LengthUnit } from "../../../core/model/units.ts";
 import { shownValue } from "../../../core/model/wording.ts";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
 import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
+import { useSettings } from "../../client/settings.ts";
 import { Button } from "../../controls/button.tsx";
 import { count } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
+import { wordsIn } from "../../grid/showing.ts";
 import { FieldChange } from "../history/change-lines.tsx";
 
 const FIRST = 12;
 
 export function RowFates({ plan }: { readonly plan: FolderRehearsal }) {
+  const { unit } = useSettings();
   const kindOf = new Map(plan.files.map((file) => [file.file, file.kind]));
   const alike = plan.reasons.filter((group) => group.rows > 1);
   return (
@@ -61,8 +65,8 @@ export function RowFates({ plan }: { readonly plan: FolderRehearsal }) {
             <span key={field.field} className="change-field">
               <span className="faint">{field.label}</span>{" "}
               <FieldChange
-                before={shown(kindOf.get(row.file), field.field, field.before)}
-                after={shown(kindOf.get(row.file), field.field, field.after)}
+                before={shown(kindOf.get(row.file), field.field, field.before, unit)}
+                after={shown(kindOf.get(row.file), field.field, field.after, unit)}
               />
             </span>
           )),
@@ -84,10 +88,15 @@ export function RowFates({ plan }: { readonly plan: FolderRehearsal }) {
 }
 
 /** A value in words; a record by its number where no name is told. */
-function shown(kind: KindName | undefined, name: string, value: Value): string | null {
+function shown(kind: KindName | undefined, name: string, value: Value, unit: LengthUnit): string | null {
   const field = kind && fieldOf(kind, name);
-  if (value === null || !field) return value === null ? null : String(value);
-  return shownValue(field, value, (id) => say`record ${id}`);
+  if (value === null || !field || !kind) return value === null ? null : String(value);
+  return wordsIn(
+    kind,
+    name,
+    shownValue(field, value, (id) => say`record ${id}`),
+    unit,
+  );
 }
 
 interface Row {

@@ -4,8 +4,10 @@ import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
+import { useSettings } from "../../client/settings.ts";
 import { Button } from "../../controls/button.tsx";
 import { count as shownCount } from "../../controls/figures.ts";
+import { wordsIn } from "../../grid/showing.ts";
 
 export type Side = "ours" | "theirs";
 /** What is chosen; a tag is that of theirs, where both are taken. */
@@ -78,7 +80,9 @@ function ConflictItem({ conflict, left, chosen, choose }: ItemProps & { readonly
   const { kind, record, label, field, before, why, words, takes, offered } = conflict;
   const take = chosen?.take ?? null;
   const { one } = KINDS[kind];
-  const value = (side: Side) => (field === null ? WHOLE[why][side] : (conflict[side] ?? say`empty`));
+  const { unit } = useSettings();
+  const shown = (words: string | null) => wordsIn(kind, field, words, unit) ?? say`empty`;
+  const value = (side: Side) => (field === null ? WHOLE[why][side] : shown(conflict[side]));
   return (
     <li>
       <fieldset>
@@ -89,7 +93,7 @@ function ConflictItem({ conflict, left, chosen, choose }: ItemProps & { readonly
         </legend>
         <span className="soft">
           {words}
-          {why === "both_changed" ? say`; it was ${before ?? say`empty`}` : ""}
+          {why === "both_changed" ? say`; it was ${shown(before)}` : ""}
         </span>
         {offered ? (
           <label className="conflict-wide">
