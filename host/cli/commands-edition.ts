@@ -4,7 +4,7 @@ import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
-import { facts } from "./print.ts";
+import { facts, momentTold } from "./print.ts";
 import { writtenText } from "./written.ts";
 
 type Acceptance = AnswerOf<"standards.limits">["acceptance"];
@@ -12,7 +12,7 @@ type Acceptance = AnswerOf<"standards.limits">["acceptance"];
 const told = ({ words, changed, editions }: Acceptance): string =>
   facts([
     [say`accepted by`, words],
-    [say`changed`, changed && `${changed.at}, ${changed.by}`],
+    [say`changed`, changed && `${momentTold(changed.at)}, ${changed.by}`],
     ...editions.map(({ edition, words: name }, n): [string, string] => [
       n === 0 ? say`to choose from` : "",
       `${edition}  ${name}`,

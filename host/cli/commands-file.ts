@@ -9,7 +9,7 @@ import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { generatePlant, writeSample } from "./makers.ts";
-import { facts } from "./print.ts";
+import { facts, momentTold } from "./print.ts";
 
 /** Else the file is damaged, and it is said how. */
 const SOUNDNESS: Readonly<Record<string, string>> = { fine: say`fine`, checking: say`being looked at` };
@@ -120,8 +120,8 @@ export const statusCommand: Command = {
           [say`file`, status.path],
           [say`size`, `${Math.ceil(status.bytes / 1024)} kB`],
           [say`soundness`, SOUNDNESS[status.integrity] ?? status.integrity],
-          [say`last backup`, status.last_backup ?? say`none`],
-          [say`last change`, last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
+          [say`last backup`, status.last_backup === null ? say`none` : momentTold(status.last_backup)],
+          [say`last change`, last && `${last.id}: ${last.summary}, ${last.author}, ${momentTold(last.at)}`],
           ...summary.counts.filter(({ count }) => count > 0).map(({ kind, count }) => [kind, count] as const),
         ]),
       );

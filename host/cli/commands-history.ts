@@ -6,14 +6,14 @@ import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { kindNamed } from "./commands-list.ts";
 import { FINE, UsageError } from "./exit.ts";
-import { facts, table } from "./print.ts";
+import { facts, momentTold, table } from "./print.ts";
 import { changesText, writtenText } from "./written.ts";
 
 type Item = AnswerOf<"history.list">["items"][number];
 
 const COLUMNS = [
   { head: say`change`, cell: (item: Item) => item.id, right: true },
-  { head: say`when`, cell: (item: Item) => item.at },
+  { head: say`when`, cell: (item: Item) => momentTold(item.at) },
   { head: say`who`, cell: (item: Item) => item.author },
   { head: say`records`, cell: (item: Item) => item.records, right: true },
   { head: "", cell: (item: Item) => (item.undone ? say`undone` : "") },
@@ -41,7 +41,7 @@ export const historyCommand: Command = {
   name: "history",
   words: ["FILE"],
   more: ["CHANGE"],
-  help: say`Changes, the newest first; with the number of a change, everything it did.`,
+  help: say`Changes, the newest first; with the number of a change, everything it did. When is told in local time with its offset; days asked for, and --json, are UTC.`,
   options: {
     limit: { value: "N", help: say`how many, 50 unless told` },
     since: { value: "YYYY-MM-DD", help: say`from this day on` },
@@ -86,7 +86,7 @@ function changeText(change: AnswerOf<"history.show">, width: number): string {
     [say`change`, change.id],
     [say`what`, change.summary],
     [say`who`, change.author],
-    [say`when`, change.at],
+    [say`when`, momentTold(change.at)],
     [say`why`, change.reason],
     [say`meaning`, change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
     [say`holds from`, change.day],
@@ -118,7 +118,7 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
         if (step && read_only === null && step.author !== author)
           refuse(
             "not_possible",
-            say`${which} isn't ${author}'s: ${step.summary}, change ${step.id}, written by ${step.author} on ${step.at.slice(0, 10)}. To ${act}, name it: ${verb} FILE ${step.id}`,
+            say`${which} isn't ${author}'s: ${step.summary}, change ${step.id}, written by ${step.author} at ${momentTold(step.at)}. To ${act}, name it: ${verb} FILE ${step.id}`,
           );
       }
       const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);

@@ -10,7 +10,7 @@ import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
-import { facts, table } from "./print.ts";
+import { facts, momentTold, table } from "./print.ts";
 
 /** Records fetched at once; a list of any length passes through in pieces. */
 const PAGE = 1000;
@@ -90,7 +90,7 @@ async function asTable(
         .filter(([name]) => page.some((row) => (row.values[name] ?? null) !== null))
         .map(([name, field]) => ({
           head: field.label,
-          cell: (row: WindowRow) => row.shown[name] ?? shownValue(field, row.values[name], String),
+          cell: (row: WindowRow) => row.shown[name] ?? shownValue(field, row.values[name], String, row.values),
           right: field.type === "integer" || field.type === "number",
         })),
     ];
@@ -159,7 +159,7 @@ function pageText(page: AnswerOf<"record.page">, width: number): string {
   ];
   const history = [
     { head: say`change`, cell: (change: Change) => change.id, right: true },
-    { head: say`when`, cell: (change: Change) => change.at },
+    { head: say`when`, cell: (change: Change) => momentTold(change.at) },
     { head: say`who`, cell: (change: Change) => change.author },
     { head: say`what`, cell: (change: Change) => change.summary },
   ];

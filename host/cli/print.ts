@@ -36,6 +36,20 @@ export const spoken = (sentence: string): string => printable(sentence.replace(/
 export const lengthTold = (length_m: number | null, decimals?: number): string =>
   length_m === null ? say`not known` : formatLength(length_m, "m", decimals).replace("\u202f", " ");
 
+/**
+ * A moment as a person at this machine reads it: local time with its offset from UTC (ISO 8601), to the second.
+ * @param at ISO 8601 in UTC, as it is stored and as JSON has it
+ */
+export function momentTold(at: string): string {
+  const moment = new Date(at);
+  if (Number.isNaN(moment.getTime())) return at;
+  const ahead_min = -moment.getTimezoneOffset();
+  const local = new Date(moment.getTime() + ahead_min * 60_000).toISOString().slice(0, 19);
+  const two = (value: number): string => String(value).padStart(2, "0");
+  const size = Math.abs(ahead_min);
+  return `${local}${ahead_min < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
 /** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {
   const cells = rows.map((row) =>

@@ -165,7 +165,7 @@ describe("strandbook history, undo and redo", () => {
     const other = await cli(["undo", file, "--author", "Somebody Else"]);
     expect([other.code, other.notes]).toEqual([
       1,
-      expect.stringMatching(/isn't Somebody Else's: Add building LIB, change 1, written by A Clerk on .* undo FILE 1/),
+      expect.stringMatching(/isn't Somebody Else's: Add building LIB, change 1, written by A Clerk at .* undo FILE 1/),
     ]);
     expect((await cli(["undo", file, "1", "--author", "Somebody Else"])).code).toBe(0);
     expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);

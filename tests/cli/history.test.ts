@@ -1,4 +1,5 @@
 /** The history on the command line: moments compared, the plant of the past, and two files brought together. */
+import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
@@ -57,6 +58,21 @@ describe("strandbook history", () => {
     expect(await ids("--kind", "sign_off")).toEqual([4]);
     expect(await ids("--text", "WALKED", "--by", "ada")).toEqual([3]);
   });
+
+  it("tells a person local time with its offset, and a program UTC", async () => {
+    // Written at noon UTC; half an hour off shows that minutes of the offset count too. (ISO 8601-1:2019, 5.3.4)
+    const elsewhere = (zone: string, ...words: string[]): string =>
+      execFileSync(process.execPath, ["host/cli/strandbook.mjs", ...words], {
+        ...{ encoding: "utf8", env: { ...process.env, TZ: zone } },
+      });
+    const list = elsewhere("Asia/Kolkata", "history", file);
+    expect(list).toMatch(/ 2026-02-10T17:30:\d\d\+05:30 /);
+    expect(list).not.toContain("Z ");
+    expect(elsewhere("America/St_Johns", "history", file, "2")).toMatch(/when +2026-02-10T08:30:\d\d-03:30\n/);
+    expect(elsewhere("Asia/Kolkata", "status", file)).toMatch(/I\. Quell.*, 2026-03-02T17:30:\d\d\+05:30/);
+    const [, , third] = JSON.parse(elsewhere("Asia/Kolkata", "history", file, "--json")) as { at: string }[];
+    expect(third?.at).toMatch(/^2026-02-10T12:00:\d\d\.\d{3}Z$/);
+  });
 });
 
 describe("strandbook as-of", () => {
@@ -102,5 +118,23 @@ describe("strandbook merge", () => {
     ]);
     await cli(["undo", file]);
     expect((await cli(["merge", file, field])).code).toBe(1);
+  });
+
+  it("tells what is left out with what, before and when it is written", async () => {
+    const story = await newStory();
+    await story.on("2026-01-05", ...add("building", { tag: "OLD" }));
+    const theirs = join(story.folder, "field.strandbook");
+    await story.application.file.saveCopy(theirs);
+    await story.on("2026-01-06", "record.remove", { kind: "building", ids: ["OLD"] });
+    await story.close();
+    const room = { kind: "space", values: { tag: "1", building_id: "OLD", kind: "telecom_room" } };
+    await cli(["run", theirs, "record.add", "--input", JSON.stringify(room)]);
+    const panel = { tag: "P", space: "OLD/1", ports: [{ numbers: "1..2", connector: "lc" }] };
+    await cli(["run", theirs, "panel.enter", "--input", JSON.stringify(panel)]);
+    const told = "their space 1 1 panel OLD/1/P left out; refers to what is left out: space OLD/1";
+    for (const words of [["--rehearse"], ["--ours"]])
+      expect(plain((await cli(["merge", story.path, theirs, ...words], { columns: 200 })).out)).toContain(told);
+    const brought = await cli(["merge", story.path, theirs, "--rehearse", "--theirs"], { columns: 200 });
+    expect(brought.out).not.toContain("left out");
   });
 });
