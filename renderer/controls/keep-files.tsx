@@ -1,8 +1,10 @@
 /** New photos and files for a record: dropped here or chosen, looked through, described, and kept. */
+
 import { type DragEvent, type RefObject, useId, useRef, useState } from "react";
 import { counted } from "../../core/words/counted.ts";
 import { say } from "../../core/words/say.ts";
 import { DayField } from "../forms/day-field.tsx";
+import { helpSaid } from "../frame/help-about.ts";
 import { notify } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { MOST_MB } from "./kept-files.ts";
@@ -67,6 +69,10 @@ function Files({ subjects, chooser, waiting, files }: Omit<Props, "held"> & { re
         id={id}
         type="file"
         multiple
+        {...helpSaid(
+          say`photos or files`,
+          say`Kept inside the plant file with this record, byte for byte, so that moving the file on the disk loses nothing. At most ${MOST_MB} MB each.`,
+        )}
         onChange={(event) => {
           void files.take([...(event.target.files ?? [])]);
           event.target.value = "";

@@ -1,6 +1,8 @@
 /** A blank for many lines: pasted, or taken from a file on this machine. */
+
 import { useState } from "react";
 import { say } from "../../core/words/say.ts";
+import { helpSaid } from "../frame/help-about.ts";
 
 /** As much as the program reads of a pasted table. */
 const MOST = 2_000_000;
@@ -41,6 +43,10 @@ export function LinesField({ value, onChange, example, described }: Props) {
           type="file"
           accept=".csv,.txt,text/csv,text/plain"
           aria-label={say`Take it from a file`}
+          {...helpSaid(
+            say`from a file`,
+            say`A text or CSV file whose lines come into the field above, as if they were typed there; they can still be changed.`,
+          )}
           onChange={(event) => void take(event.target.files?.[0])}
         />
       </span>

@@ -19,6 +19,9 @@ export interface FieldHelp {
 /** Marks what belongs to a field of the dictionary, for `aboutField`. */
 export const helpMark = (kind: KindName, field: string) => ({ "data-help": `${kind}.${field}` });
 
+/** Marks what has no field in the dictionary, with all its controls, and says what it is for. */
+export const helpSaid = (label: string, words: string) => ({ "data-help-label": label, "data-help-words": words });
+
 /** In a table the head of the column knows the field. */
 function markOf(target: HTMLElement): string | null {
   const own = target.closest<HTMLElement>("[data-help]");
@@ -40,6 +43,11 @@ export function aboutField(target: EventTarget | null): FieldHelp | null {
       page: { address: addressOf("fields", { kind, at: name }), words: say`all fields of ${many}` },
       beside: target.closest<HTMLElement>("[data-column]") ?? target,
     };
+  }
+  const said = target.closest<HTMLElement>("[data-help-words]");
+  if (said && !target.title) {
+    const { helpLabel = "", helpWords = "" } = said.dataset;
+    return { label: helpLabel, words: helpWords, takes: null, page: null, beside: target };
   }
   if (!target.matches("input, select, textarea")) return null;
   const label = target.closest("label") ?? document.querySelector(`label[for="${CSS.escape(target.id || "-")}"]`);

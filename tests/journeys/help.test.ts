@@ -164,3 +164,42 @@ describe("F1 on a new cable run", () => {
     expect(await shown(card())).toContain("Coiled length where no marks say it, such as 15 m or 50 ft.");
   });
 });
+
+describe("F1 where no record is entered", () => {
+  it("tells of each control of the preferences what it is for, and the focus stays on it", async () => {
+    const { page } = journey;
+    await ask(page, "#/prefs");
+    const controls = page.locator(".prefs :is(input, select, button):visible");
+    await controls.nth(8).waitFor();
+    const said = new Set<string>();
+    for (let at = 0; at < (await controls.count()); at++) {
+      await controls.nth(at).focus();
+      await keys(page, "F1");
+      said.add(await shown(card()));
+      await keys(page, "Escape");
+      await card().waitFor({ state: "detached" });
+      expect(await controls.nth(at).evaluate((one) => one === document.activeElement)).toBe(true);
+    }
+    const all = [...said].join(" ");
+    for (const part of ["Lengths in", "Light or dark", "Begin with", "Paper in the printer", "Who works here"])
+      expect(all).toContain(part);
+    expect(all).toContain("They are stored in metres, whatever is chosen here.");
+    expect(all).toContain("How many dots the printer sets to the inch");
+  });
+
+  it("tells of each place where a file is taken what may be taken there", async () => {
+    const { page } = journey;
+    for (const [address, words] of [
+      ["#/sheet", "A sheet of what was built"],
+      ["#/notes", "A picture or PDF of the crew's page"],
+      ["#/map", "GeoJSON, KML or KMZ"],
+      ["#/record?kind=cable&tag=F-014", "Kept inside the plant file with this record"],
+    ] as const) {
+      await ask(page, address);
+      await page.locator('input[type="file"]').first().focus();
+      await keys(page, "F1");
+      expect(await shown(card())).toContain(words);
+      await keys(page, "Escape");
+    }
+  });
+});

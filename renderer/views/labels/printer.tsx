@@ -9,16 +9,57 @@ const HUNDRED = 100;
 const FIELDS: readonly {
   readonly name: keyof LabelPrinter;
   readonly words: string;
+  readonly help: string;
   readonly unit: string;
   readonly least: number;
   readonly most: number;
   readonly times: number;
 }[] = [
-  { name: "shift_x_mm", words: say`Shift right`, unit: "mm", least: -50, most: 50, times: 1 },
-  { name: "shift_y_mm", words: say`Shift down`, unit: "mm", least: -50, most: 50, times: 1 },
-  { name: "scale_x", words: say`Scale across`, unit: "%", least: 90, most: 110, times: HUNDRED },
-  { name: "scale_y", words: say`Scale down`, unit: "%", least: 90, most: 110, times: HUNDRED },
-  { name: "dots_per_inch", words: say`Dots to the inch`, unit: "", least: 100, most: 2400, times: 1 },
+  {
+    name: "shift_x_mm",
+    words: say`Shift right`,
+    help: say`How far each label is moved to the right, less than zero to the left: as far as the outlines of the test page lie beside the labels.`,
+    unit: "mm",
+    least: -50,
+    most: 50,
+    times: 1,
+  },
+  {
+    name: "shift_y_mm",
+    words: say`Shift down`,
+    help: say`How far each label is moved down, less than zero up: as far as the outlines of the test page lie above the labels.`,
+    unit: "mm",
+    least: -50,
+    most: 50,
+    times: 1,
+  },
+  {
+    name: "scale_x",
+    words: say`Scale across`,
+    help: say`By how much the page is stretched across, where the rule of 100 mm on the test page measures otherwise.`,
+    unit: "%",
+    least: 90,
+    most: 110,
+    times: HUNDRED,
+  },
+  {
+    name: "scale_y",
+    words: say`Scale down`,
+    help: say`By how much the page is stretched from top to bottom, where the rule of 100 mm on the test page measures otherwise.`,
+    unit: "%",
+    least: 90,
+    most: 110,
+    times: HUNDRED,
+  },
+  {
+    name: "dots_per_inch",
+    words: say`Dots to the inch`,
+    help: say`How many dots the printer sets to the inch: squares of a code are whole dots, so that they can be read.`,
+    unit: "",
+    least: 100,
+    most: 2400,
+    times: 1,
+  },
 ];
 
 export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; readonly busy: boolean }) {
@@ -40,7 +81,7 @@ export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; re
 }
 
 /** Takes effect with each number that can be; text that can't stays, marked, and changes nothing. */
-function Measured({ name, words, unit, least, most, times }: (typeof FIELDS)[number]) {
+function Measured({ name, words, help, unit, least, most, times }: (typeof FIELDS)[number]) {
   const { labelPrinter } = useSettings();
   const kept = String(Math.round(labelPrinter[name] * times * HUNDRED) / HUNDRED);
   const [typed, setTyped] = useState<string | null>(null);
@@ -55,7 +96,7 @@ function Measured({ name, words, unit, least, most, times }: (typeof FIELDS)[num
           inputMode="decimal"
           value={typed ?? kept}
           aria-invalid={wrong || undefined}
-          title={say`from ${least} to ${most} ${unit}`}
+          title={say`${help} From ${least} to ${most} ${unit}.`}
           onChange={({ target }) => {
             setTyped(target.value);
             const next = read(target.value);

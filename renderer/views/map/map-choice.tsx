@@ -1,8 +1,10 @@
 /** Where the map comes from: a file chosen or dropped here, or text that was pasted. */
+
 import { type DragEvent, useState } from "react";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { base64Of } from "../../controls/kept-files.ts";
+import { helpSaid } from "../../frame/help-about.ts";
 
 export interface MapGiven {
   readonly name: string;
@@ -35,7 +37,13 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
     <div className="sheet-source" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-      <label className="sheet-file">
+      <label
+        className="sheet-file"
+        {...helpSaid(
+          say`file`,
+          say`Places and ways from a map: GeoJSON, KML or KMZ, longitude and latitude in degrees (WGS 84). They are matched by tag, and nothing is written before each is seen.`,
+        )}
+      >
         <span>{say`A GeoJSON, KML or KMZ file; it may be dropped here`}</span>
         <input type="file" accept=".geojson,.json,.kml,.kmz" onChange={({ target }) => void take(target.files?.[0])} />
       </label>

@@ -1,8 +1,10 @@
 /** The photo of the page the notes stand on: kept with the visit of the told lines, else with what the lines are about. */
+
 import { type DragEvent, useId, useState } from "react";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { unfit } from "../../controls/kept-files.ts";
+import { helpSaid } from "../../frame/help-about.ts";
 
 export interface PagePhotoProps {
   readonly photo: File | null;
@@ -39,7 +41,16 @@ export function PagePhoto({ photo, choose, keptWith }: PagePhotoProps) {
           <Button onClick={() => choose(null)}>{say`Leave it out`}</Button>
         </p>
       ) : (
-        <input id={id} type="file" accept="image/*,.pdf" onChange={({ target }) => void take(target.files?.[0])} />
+        <input
+          id={id}
+          type="file"
+          accept="image/*,.pdf"
+          {...helpSaid(
+            say`photo of the page`,
+            say`A picture or PDF of the crew's page. It is kept with the first cable or place that the lines name, as the source of what was told.`,
+          )}
+          onChange={({ target }) => void take(target.files?.[0])}
+        />
       )}
       {why ? (
         <p className="form-reason" role="alert">

@@ -14,6 +14,7 @@ import { UNIT_WORDS } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { usePrinting } from "../../controls/print-button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
+import { helpSaid } from "../../frame/help-about.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -34,7 +35,10 @@ export function Prefs() {
   return (
     <Page answer={say`Each choice holds at once, for every plant that is opened on this machine.`} leaf={<PrefsLeaf />}>
       <Region name="ledger" label={say`Preferences`} className="prefs">
-        <Part title={say`Who works here`}>
+        <Part
+          title={say`Who works here`}
+          help={say`The name that is written beside each change in the history. It is kept on this machine for every plant, and never in a plant file but beside what was changed.`}
+        >
           <p>
             {person ? <b>{person}</b> : say`Not set yet`}
             <span className="soft">{say`, written beside each change in the history`}</span>
@@ -45,6 +49,7 @@ export function Prefs() {
           title={say`Lengths in`}
           value={unit}
           among={UNIT_WORDS}
+          help={say`The unit in which lengths are shown, and in which a length without a unit is read. They are stored in metres, whatever is chosen here.`}
           choose={(chosen) => settings.set({ unit: chosen })}
           note={say`Sheath marks stay as they are printed on the sheath.`}
         />
@@ -52,6 +57,7 @@ export function Prefs() {
           title={say`Light or dark`}
           value={theme}
           among={THEMES}
+          help={say`Whether the window is dark letters on light or light letters on dark; as the system, it follows the desktop. Paper is always light.`}
           choose={(chosen) => {
             settings.set({ theme: chosen });
             applyTheme(chosen, client.capabilities);
@@ -61,6 +67,7 @@ export function Prefs() {
           title={say`Begin with`}
           value={first}
           among={BEGINNINGS}
+          help={say`The page that is shown when the program starts and no other is asked for.`}
           choose={(chosen) => settings.set({ first: chosen })}
           note={say`What is shown when the program starts.`}
         />
@@ -68,6 +75,7 @@ export function Prefs() {
           title={say`Paper in the printer`}
           value={paper}
           among={PAPERS}
+          help={say`The size of sheet for which papers are laid out when they are printed or saved as PDF. Labels have sheets of their own.`}
           choose={(chosen) => settings.set({ paper: chosen })}
         />
         <LanguageChoice />
@@ -106,6 +114,7 @@ function LanguageChoice() {
   return (
     <Choice
       title={say`Language`}
+      help={say`What the program speaks from its next start. Records, tags and titles in the history stay as they were written.`}
       value={language in among ? language : ""}
       among={among}
       choose={(chosen) => settings.set({ language: chosen })}
@@ -118,10 +127,17 @@ function LanguageChoice() {
   );
 }
 
-function Part({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+interface PartProps {
+  readonly title: string;
+  /** What F1 says of its controls. */
+  readonly help: string;
+  readonly children: ReactNode;
+}
+
+function Part({ title, help, children }: PartProps) {
   const id = useId();
   return (
-    <section className="prefs-part" aria-labelledby={id}>
+    <section className="prefs-part" aria-labelledby={id} {...helpSaid(title, help)}>
       <h2 id={id}>{title}</h2>
       <div className="prefs-body">{children}</div>
     </section>
@@ -134,16 +150,18 @@ function Choice<V extends string>({
   among,
   choose,
   note,
+  help,
 }: {
   readonly title: string;
   readonly value: V;
   readonly among: Readonly<Record<V, string>>;
   readonly choose: (value: V) => void;
   readonly note?: string;
+  readonly help: string;
 }) {
   const name = useId();
   return (
-    <fieldset className="prefs-part">
+    <fieldset className="prefs-part" {...helpSaid(title, help)}>
       <legend>{title}</legend>
       <div className="prefs-body">
         <div className="prefs-radios">
@@ -169,7 +187,10 @@ function LabelPart() {
   const chosen = sheets.find(({ name }) => name === labelSheet);
   const test = () => void print("label.outline", { ...(chosen ? { sheet: chosen.name } : {}), printer: labelPrinter });
   return (
-    <Part title={say`Labels`}>
+    <Part
+      title={say`Labels`}
+      help={say`The sheet or tape that lies in the label printer of this machine, and what that printer does to a page, as measured on its outline test page. The page of labels may take another for once.`}
+    >
       <Select
         label={say`Sheet or tape, unless the page of labels says another`}
         value={labelSheet}

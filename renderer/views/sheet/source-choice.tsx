@@ -1,9 +1,11 @@
 /** Where the rows come from: a file chosen or dropped here, or rows pasted from a spreadsheet. */
+
 import { type DragEvent, useState } from "react";
 import { z } from "zod";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { type KeptForm, useKeptForm } from "../../forms/kept-form.ts";
+import { helpSaid } from "../../frame/help-about.ts";
 import type { Source } from "./mapping.ts";
 
 const MOST_BYTES = 64_000_000;
@@ -49,7 +51,13 @@ export function SourceChoice({ pasted, begin, choose }: Props) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
     <div className="sheet-source" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-      <label className="sheet-file">
+      <label
+        className="sheet-file"
+        {...helpSaid(
+          say`file`,
+          say`A sheet of what was built: a CSV file of any delimiter and encoding, or a workbook (.xlsx, .xlsm) of one or several sheets. It is read here, and nothing is written before its columns are matched and each row is chosen.`,
+        )}
+      >
         <span>{say`A CSV file or a workbook; it may be dropped here`}</span>
         <input
           type="file"
