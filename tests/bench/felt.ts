@@ -18,7 +18,7 @@ const at95 = (values: readonly number[]): number =>
 
 /** Sees to it that the window to be opened is the one users get, built from the sources as they are. */
 export function built(): void {
-  execFileSync(process.execPath, [BUILD], { stdio: "ignore", env: { ...process.env, NODE_ENV: "production" } });
+  execFileSync(process.execPath, [BUILD], { stdio: "ignore" });
 }
 
 export async function felt(ground: Ground): Promise<Line[]> {

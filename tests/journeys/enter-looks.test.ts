@@ -53,7 +53,7 @@ const LOOKS: readonly Look[] = [
 
 let opened: OpenWindow;
 beforeAll(async () => {
-  opened = await openWindow(plant);
+  opened = await openWindow(plant, { telling: true });
 });
 afterAll(() => opened.close());
 

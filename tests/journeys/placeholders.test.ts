@@ -6,7 +6,8 @@ import { newCampus } from "./support/campus.ts";
 import { journeyOn } from "./support/journey.ts";
 import { ask } from "./support/window.ts";
 
-const journey = journeyOn(newCampus);
+// Every form is drawn here, so whatever React minds about one is told.
+const journey = journeyOn(newCampus, undefined, { telling: true });
 
 /** The placeholders of the page that need more room than their fields have, in its own letters. */
 const cutOff = (page: Page): Promise<string[]> =>

@@ -27,12 +27,10 @@ interface Setting {
 
 /** `npm start -- words`, as npm would run it, with no screen, browser or Electron but those in `env`. */
 function start({ words, env = {}, folder = newFolder() }: Setting): Started {
-  // The window it opens is the one built for the tests, not built anew.
-  const { NODE_COMPILE_CACHE = "", NODE_ENV = "" } = process.env;
+  const { NODE_COMPILE_CACHE = "" } = process.env;
   const child = spawn(process.execPath, [START, ...words], {
     env: {
       NODE_COMPILE_CACHE,
-      NODE_ENV,
       HOME: folder,
       PATH: "/nowhere",
       STRANDBOOK_DATA: join(folder, "data"),

@@ -18,7 +18,7 @@ export function everyPage(pages: Pages, working: readonly string[], plant: () =>
   describe("every page", () => {
     let open: OpenWindow;
     beforeAll(async () => {
-      open = await openWindow(plant());
+      open = await openWindow(plant(), { telling: true });
     });
     afterAll(() => open?.close());
 

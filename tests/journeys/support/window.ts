@@ -9,7 +9,9 @@ import { KeptFile } from "../../../host/machine/kept.ts";
 import { press } from "../../../host/paper/press.ts";
 import { readPages, withWords } from "../../../host/window/pages.ts";
 
-const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
+const built = (folder: string): string => fileURLToPath(new URL(`../../../dist/${folder}`, import.meta.url));
+const BUILT = built("renderer");
+const TELLING = built("renderer-telling");
 
 const ENGLISH = { language: null, offered: [], missing: 0, wrong: 0 };
 
@@ -41,6 +43,8 @@ export interface WindowOptions {
   readonly person?: string;
   /** The file of this machine's preferences, for a start after another; left out, one of its own. */
   readonly kept?: string;
+  /** A window that complains of what React minds, too, and is several times as slow; else it is the one that people get. */
+  readonly telling?: boolean;
   /** How large the reader wants letters, such as 200%. */
   readonly letters?: string;
 }
@@ -91,10 +95,10 @@ export async function openWindow(
   plant: { readonly session: Session },
   options: WindowOptions = {},
 ): Promise<OpenWindow> {
-  const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
+  const { size = "laptop", theme = "light", person = "Test Person", letters = "", telling = false } = options;
   const kept = new KeptFile(options.kept ?? (await keptForTest()));
   if (person) await kept.keep({ name: "settings", change: { person } });
-  const pages = withWords(await readPages(BUILT), ENGLISH);
+  const pages = withWords(await readPages(telling ? TELLING : BUILT), ENGLISH);
   const loopback = await startLoopback({ session: plant.session, pages, press, kept });
   const browser = await theBrowser();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
