@@ -12,6 +12,8 @@ import { utf8 } from "./utf8.ts";
 export const MAX_FILE_BYTES = 4_000_000_000;
 /** More files in one folder are not an exchange folder, nor the contents of one. */
 export const MAX_FILES = 100_000;
+/** Read at once at most, and at least where a file is smaller: room is made for as much each time. */
+const READ_PIECE_BYTES = { most: 1024 * 1024, least: 4096 } as const;
 const WRITE_PIECE_CHARACTERS = 256 * 1024;
 
 export const folders: FolderPort = {
@@ -32,11 +34,14 @@ export const folders: FolderPort = {
 
   async *read(folder, name) {
     const path = inside(folder, name);
-    await guarded(path, () => ordinarySize(path));
+    const size = await guarded(path, () => ordinarySize(path));
+    const { most, least } = READ_PIECE_BYTES;
+    // One byte more than there is, so that the first piece is all of it.
+    const highWaterMark = Math.min(most, Math.max(least, size + 1));
     try {
       // Not following links: a name in the folder must not lead out of it, not even when it is swapped meanwhile.
       const handle = await open(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0));
-      yield* createReadStream(path, { fd: handle, highWaterMark: 1024 * 1024 }) as AsyncIterable<Uint8Array>;
+      yield* createReadStream(path, { fd: handle, highWaterMark }) as AsyncIterable<Uint8Array>;
     } catch (error) {
       throw fileTrouble(error, path);
     }

@@ -23,7 +23,7 @@ class Rows {
   length = 0;
   /** Id of each row's record; 0 where the row has none. */
   readonly ids = new Numbers();
-  #fates = new Uint8Array(1024);
+  #fates = new Uint8Array(64);
 
   /** Takes a row in, behind those before it. */
   meet(index: number): void {

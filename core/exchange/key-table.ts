@@ -1,3 +1,6 @@
+/** Room for so many records at first, a power of two: most of the many kinds of a plant have few records or none. */
+const FIRST_ROOM = 64;
+
 /**
  * Records of one kind by what tells them apart, each part a whole number (an id, an ordinal, or the number of a text).
  * Compact arrays and chains by hash, since a plant may have millions; a hit is always compared part by part.
@@ -9,8 +12,8 @@ export class KeyTable {
   /** By id: 0 when the id isn't in the table, else 1 more than the next record of the same bucket (1 ends the chain). */
   #next: Int32Array;
   /** By bucket: the first record of its chain, or 0. Their number is a power of two. */
-  #heads = new Int32Array(1024);
-  #size = 1024;
+  #heads = new Int32Array(FIRST_ROOM);
+  #size = FIRST_ROOM;
   #count = 0;
 
   constructor(parts: number) {
@@ -114,7 +117,7 @@ function hashOf(values: ArrayLike<number>, from: number, parts: number): number 
 
 /** A number for each id of a kind, or each row of a file; 0 where none was set. Grows as it is filled. */
 export class Numbers {
-  #values = new Int32Array(1024);
+  #values = new Int32Array(FIRST_ROOM);
   at(index: number): number {
     return this.#values[index] ?? 0;
   }
