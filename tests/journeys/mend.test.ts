@@ -4,7 +4,7 @@ import type { MendWhole } from "../../core/repair/answer.ts";
 import type { MendSeveralAnswer } from "../../core/repair/several-answer.ts";
 import { line } from "../repair/line.ts";
 import { journeyOn } from "./support/journey.ts";
-import { flat, shown } from "./support/look.ts";
+import { flat, partedTags, SENTENCES, shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
 
 const journey = journeyOn(line);
@@ -46,6 +46,18 @@ describe("a way that is cut", () => {
 });
 
 describe("a cable cut somewhere between two holes", () => {
+  it("is told without a tag that is parted, wherever a line ends", async () => {
+    const { page } = journey;
+    await ask(page, "#/mend?of=F-100&after=H-1&until=H-2");
+    await page.locator(".mend-plans tbody tr").first().waitFor();
+    const parted = new Set<string>();
+    for (let width = 1000; width <= 1280; width += 8) {
+      await page.setViewportSize({ width, height: 800 });
+      for (const tag of await partedTags(page, SENTENCES)) parted.add(`${tag} at ${width}`);
+    }
+    expect([...parted]).toEqual([]);
+  });
+
   it("is asked about by those two, with the keyboard alone, and shows what finding the break would allow", async () => {
     const answer = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", between: ["H-1", "H-2"] });
     await ask(journey.page, "#/mend?of=F-100");

@@ -53,7 +53,7 @@ export const partedTags = (page: Page, selector: string): Promise<string[]> =>
     for (const part of document.querySelectorAll(which)) {
       const texts = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
       for (let node = texts.nextNode(); node; node = texts.nextNode())
-        for (const { 0: tag, index } of (node.nodeValue ?? "").matchAll(/[A-Z]+-\d+/g)) {
+        for (const { 0: tag, index } of (node.nodeValue ?? "").matchAll(/[A-Z0-9]+([-/][A-Z0-9]+)+/g)) {
           at.setStart(node, index);
           at.setEnd(node, index + tag.length);
           if (new Set([...at.getClientRects()].map(({ top }) => Math.round(top))).size > 1) parted.push(tag);
