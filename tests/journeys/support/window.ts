@@ -118,6 +118,8 @@ export async function openWindow(
     page.on("console", (message) => {
       if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
     });
+    // The system's own window for files is answered by tests; this is asked of the browser before any key can open one.
+    page.on("filechooser", () => {});
     await page.goto(loopback.address);
     await page.getByRole("heading", { level: 1 }).waitFor();
     return page;
