@@ -32,6 +32,16 @@ describe("a sheet with rows that can't be so", () => {
     expect(await count(plant, "splice")).toBe(1);
   });
 
+  it("takes a stray character that nobody writes as that row's trouble, and reads the others", async () => {
+    const plant = await sheetPlant();
+    const strands = Array.from({ length: 8 }, (_, i) => `MH-03/CL-1/T1;${i + 1};F-014:${i + 1};F-021:${i + 1};0,03`);
+    const text = lines(SPLICES, ...strands).replace("F-014:3;", "F-014:3\u0001;");
+    const file = sheetFile(plant, "stray.csv", new TextEncoder().encode(text));
+    const rehearsal = await rehearsed(plant, { file });
+    expect(fates(rehearsal)).toEqual(["new", "new", "refused", "new", "new", "new", "new", "new"]);
+    expect(rehearsal.rows[2]?.problems).toMatchObject([{ row: 4, field: "cable A strand" }]);
+  });
+
   it("says of a row that is on record that nothing comes of it, and never of one that is refused", async () => {
     const plant = await sheetPlant();
     const text = lines("cable,strand,circuit,status", "F-014,3,,spare", "F-014,4,,upside down");

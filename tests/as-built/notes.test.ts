@@ -369,3 +369,15 @@ describe("a line that isn't understood", () => {
     expect(reply).toMatchObject({ error: { code: "bad_input", problems: [{ row: 2 }, { row: 2 }] } });
   });
 });
+
+describe("what is no notes", () => {
+  it("is refused by the line that holds what nobody writes, and changes nothing", async () => {
+    const plant = await sheetPlant();
+    const text = lines("F-014 IN 1234 OUT 1267 MH-03", "F-014 37-48 d\u007fead", "");
+    for (const name of ["notes.rehearse", "notes.apply"])
+      expect(await plant.call(name, { text })).toMatchObject({
+        error: { code: "bad_input", message: expect.stringContaining("line 2"), problems: [{ row: 2, field: "text" }] },
+      });
+    expect(await count(plant, "visit")).toBe(0);
+  });
+});

@@ -163,6 +163,10 @@ describe("a workbook by hand", () => {
     ],
     ["a workbook of the old form", Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0, 0), "old form"],
     ["a RAR archive with another name", Uint8Array.of(0x52, 0x61, 0x72, 0x21, 0x1a, 0x07, 1, 0), "is packed"],
+    ["a gzip file with another name", Uint8Array.of(0x1f, 0x8b, 8, 0, 0), "is packed"],
+    ["a 7z archive with another name", Uint8Array.of(0x37, 0x7a, 0xbc, 0xaf, 0x27, 0x1c, 0), "is packed"],
+    ["a bzip2 file with another name", Uint8Array.of(0x42, 0x5a, 0x68, 0x39, 0x31), "is packed"],
+    ["an xz file with another name", Uint8Array.of(0xfd, 0x37, 0x7a, 0x58, 0x5a, 0, 0), "is packed"],
     ["bytes that are no text", Uint8Array.from({ length: 600 }, (_, i) => (i * 37) % 251), "that nobody writes"],
     ["a packed part cut off", byHand("<row/>").slice(0, 60), "can't be unpacked"],
   ])("refuses %s with the reason", async (_, bytes, reason) => {

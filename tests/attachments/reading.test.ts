@@ -31,6 +31,32 @@ describe("what a file is", () => {
     });
     expect(sniff(ascii("%PDF-1.7 ..."))).toMatchObject({ media_type: "application/pdf", picture: false });
   });
+  it("is told of what other cameras and programs write, of which only WebP is drawn", () => {
+    // RFC 9649, 2.7: width and height less one, in 24 bits each; the size in the head counts what follows it.
+    const webp = Buffer.alloc(30);
+    webp.write("RIFF", 0, "latin1");
+    webp.writeUInt32LE(22, 4);
+    webp.write("WEBPVP8X", 8, "latin1");
+    webp.writeUIntLE(639, 24, 3);
+    webp.writeUIntLE(479, 27, 3);
+    expect(sniff(webp)).toEqual({
+      media_type: "image/webp",
+      picture: true,
+      fault: null,
+      size: { width: 640, height: 480 },
+    });
+    expect(sniff(webp.subarray(0, 29)).fault).toMatch(/cut off/);
+    for (const [start, media_type] of [
+      ["\0\0\0\x18ftypheic", "image/heif"],
+      ["\0\0\0\x18ftypmif1", "image/heif"],
+      ["\0\0\0\x18ftypavif", "image/heif"],
+      ["II*\0", "image/tiff"],
+      ["MM\0*", "image/tiff"],
+      ["PK\x03\x04", "application/zip"],
+      ["\0\x01\x02", "application/octet-stream"],
+    ] as const)
+      expect([start, sniff(ascii(start))]).toMatchObject([start, { media_type, picture: false, fault: null }]);
+  });
   it("is never a picture when it is markup, whatever it is called", () => {
     for (const text of [
       "<svg xmlns='http://www.w3.org/2000/svg'><script>1</script></svg>",

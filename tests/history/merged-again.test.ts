@@ -79,6 +79,17 @@ describe("a conflict that was settled", () => {
     expect((await compare(office, await newPlant({ path: early }))).open).toBe(1);
   });
 
+  it("doesn't hold for a copy that went another way before, though it has as many changes", async () => {
+    const { office, field } = await twoNames();
+    const path = join(newFolder(), "other.strandbook");
+    await field.application.file.saveCopy(path);
+    const other = await newPlant({ path });
+    for (const plant of [field, other]) await run(plant, edit("cable", "F-2", { notes: plant.path }));
+    await merge(office, field, { rest: "ours" });
+    const { merged_before, conflicts } = await compare(office, other);
+    expect([merged_before, conflicts.map(({ key }) => key)]).toEqual([null, ["cable 1 name", "cable 2 notes"]]);
+  });
+
   it("may be a deletion here of what they changed: asked again when they change it again", async () => {
     const { office, field } = await parted(threeCables);
     await run(office, remove("cable", "F-1"));

@@ -298,6 +298,29 @@ describe("what doesn't fit", () => {
     expect((await lay({ sheet: "wrap 51 x 76", draft: long })).cures.smaller).toBe(1);
   });
 
+  it("is cured by sheets of the same form before others, each with room for all of them in the usual type", async () => {
+    const plant = await street();
+    await plant.run("record.edit", { kind: "cable", id: "F-021", values: { tag: "F-021 OF THE OUTER RING" } });
+    type Told = { cures: { smaller: number; sheets: string[] }; fit: number; labels: unknown[] };
+    const lay = (more: object) => plant.run<Told>("label.lay", more);
+    const hole = { of: ["F-014"], at: "MH-03" };
+    expect((await lay({ ...hole, sheet: "tape 12 mm" })).cures.sheets).toEqual([
+      "tape 18 mm",
+      "tape 24 mm",
+      "102 x 25, 2 by 10",
+    ]);
+    const draft = { place: "indoor", text: "{tag} and what is beside it, here and there", code: "none" };
+    const both = { of: ["F-014", "F-021 OF THE OUTER RING"], at: "MH-03", draft: { ...draft, place: "outdoor" } };
+    for (const asked of [both, { ...both, smaller: true }]) {
+      const { cures } = await lay({ ...asked, sheet: "44 x 13, 4 by 20" });
+      expect(cures.sheets.length).toBeGreaterThan(0);
+      for (const sheet of cures.sheets) {
+        const { fit, labels } = await lay({ ...both, sheet });
+        expect([sheet, fit]).toEqual([sheet, labels.length]);
+      }
+    }
+  });
+
   it("keeps to the plant's own smallest type", async () => {
     const plant = await street();
     const values = { tag: "labels.least_type_mm", value: 2.7, unit: "mm", reason: "Read with gloves on" };
