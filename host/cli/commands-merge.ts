@@ -134,7 +134,7 @@ function comparedText(compared: Comparison, width: number): string {
         .join("\n")
         .concat("\n"),
     ),
-    would ? `\n${wouldText(would, width)}` : "",
+    would ? `\n${wouldText(would, conflicts.length === 0, width)}` : "",
   ].join("");
 }
 
@@ -150,11 +150,16 @@ function leftText({ left_out }: Comparison, width: number): string {
       { head: say`why`, cell: ({ words }) => words },
     ],
     width,
-  )}\n`;
+  )}`;
 }
 
-const leftNames = (named: readonly string[], count: number): string =>
-  count > named.length ? say`${named.join(", ")} and ${count - named.length} more` : named.join(", ");
+/** So many stand in a row of the table. */
+const NAMED = 3;
+
+const leftNames = (named: readonly string[], count: number): string => {
+  const first = named.slice(0, NAMED);
+  return count > first.length ? say`${first.join(", ")} and ${count - first.length} more` : first.join(", ");
+};
 
 /** The open conflicts as --take takes them, to be copied and each chosen; written as they stand they keep what is here. */
 function takeLine(conflicts: Comparison["conflicts"]): string {
@@ -163,8 +168,9 @@ function takeLine(conflicts: Comparison["conflicts"]): string {
   return `\n${say`Choose each of them so (ours or theirs):`}\n--take "${open.map(({ key }) => `${key}=ours`).join(", ")}"\n`;
 }
 
-function wouldText(would: NonNullable<Comparison["would"]>, width: number): string {
-  if (would.counts.length === 0) return say`Nothing would be taken: all of it is on record here.\n`;
+function wouldText(would: NonNullable<Comparison["would"]>, isKnown: boolean, width: number): string {
+  if (would.counts.length === 0)
+    return isKnown ? say`Nothing would be taken: all of it is on record here.\n` : say`Nothing would be taken.\n`;
   const counted = would.counts.map(({ kind, added, changed, deleted }) => ({ kind, added, changed, deleted }));
   return `${table(
     counted,

@@ -36,6 +36,8 @@ describe("a clerk who keeps what is here", () => {
     expect(left).toContain("1 panel OLD/1/P left out; refers to what is left out: space OLD/1");
     expect(left).toMatch(/24 ports OLD\/1\/P:1, .*, OLD\/1\/P:12 and 12 more left out/);
     await journey.looks();
+    // What is left out is read whole: nothing of it lies beyond the edge of the list.
+    expect(await page.locator(".merge").evaluate((list) => list.scrollWidth - list.clientWidth)).toBe(0);
   });
 
   it("chooses one by its arrows and the rest at once, and what would come in says so", async () => {

@@ -81,7 +81,7 @@ export async function leftOutViews(theirs: Reader, ids: Ids, all: readonly Left[
     const [{ key, kind, field, isNew, target }] = group as [Left, ...Left[]];
     const targets = group.flatMap((one) => one.target?.id ?? []);
     const of =
-      target === null ? "" : `${KINDS[target.kind].one} ${few(await names(target.kind, [...new Set(targets)]))}`;
+      target === null ? "" : `${KINDS[target.kind].one} ${few(await names(target.kind, [...new Set(targets)]), 3)}`;
     const label = field === null ? "" : labelOf(kind, field);
     const fate =
       field === null ? say`left out` : isNew ? say`taken without ${label}` : say`${label} stays as it is here`;
