@@ -153,6 +153,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       case: held,
       lateral,
       units,
+      all_units: facts.units.length,
       seals: await sealsPassed(reader, facts),
       strands,
       splices: runs,

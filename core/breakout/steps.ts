@@ -1,6 +1,6 @@
 /** The steps of a break-out in the order in which a crew does them; those that change the record name the act that notes it. */
 import { shortRange } from "../act/numbering.ts";
-import { ASKED, byHand, DAY, type PlannedStep } from "../jobs/step.ts";
+import { ASKED, byHand, DAY, type OpeningKept, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -42,6 +42,8 @@ export interface StepFacts {
   readonly case: Chosen;
   readonly lateral: Lateral;
   readonly units: readonly UnitOpened[];
+  /** How many the cable has. */
+  readonly all_units: number;
   readonly strands: readonly StrandHere[];
   readonly seals: Seals;
   readonly splices: readonly SpliceRun[];
@@ -53,6 +55,29 @@ export interface StepFacts {
 
 const metres = (value: number): string => formatLength(value, "m", 1);
 
+/** What the packet draws, as it was when the job was planned. */
+const openingOf = ({
+  cable,
+  place,
+  ends,
+  cut,
+  loop,
+  stop,
+  units,
+  all_units,
+  lateral,
+  ...own
+}: StepFacts): OpeningKept => ({
+  ...{ cable, place, ends },
+  cut: { at: cut.at, edge: cut.edge, stub_a: cut.stub_a, stub_z: cut.stub_z, marks: cut.marks, glass: cut.glass },
+  window_m: loop.window_m,
+  opened_before: stop.opened,
+  units: units.map(({ words, layers, takes, strands, live }) => ({ words, layers, takes, strands, live })),
+  express: Math.max(0, all_units - units.length),
+  case: own.case.tag,
+  lateral: { tag: lateral.tag, to: lateral.to },
+});
+
 export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const { cable, place, stop, cut, strands, lateral } = facts;
   const tag = escapeName(cable.tag, "");
@@ -62,11 +87,15 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const looked = [place, ...facts.around, ...facts.pulls.map(({ pull }) => pull.place ?? pull.stop)];
   const coils = new Set(looked.flatMap((one) => one?.tag ?? []));
   const live = [...new Set(facts.at_risk.map(({ circuit }) => circuit.tag))];
-  const looks = [
-    byHand(
-      say`Look at the coils of ${cable.tag} at ${listed([...coils])}; enter what was found, and ask for the plans again where it differs`,
-      place,
-    ),
+  const looks: PlannedStep[] = [
+    {
+      ...byHand(
+        say`Look at the coils of ${cable.tag} at ${listed([...coils])}; enter what was found, and ask for the plans again where it differs`,
+        place,
+      ),
+      // For the paper: what is opened, and where it is cut.
+      input: { opening: openingOf(facts) },
+    },
     byHand(
       say`Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${plural(numbers.length, "{1} is dark", "{1} are dark", range)}${live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : ""}`,
       place,

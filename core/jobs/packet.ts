@@ -12,6 +12,7 @@ import { spliceSheets } from "./packet-sheets.ts";
 import { workedOn } from "./packet-worked.ts";
 import type { LeftOut, Situation } from "./situation.ts";
 import type { SpliceSheet } from "./splice-sheet.ts";
+import type { OpeningKept } from "./step.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
 
@@ -42,6 +43,8 @@ export interface Packet {
   /** One for each cable that the job mends; the first is also above. */
   readonly situations: readonly Situation[];
   readonly mends: readonly PacketMend[];
+  /** Of a break-out what is opened, and where it is cut. */
+  readonly openings: readonly OpeningKept[];
   /** The cables that it works on: what it mends, opens or splices, and nothing that is only planned. */
   readonly worked: readonly RecordRef[];
   /** Circuits on the glass that the job works on, the most urgent first. */
@@ -71,6 +74,9 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     const kept = act === null ? (input as { readonly situation?: Situation } | null) : null;
     return kept?.situation ?? [];
   });
+  const openings = job.steps.flatMap(({ act, input }) =>
+    act === null ? ((input as { readonly opening?: OpeningKept } | null)?.opening ?? []) : [],
+  );
   const situation = situations[0] ?? null;
   const worked = await workedOn(reader, job.steps, situations);
   const light = await lightInto(reader, worked, today);
@@ -101,6 +107,7 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     situations,
     circuits,
     mends,
+    openings,
     worked: worked.map(({ cable }) => cable),
     make: mends[0]?.make ?? null,
     neighbours: mends[0]?.neighbours ?? [],

@@ -1,6 +1,6 @@
 /** One step of planned work: an act of the record with its input, or something people do and tick off. */
 import type { Row } from "../model/dictionary.ts";
-import type { RecordRef } from "../trace/answer.ts";
+import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 
 export interface PlannedStep {
   /** The name of a write operation that records the step once it is done; null for one that changes no record. */
@@ -68,4 +68,36 @@ export function filledIn(input: unknown, day: string, who: string): unknown {
   if (Array.isArray(input)) return input.map((one) => filledIn(one, day, who));
   if (typeof input !== "object" || input === null) return input;
   return Object.fromEntries(Object.entries(input).map(([key, value]) => [key, filledIn(value, day, who)]));
+}
+
+type Half = "a" | "z";
+type Stub = "yes" | "no" | null;
+
+/** What a break-out opens, as it was when the job was planned, kept with its first step for the paper. */
+export interface OpeningKept {
+  readonly cable: RecordRef;
+  readonly place: RecordRef;
+  readonly ends: Readonly<Record<Half, RecordRef | null>>;
+  readonly cut: {
+    readonly at: "edge" | "middle";
+    /** Of an edge: the end of the cable it lies towards. */
+    readonly edge: Half | null;
+    readonly stub_a: Stub;
+    readonly stub_z: Stub;
+    readonly marks: { readonly from: number; readonly to: number; readonly unit: "m" | "ft" } | null;
+    readonly glass: Stub;
+  };
+  readonly window_m: number;
+  readonly opened_before: boolean;
+  readonly units: readonly {
+    readonly words: string;
+    readonly layers: readonly ColourLayer[];
+    readonly takes: readonly number[];
+    /** Strands of it in service. */
+    readonly live: number;
+  }[];
+  /** Units that run on uncut. */
+  readonly express: number;
+  readonly case: string;
+  readonly lateral: { readonly tag: string; readonly to: RecordRef | null };
 }

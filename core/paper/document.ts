@@ -6,6 +6,7 @@
 import type { CampusDrawing } from "./campus.ts";
 import type { FaceDrawing } from "./face.ts";
 import type { LineDrawing } from "./line.ts";
+import type { OpeningDrawing } from "./opening.ts";
 import type { SectionDrawing } from "./section.ts";
 import type { WallsDrawing } from "./walls.ts";
 
@@ -88,6 +89,8 @@ export type Block =
   | { readonly is: "values"; readonly rows: readonly { readonly word: string; readonly value: Cell }[] }
   | TableBlock
   | { readonly is: "line"; readonly drawing: LineDrawing }
+  /** A cable opened where it passes, with what is cut. */
+  | { readonly is: "opening"; readonly drawing: OpeningDrawing }
   /** The walls of a hole unfolded. */
   | { readonly is: "walls"; readonly drawing: WallsDrawing }
   | { readonly is: "face"; readonly drawing: FaceDrawing }

@@ -7,6 +7,7 @@ import { drawCampus, heightOfCampus } from "./campus-drawing.ts";
 import { drawFace, heightOfFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
+import { drawOpening } from "./opening-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
 import { drawSection } from "./section-drawing.ts";
 import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
@@ -132,7 +133,8 @@ function keepWithNext(sheet: Sheet, after: readonly Block[]): void {
   if (next?.is === "table") sheet.room(headings + heldTogether(sheet, next));
   else if (next?.is === "face") sheet.room(headings + heightOfFace(sheet, next.drawing));
   else if (next?.is === "campus") sheet.room(headings + heightOfCampus(sheet, next.drawing, headings));
-  else sheet.room(headings - HEADING + (next?.is === "line" || next?.is === "walls" ? 190 : 70));
+  else
+    sheet.room(headings - HEADING + (next?.is === "line" || next?.is === "opening" || next?.is === "walls" ? 190 : 70));
 }
 
 function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {
@@ -155,6 +157,9 @@ function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {
       return;
     case "line":
       drawLine(sheet, block.drawing);
+      return;
+    case "opening":
+      drawOpening(sheet, block.drawing);
       return;
     case "walls":
       drawWalls(sheet, block.drawing);

@@ -38,6 +38,37 @@ describe("a heading", () => {
   });
 });
 
+describe("an opening", () => {
+  const drawing = {
+    ...{
+      cable: "F-1",
+      place: "H-2",
+      ends: ["ALD/1", "ZED/1"],
+      window: "window 6 m",
+      case: "CL-1",
+      lateral: "L-7 to NEW/1",
+    },
+    units: [
+      { words: "tube 3 green GR: 26-29 cut", fill: "#1d9a4b", cut: true },
+      { words: "3 units run on uncut", fill: null, cut: false },
+    ],
+    ...{ cut_at: 1, cut_words: ["cut at the edge towards ZED/1"], edges: ["mark 1321 m", "mark 1327 m"] },
+  } as const;
+
+  it("has its units beside the window, the case above it, and the marks of its edges below it", async () => {
+    const read = await drawn({ is: "opening", drawing });
+    const [unit, express] = [at(read, "tube 3 green"), at(read, "3 units run on")];
+    expect(unit.foot).toBeGreaterThan(express.foot);
+    expect(at(read, "CL-1").foot).toBeGreaterThan(unit.foot);
+    const [from, to] = [at(read, "mark 1321"), at(read, "mark 1327")];
+    expect(from.foot).toBeLessThan(express.foot);
+    expect(from.right).toBeLessThan(to.left);
+    expect(to.left).toBeLessThan(unit.left);
+    for (const words of ["← ALD/1", "ZED/1 →", "window 6 m", "cut at the edge towards ZED/1", "L-7 to NEW/1"])
+      expect(plain(read.text)).toContain(words);
+  });
+});
+
 describe("a note", () => {
   it.each([
     ["danger", "DANGER"],

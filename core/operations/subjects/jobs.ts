@@ -10,12 +10,14 @@ import { planMendJob } from "../../jobs/mend-job.ts";
 import { planMendsJob } from "../../jobs/mends-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
 import { entered, groundOf, packetDocument } from "../../jobs/packet-document.ts";
+import { openingBlocks } from "../../jobs/packet-opening.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { temporaryLeft } from "../../jobs/temporary.ts";
 import type { Block } from "../../paper/document.ts";
 import { refuse } from "../../result.ts";
 import { courseBlocks } from "../../sheets/cable-paper.ts";
+import { inkOf } from "../../sheets/chips.ts";
 import { holePictures } from "../../sheets/hole-pictures.ts";
 import { lengthUnit } from "../../sheets/in-words.ts";
 import type { RecordRef } from "../../trace/answer.ts";
@@ -207,9 +209,7 @@ export const jobPlanCase = defineWrite({
       .array(tag)
       .max(1000)
       .optional()
-      .describe(
-        say`For each sheath that doesn't reach, in their order, the number of its piece of new cable; else they follow from the job's.`,
-      ),
+      .describe(say`For each sheath that doesn't reach the number of its piece; else they follow from the job's.`),
     piece_cases: z
       .array(address)
       .max(1000)
@@ -390,6 +390,7 @@ export const jobPrint = defineRead({
     if (packet.situations.length === 0)
       for (const { id } of packet.worked)
         lines.push(...courseBlocks(await cableSheet(reader, id, today), await lengthUnit(reader)));
+    lines.push(...packet.openings.flatMap((one) => openingBlocks(one, inkOf)));
     const holes = await holePictures(reader, entered(packet), new Set(packet.worked.map(({ tag }) => tag)));
     const ground = await groundBlocks(reader, groundOf(packet), today);
     return packetDocument(packet, last?.id ?? null, null, { lines, ground, holes });
