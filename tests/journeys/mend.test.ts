@@ -46,6 +46,23 @@ describe("a way that is cut", () => {
 });
 
 describe("a cable cut somewhere between two holes", () => {
+  it("has what a way rests on told once, where the ways stand side by side", async () => {
+    const { plans } = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", after: "H-1", metres: 40 });
+    const words = plans.slice(0, 4).flatMap(({ to_prove }) => to_prove);
+    expect(words.length).toBeGreaterThan(0);
+    await ask(journey.page, "#/mend?of=F-100&after=H-1&metres=40");
+    const rows = journey.page.locator(".mend-plans tbody tr");
+    await rows.first().waitFor();
+    // Those after the fourth don't stand side by side.
+    const ways = (await rows.allInnerTexts()).slice(0, 4).map(flat).join("|");
+    const beside = flat(await shown(journey.page.locator(".mend-beside")));
+    for (const one of words) {
+      expect(ways).not.toContain(flat(one));
+      expect(beside).toContain(flat(one));
+    }
+    expect(ways).toMatch(/\d+ things? to be proved first/);
+  });
+
   it("is told without a tag that is parted, wherever a line ends", async () => {
     const { page } = journey;
     await ask(page, "#/mend?of=F-100&after=H-1&until=H-2");

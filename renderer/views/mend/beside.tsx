@@ -7,7 +7,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { jobAddress } from "./job-address.ts";
 
 /** More than these can't be read beside one another. */
-const MOST = 4;
+export const MOST_BESIDE = 4;
 
 interface Beside extends MendWholePlan {
   readonly head: string;
@@ -16,10 +16,12 @@ interface Beside extends MendWholePlan {
 export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; readonly dark: string | undefined }) {
   const length = useLength();
   const { temporary } = answer;
-  const shown: Beside[] = answer.plans.slice(0, MOST).map((plan, index) => ({ ...plan, head: say`way ${index + 1}` }));
+  const shown: Beside[] = answer.plans
+    .slice(0, MOST_BESIDE)
+    .map((plan, index) => ({ ...plan, head: say`way ${index + 1}` }));
   const last = answer.plans.length;
   const whole = answer.plans.at(-1);
-  if (whole && last > MOST) shown.push({ ...whole, head: say`way ${last}` });
+  if (whole && last > MOST_BESIDE) shown.push({ ...whole, head: say`way ${last}` });
   if (temporary.plan) shown.push({ ...temporary.plan, head: say`for the time being` });
   const metres = (of: number): string => (of === 0 ? say`none` : length(of));
   const list = (all: readonly string[], none: string): ReactNode => (all.length === 0 ? none : all.join("; "));

@@ -4,7 +4,7 @@ import { choiceWords } from "../../../core/model/wording.ts";
 import type { MendTheirs, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { cautionsOf } from "../../../core/repair/cautions.ts";
 import { NO_WAY } from "../../../core/repair/ways.ts";
-import { counted } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -22,7 +22,7 @@ import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
-import { PlansBeside } from "./beside.tsx";
+import { MOST_BESIDE, PlansBeside } from "./beside.tsx";
 import { jobAddress } from "./job-address.ts";
 import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
@@ -139,7 +139,7 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   {
     key: "what",
     head: say`what is done`,
-    show: ({ sentence, to_prove, bare, crowded, severs, takes_down }) => (
+    show: ({ number, sentence, to_prove, bare, crowded, severs, takes_down }) => (
       <>
         {unbroken(sentence)}
         {bare === null ? null : <span className="mend-under">{unbroken(bare)}</span>}
@@ -158,7 +158,11 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
           </span>
         ) : null}
         {to_prove.length > 0 ? (
-          <span className="mend-under">{sayWith`${<FindingMark shape="gap" />} to prove: ${unbroken(to_prove.join("; "))}`}</span>
+          <span className="mend-under">
+            {number > MOST_BESIDE
+              ? sayWith`${<FindingMark shape="gap" />} to prove: ${unbroken(to_prove.join("; "))}`
+              : sayWith`${<FindingMark shape="gap" />} ${plural(to_prove.length, "{0} thing to be proved first", "{0} things to be proved first")}`}
+          </span>
         ) : null}
       </>
     ),
