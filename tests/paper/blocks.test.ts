@@ -40,19 +40,14 @@ describe("a heading", () => {
 
 describe("an opening", () => {
   const drawing = {
-    ...{
-      cable: "F-1",
-      place: "H-2",
-      ends: ["ALD/1", "ZED/1"],
-      window: "window 6 m",
-      case: "CL-1",
-      lateral: "L-7 to NEW/1",
-    },
+    ...{ cable: "F-1", place: "H-2", window: "window 6 m", case: "CL-1", lateral: "L-7 to NEW/1" },
+    ends: ["ALD/1", "ZED/1"],
     units: [
       { words: "tube 3 green GR: 26-29 cut", fill: "#1d9a4b", cut: true },
       { words: "3 units run on uncut", fill: null, cut: false },
     ],
-    ...{ cut_at: 1, cut_words: ["cut at the edge towards ZED/1"], edges: ["mark 1321 m", "mark 1327 m"] },
+    edges: ["mark 1321 m", "mark 1327 m"],
+    ...{ cut_at: 1, cut_words: ["cut at the edge towards ZED/1"] },
   } as const;
 
   it("has its units beside the window, the case above it, and the marks of its edges below it", async () => {
