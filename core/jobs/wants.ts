@@ -4,7 +4,8 @@ import { Refusal } from "../result.ts";
 import { refsOf, resolveOne, resolvePorts, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { say } from "../words/say.ts";
+import { plural } from "../words/counted.ts";
+import { listed } from "../words/phrase.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
 /** `strand 12`, `stop 7`: what is wanted, by kind and id. */
@@ -26,7 +27,7 @@ export interface Clash {
   /** What both want, as records; of many the first few. */
   readonly wanted: readonly RecordRef[];
   readonly count: number;
-  /** "12 strands of F-012", in words. */
+  /** What follows "the same": "12 strands, coil". */
   readonly words: string;
 }
 
@@ -160,7 +161,13 @@ export async function strandsPromised(reader: Reader): Promise<ReadonlyMap<numbe
   return promised;
 }
 
-const NAMED_KINDS = { strand: say`strand`, stop: say`coil`, tray: say`splice tray`, port: say`port` } as const;
+/** What follows "the same". */
+const SAME = {
+  strand: (n: number) => plural(n, "strand", "{0} strands"),
+  stop: (n: number) => plural(n, "coil", "{0} coils"),
+  tray: (n: number) => plural(n, "splice tray", "{0} splice trays"),
+  port: (n: number) => plural(n, "port", "{0} ports"),
+};
 const FIRST = 6;
 
 /** Other jobs that are not ended and want the same, in order of their numbers. */
@@ -177,8 +184,8 @@ export async function clashesOf(reader: Reader, job: Job): Promise<Clash[]> {
     const other = await jobNamed(reader, id);
     const both = [...(await wantsOfJob(reader, other))].filter((key) => mine.has(key));
     if (both.length === 0) continue;
-    const byKind = Map.groupBy(both, (key) => key.split(" ")[0] as keyof typeof NAMED_KINDS);
-    const words = [...byKind].map(([kind, own]) => `${own.length} ${NAMED_KINDS[kind]}${own.length === 1 ? "" : "s"}`);
+    const byKind = Map.groupBy(both, (key) => key.split(" ")[0] as keyof typeof SAME);
+    const words = [...byKind].map(([kind, own]) => SAME[kind](own.length));
     const wanted: RecordRef[] = [];
     for (const [kind, own] of byKind) {
       const refs = await refsOf(
@@ -188,7 +195,7 @@ export async function clashesOf(reader: Reader, job: Job): Promise<Clash[]> {
       );
       wanted.push(...refs.values());
     }
-    clashes.push({ job: other.ref, wanted, count: both.length, words: words.join(", ") });
+    clashes.push({ job: other.ref, wanted, count: both.length, words: listed(words) });
   }
   return clashes;
 }

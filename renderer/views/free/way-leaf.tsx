@@ -1,6 +1,6 @@
 /** The way pointed at, as a list of work: which strands from where to where, and what joins them. */
 import type { FreePairAnswer, FreeStretch, FreeWay } from "../../../core/free-pair/answer.ts";
-import { plural } from "../../../core/words/counted.ts";
+import { counted, plural } from "../../../core/words/counted.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -119,10 +119,7 @@ function Joint({ way, index }: { readonly way: FreeWay; readonly index: number }
   if (!joint) return null;
   return (
     <p className="free-joint">
-      <b>
-        {joint.count} {joint.kind}
-        {joint.count === 1 ? "" : "s"}
-      </b>{" "}
+      <b>{joint.kind === "splice" ? counted(joint.count, "splice") : counted(joint.count, "cord")}</b>{" "}
       {sayWith`at ${<TagLink record={joint.space} />}`}
     </p>
   );
