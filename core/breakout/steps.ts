@@ -72,7 +72,9 @@ const openingOf = ({
   cut: { at: cut.at, edge: cut.edge, stub_a: cut.stub_a, stub_z: cut.stub_z, marks: cut.marks, glass: cut.glass },
   window_m: loop.window_m,
   opened_before: stop.opened,
-  units: units.map(({ words, layers, takes, strands, live }) => ({ words, layers, takes, strands, live })),
+  units: units.map(({ words, layers, takes, strands, live, opened_before }) => ({
+    ...{ words, layers, takes, strands, live, opened_before },
+  })),
   express: Math.max(0, all_units - units.length),
   case: own.case.tag,
   lateral: { tag: lateral.tag, to: lateral.to },

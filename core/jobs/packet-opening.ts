@@ -34,16 +34,19 @@ function drawingOf(
   return {
     ...{ cable: cable.tag, place: place.tag, ends: [a, z] },
     units: [
-      ...units.map(({ words, layers, takes, live }): OpeningUnit => {
+      ...units.map(({ words, layers, takes, strands, live, ...unit }): OpeningUnit => {
         const outer = layers.at(-1);
         const code = outer?.code ?? "";
         const name = code === "" ? words : `${words} ${code}`;
         const range = shortRange(takes.toSorted((x, y) => x - y));
+        const cut =
+          takes.length >= strands
+            ? say`${name}: ${range} cut, all of it`
+            : unit.opened_before
+              ? say`${name}: ${range} cut, the rest stays as it is`
+              : say`${name}: ${range} cut, the rest runs on`;
         return {
-          words:
-            live > 0
-              ? say`${name}: ${range} cut, the rest runs on; ${live} in service, at risk`
-              : say`${name}: ${range} cut, the rest runs on`,
+          words: live > 0 ? say`${cut}; ${live} in service, at risk` : cut,
           fill: outer ? inkOf(outer.code, outer.name) : null,
           cut: true,
         };

@@ -92,9 +92,13 @@ export interface OpeningKept {
   readonly units: readonly {
     readonly words: string;
     readonly layers: readonly ColourLayer[];
+    /** Numbers of the strands that are cut, and how many it has. */
     readonly takes: readonly number[];
+    readonly strands: number;
     /** Strands of it in service. */
     readonly live: number;
+    /** Some of its strands were cut there already. */
+    readonly opened_before: boolean;
   }[];
   /** Units that run on uncut. */
   readonly express: number;

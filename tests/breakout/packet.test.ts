@@ -67,4 +67,19 @@ describe("the opening on a break-out's packet", () => {
     });
     expect(opening?.cut_words[0]).toBe(words);
   });
+
+  it("says of a unit that is cut whole that nothing of it runs on", async () => {
+    const plant = await way();
+    const asked = { ...ASKED, strands: 12, side: "a" };
+    const { plans } = await plant.run<BreakoutAnswer>("breakout.plans", asked);
+    const set = plans.findIndex(({ units }) => units.some(({ takes, strands }) => takes.length === strands)) + 1;
+    expect(set).toBeGreaterThan(0);
+    await plant.run("job.plan_breakout", { ...asked, set, job: "J-1" });
+    const paper = await plant.run<{ blocks: { is: string; drawing: OpeningDrawing }[] }>("job.print", { job: "J-1" });
+    const told = paper.blocks.find(({ is }) => is === "opening")?.drawing.units.map(({ words }) => words) ?? [];
+    for (const { takes, strands } of plans[set - 1]?.units ?? []) {
+      const own = told.filter((words) => words.includes(` ${takes[0]}-${takes.at(-1)} cut`));
+      expect(own).toEqual([expect.stringMatching(takes.length === strands ? /cut, all of it$/ : /the rest runs on$/)]);
+    }
+  });
 });
