@@ -60,6 +60,6 @@ describe("two mends of one cable that pull nothing", () => {
     const plan = await planOf(plant, ({ pulled_m }) => pulled_m > 0.05);
     for (const job of ["J-1", "J-2"]) await plant.run("job.plan_mend", { ...CUT, job, plan });
     const [clash] = (await plant.run<JobAnswer>("job.show", { job: "J-1" })).clashes;
-    expect(clash?.words).toMatch(/^24 strands, \d+ coils/);
+    expect(clash?.words).toMatch(/^24 strands and \d+ coils/);
   });
 });

@@ -321,11 +321,10 @@ describe("several jobs", () => {
     const { clashes, sentence } = await plant.run<JobAnswer>("job.show", { job: "J-2" });
     expect(clashes).toMatchObject([{ job: { tag: "J-1" }, count: 6, words: "6 strands" }]);
     expect(sentence).toContain("J-1 wants the same 6 strands");
-    const [step] = steps;
-    await plant.run("job.enter", { job: "J-3", steps: [{ ...step, input: { ...step?.input, cut: "7" } }] });
+    const other = steps.map((step) => ({ ...step, input: { ...step.input, cut: "7" } }));
+    await plant.run("job.enter", { job: "J-3", steps: other });
     expect((await plant.run<JobAnswer>("job.show", { job: "J-3" })).sentence).toContain("J-1 wants the same strand.");
-    await plant.run("job.abandon", { job: "J-3" });
-    await plant.run("job.abandon", { job: "J-1" });
+    for (const job of ["J-1", "J-3"]) await plant.run("job.abandon", { job });
     expect((await plant.run<JobAnswer>("job.show", { job: "J-2" })).clashes).toEqual([]);
   });
 
