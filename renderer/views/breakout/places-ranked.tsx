@@ -5,6 +5,7 @@ import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { count, useLength } from "../../controls/figures.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { FitTold } from "./fit-told.tsx";
@@ -40,17 +41,9 @@ function Ranked({
       </p>
       {places.length > 0 ? (
         <table className="mend-losses">
-          <thead>
-            <tr>
-              {[say`place`, say`fits`, say`strands`, say`circuits at risk`, say`pulled`, say`lateral, cut off`].map(
-                (head) => (
-                  <th key={head} scope="col">
-                    {head}
-                  </th>
-                ),
-              )}
-            </tr>
-          </thead>
+          <Heads
+            of={[say`place`, say`fits`, say`strands`, say`circuits at risk`, say`pulled`, say`lateral, cut off`]}
+          />
           <tbody>
             {places.map((one) => (
               <tr key={one.stop.id}>

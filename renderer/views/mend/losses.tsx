@@ -3,6 +3,7 @@ import type { MendLoss } from "../../../core/repair/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
@@ -20,17 +21,9 @@ export function Losses({
     db === null ? say`not known` : asKnown(`${db.toFixed(2)}\u202fdB`, complete);
   return (
     <table className="mend-losses">
-      <thead>
-        <tr>
-          {[say`circuit`, say`before the cut`, say`afterwards`, say`at worst`, say`carries`, say`runs at worst`].map(
-            (head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ),
-          )}
-        </tr>
-      </thead>
+      <Heads
+        of={[say`circuit`, say`before the cut`, say`afterwards`, say`at worst`, say`carries`, say`runs at worst`]}
+      />
       <tbody>
         {losses.map((loss) => (
           <tr key={loss.circuit.id}>

@@ -7,6 +7,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
 import { count, decimal, useLength } from "../../controls/figures.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { unbroken } from "../../controls/unbroken.tsx";
@@ -111,23 +112,17 @@ function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
   return (
     <Part id="arms" head={say`What each sheath gives`}>
       <table className="mend-losses">
-        <thead>
-          <tr>
-            {[
-              say`cable`,
-              say`comes from`,
-              say`left there`,
-              say`a splice takes`,
-              say`pulled from`,
-              say`lacks`,
-              say`new cable`,
-            ].map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <Heads
+          of={[
+            say`cable`,
+            say`comes from`,
+            say`left there`,
+            say`a splice takes`,
+            say`pulled from`,
+            say`lacks`,
+            say`new cable`,
+          ]}
+        />
         <tbody>
           {arms.map(({ cable, from, has_m, needs_m, pulls, short_m, piece }) => (
             <tr key={`${cable.id} ${from}`}>

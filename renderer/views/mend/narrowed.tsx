@@ -3,6 +3,7 @@ import type { MendWhole } from "../../../core/repair/answer.ts";
 import type { MendNarrowed } from "../../../core/repair/narrowed-answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -28,17 +29,9 @@ export function Narrowed({ answer: { cable, cut, narrowed } }: { readonly answer
         <p>{say`No better way: wherever between the two it is, these are all there are.`}</p>
       ) : (
         <table className="mend-losses mend-narrowed">
-          <thead>
-            <tr>
-              {[say`found so far from ${from}`, say`a better way`, say`from coils`, say`new cable`, say`all ways`].map(
-                (head) => (
-                  <th key={head} scope="col">
-                    {head}
-                  </th>
-                ),
-              )}
-            </tr>
-          </thead>
+          <Heads
+            of={[say`found so far from ${from}`, say`a better way`, say`from coils`, say`new cable`, say`all ways`]}
+          />
           <tbody>
             {narrowed.map((part) => (
               <tr key={part.from_m}>

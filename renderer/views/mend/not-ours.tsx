@@ -3,6 +3,7 @@ import { Fragment, type ReactNode } from "react";
 import type { MendCircuit, MendTheirs } from "../../../core/repair/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
@@ -20,21 +21,15 @@ export function NotOurs({ label, of }: { readonly label: string; readonly of: re
         <FindingMark shape="hazard" /> {label}
       </h2>
       <table className="mend-losses">
-        <thead>
-          <tr>
-            {[
-              "cable",
-              say`who mends it`,
-              say`by day`,
-              say`by night`,
-              ...(circuits ? [say`down, by priority`] : []),
-            ].map((head) => (
-              <th key={head} scope="col">
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <Heads
+          of={[
+            say`cable`,
+            say`who mends it`,
+            say`by day`,
+            say`by night`,
+            ...(circuits ? [say`down, by priority`] : []),
+          ]}
+        />
         <tbody>
           {of.map((one) => (
             <tr key={one.cable.id}>

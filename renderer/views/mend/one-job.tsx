@@ -3,6 +3,7 @@ import type { MendSeveralAnswer } from "../../../core/repair/several-answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { CircuitsByPriority } from "../../controls/circuits-by-priority.tsx";
 import { count, decimal, useLength } from "../../controls/figures.ts";
+import { Heads } from "../../controls/heads.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -59,15 +60,7 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
       <section className="locate-part" aria-labelledby="mend-turns">
         <h2 id="mend-turns">{say`In which order they come back`}</h2>
         <table className="mend-losses mend-turns">
-          <thead>
-            <tr>
-              {[say`turn`, say`cable`, say`unit`, say`strands`, say`circuits, by priority`].map((head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <Heads of={[say`turn`, say`cable`, say`unit`, say`strands`, say`circuits, by priority`]} />
           <tbody>
             {job.turns.slice(0, MOST).map(({ cable, unit, strands, circuits }, index) => (
               <tr key={`${cable.id} ${strands}`}>
