@@ -3,7 +3,6 @@ import type { CableStretch, StopOnCable } from "../act/cable-stretch.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { coreOf } from "../light/classes.ts";
-import { escapeName } from "../model/address.ts";
 import { doubtedSentence, legDoubtWords, legsInDoubt } from "../repair/doubtful.ts";
 import { windowMarks } from "../repair/lent-marks.ts";
 import { type HeldCourse, heldToTension } from "../repair/pulls.ts";
@@ -201,7 +200,7 @@ async function answerOf(
   const live = plans[0]?.at_risk.length ?? 0;
   const head = {
     cable: cable.ref,
-    stop: { kind: "stop" as const, id: stop.id, tag: `${escapeName(cable.ref.tag, "")}@${stop.ordinal}` },
+    stop: { kind: "stop" as const, id: stop.id, tag: `${cable.ref.tag}@${stop.ordinal}` },
     place,
     ends,
     strands: asked.strands,

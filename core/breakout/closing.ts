@@ -3,7 +3,6 @@ import { strandsToCut } from "../act/cable-open.ts";
 import type { EndJoint } from "../act/joints.ts";
 import { shortRange } from "../act/numbering.ts";
 import { byHand, type PlannedStep } from "../jobs/step.ts";
-import { escapeName } from "../model/address.ts";
 import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
@@ -36,7 +35,7 @@ export interface ClosingAsked extends StopAsked {
 /** Refuses `not_possible` where the cable isn't opened, `not_found` and `bad_input` as the names of strands do. */
 export async function closing(reader: Reader, asked: ClosingAsked, today: string): Promise<ClosingAnswer> {
   const { stretch, stop, cable, cables } = await stopOfCable(reader, asked);
-  const tag = escapeName(cable.ref.tag, "");
+  const { tag } = cable.ref;
   const ref: RecordRef = { kind: "stop", id: stop.id, tag: `${tag}@${stop.ordinal}` };
   const place = placeOf(cables.spaces.get(stop.space_id ?? 0)).space;
   const cut = await cutStrandsAt(reader, cables, cable, stop.id);

@@ -3,6 +3,7 @@ import { coloursOf } from "../act/cable-colours.ts";
 import { groupsOfType, strandsIn, type UnitGroup } from "../act/cable-design.ts";
 import type { Fibre } from "../act/fibre.ts";
 import { type Core, classWords, type FibreClass } from "../light/classes.ts";
+import { unescapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
@@ -220,7 +221,7 @@ async function tagOf(reader: Reader, { tag, cable }: LateralAsked): Promise<stri
     return tag.trim();
   }
   for (let number = 1; ; number += 1) {
-    const one = `${cable.tag}-L${number}`;
+    const one = `${unescapeName(cable.tag)}-L${number}`;
     if (!(await taken(one))) return one;
   }
 }

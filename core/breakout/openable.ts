@@ -1,13 +1,13 @@
 /** The cable and the stop that are meant, and whether it can be opened there. */
 
 import { type CableStretch, cableStretch, type StopOnCable, stopNamed } from "../act/cable-stretch.ts";
-import { escapeName } from "../model/address.ts";
 import { lifeWords } from "../model/kind.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
+import { addressUnder } from "../trace/facts.ts";
 import { placeOf } from "../trace/places.ts";
 import { say } from "../words/say.ts";
 import type { Half } from "./answer.ts";
@@ -31,7 +31,7 @@ export async function openable(reader: Reader, asked: StopAsked): Promise<Openab
   const found = await stopOfCable(reader, asked);
   const { stretch, stop, cable } = found;
   const { tag } = cable.ref;
-  const record = `${escapeName(tag, "")}@${stop.ordinal}`;
+  const record = `${tag}@${stop.ordinal}`;
   const no = (reason: string, field = "at"): never =>
     refuse("not_possible", say`${tag} can't be opened at ${stop.place}: it ${reason}.`, [{ field, record, reason }]);
   if (
@@ -67,7 +67,10 @@ export async function cableAsked(
         refuse("not_found", say`There is no cable ${asked}.`, [{ field: "cable", reason: say`is not on record` }]))
       : asked;
   const stretch = await cableStretch(reader, text);
-  return { stretch, cable: { kind: "cable", id: stretch.cable.id, tag: stretch.cable.tag } };
+  return {
+    stretch,
+    cable: { kind: "cable", id: stretch.cable.id, tag: addressUnder("cable", null, stretch.cable.tag) },
+  };
 }
 
 /** A cable and the stop that was named. */

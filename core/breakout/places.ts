@@ -1,5 +1,4 @@
 /** Where on a cable's way a break-out fits best: each place it passes, asked as a break-out there would be. */
-import { escapeName } from "../model/address.ts";
 import { Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -43,7 +42,7 @@ export async function breakoutPlaces(
   options: BreakoutOptions,
 ): Promise<BreakoutPlaces> {
   const { stretch, cable } = await cableAsked(reader, asked.cable);
-  const tag = escapeName(cable.tag, "");
+  const { tag } = cable;
   if (stretch.stops.length < 3) {
     refuse("not_possible", say`${cable.tag} passes no place on record where it could be opened.`, [
       { field: "cable", record: cable.tag, reason: say`passes no place on record` },

@@ -216,7 +216,7 @@ function runsOf(
 }
 
 function splicesOf(run: SpliceRun, { cable, lateral }: PlanFacts): PlannedSplice[] {
-  const tag = escapeName(cable.ref.tag, "");
+  const { tag } = cable.ref;
   return run.strands.map((strand, index): PlannedSplice => {
     const number = run.lateral[index] ?? 0;
     const colours = lateral.colours[number - 1] ?? [];

@@ -82,7 +82,7 @@ const openingOf = ({
 
 export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const { cable, place, stop, cut, strands, lateral } = facts;
-  const tag = escapeName(cable.tag, "");
+  const { tag } = cable;
   const numbers = strands.map(({ number }) => number).sort((a, b) => a - b);
   const range = `${tag}:${shortRange(numbers)}`;
   const whole = strands.flatMap(({ through, number }) => (through ? [number] : [])).sort((a, b) => a - b);

@@ -1,5 +1,4 @@
 /** Sheaths cut back and brought into a new case: coils pulled, where their ends lie and what the marks say, metal, marks read. */
-import { escapeName } from "../model/address.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { formatNumber } from "../model/units.ts";
 import { type CaseArm, type LostCase, remainOf } from "../repair/lost-case.ts";
@@ -66,7 +65,7 @@ async function bringOne(
   if (!first) return { bring: [], read: [], dead: [] };
   const pieceOf = (arm: CaseArm): CasePiecePlanned | undefined => pieces.find((one) => one.arm === arm);
   const { cable, end } = first;
-  const here = escapeName(cable.tag, "");
+  const here = cable.tag;
   const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
     `select c.mark_breaks, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
        or coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes' as metal
@@ -314,5 +313,5 @@ const readSteps = (
     const stop = arms.flatMap(({ on }) => on.stops).find((one) => one.stop.id === row.id);
     const where = { name: stop?.name ?? say`a place not known`, place: stop?.place ?? null };
     const order = after(arms[0]?.cable.id ?? 0, row.ordinal);
-    return readMarks(tag, `${escapeName(tag, "")}@${order}`, own, where);
+    return readMarks(tag, `${tag}@${order}`, own, where);
   });

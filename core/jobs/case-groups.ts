@@ -1,6 +1,5 @@
 /** What is spliced anew in a case, in groups as they are spliced: a unit's strands that go on in one other sheath. */
 import { shortRange } from "../act/numbering.ts";
-import { escapeName } from "../model/address.ts";
 import type { CaseGlass, CaseJoint, GlassEnd } from "../repair/lost-case-glass.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -12,6 +11,7 @@ import { DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Where glass goes on: a cable's own end at the case, or in its place the end of new cable there. */
 export interface GroupEnd {
+  /** Its address. */
   readonly cable: string;
   readonly ordinal: number;
   readonly end: "A" | "B";
@@ -109,7 +109,7 @@ export function groupStep(
   place: RecordRef,
   standsFor: (end: GroupEnd) => GroupEnd,
 ): PlannedStep {
-  const strands = `${escapeName(cable, "")}:${unit.range.replaceAll(" ", "")}`;
+  const strands = `${cable}:${unit.range.replaceAll(" ", "")}`;
   const common = {
     ...{ tray, method: "fusion" },
     ...(unit.ribbon ? { form: "ribbon", ribbon: unit.numbers.length } : {}),
@@ -128,9 +128,9 @@ export function groupStep(
       ] as const);
   const [from, goes] = [standsFor(was), standsFor(went)];
   if (from.cable !== was.cable || goes.cable !== went.cable) {
-    const [old, other] = [strands, `${escapeName(went.cable, "")}:${shortRange(onto?.numbers ?? unit.numbers)}`];
+    const [old, other] = [strands, `${went.cable}:${shortRange(onto?.numbers ?? unit.numbers)}`];
     const rangeOf = ({ cable: tag }: GroupEnd, named: string, own: string): string =>
-      tag === named ? own : `${escapeName(tag, "")}:${own.slice(own.lastIndexOf(":") + 1)}`;
+      tag === named ? own : `${tag}:${own.slice(own.lastIndexOf(":") + 1)}`;
     const [a, b] = [rangeOf(from, was.cable, old), rangeOf(goes, went.cable, other)];
     return {
       act: "splice.range",
@@ -151,7 +151,7 @@ export function groupStep(
       place,
       rank: urgency(unit),
     };
-  const to = `${escapeName(onto.cable, "")}:${shortRange(onto.numbers)}`;
+  const to = `${onto.cable}:${shortRange(onto.numbers)}`;
   return {
     act: "splice.range",
     input: {

@@ -3,6 +3,7 @@
  * back and brought into it, and what was joined is joined again strand by strand, what ran through uncut as well.
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
+import { escapeName } from "../model/address.ts";
 import { type LostCase, type LostCaseAsked, reckonLostCase, remainOf } from "../repair/lost-case.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -105,7 +106,7 @@ async function caseSteps(
   const standsFor = (end: GroupEnd): GroupEnd => {
     const own = pieces.find(({ arm }) => arm.cable.tag === end.cable && (arm.side === "left" ? "B" : "A") === end.end);
     if (!own) return { ...end, ordinal: after(ids.get(end.cable) ?? 0, end.ordinal) };
-    return { cable: own.made.tag, ordinal: own.arm.side === "left" ? own.made.stops : 1, end: end.end };
+    return { cable: escapeName(own.made.tag, ""), ordinal: own.arm.side === "left" ? own.made.stops : 1, end: end.end };
   };
   const lines = glass.joints.length + glass.express.length;
   return [

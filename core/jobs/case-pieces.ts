@@ -107,7 +107,7 @@ export function layPieces(
   return planned.flatMap((one): PlannedStep[] => {
     const { arm, made, piece, name, bare } = one;
     const { cable, side } = arm;
-    const here = escapeName(cable.tag, "");
+    const here = cable.tag;
     const ends = side === "left" ? [name, place.tag] : [place.tag, name];
     const more = [...(bare === null ? [] : [bare]), ...one.crowded].map((words) => `; ${words}`).join("");
     return [
@@ -149,7 +149,7 @@ export const joinPieces = (
     const most = Math.min(...units.map(urgency));
     return units.map((unit, index): PlannedStep => {
       const range = unit.range.replaceAll(" ", "");
-      const old = { strands: `${escapeName(cable.tag, "")}:${range}`, stop: after(cable.id, ordinal) };
+      const old = { strands: `${cable.tag}:${range}`, stop: after(cable.id, ordinal) };
       const own = { strands: `${escapeName(made.tag, "")}:${range}`, stop: side === "left" ? 1 : made.stops };
       const [from, to] = side === "left" ? [old, own] : [own, old];
       const tray = trays[index] ?? null;

@@ -4,7 +4,6 @@
  */
 
 import { shortRange } from "../act/numbering.ts";
-import { escapeName } from "../model/address.ts";
 import type { Lent } from "../repair/lend.ts";
 import { type MovedStop, movedStops, windowMarks } from "../repair/lent-marks.ts";
 import type { MendPoint } from "../repair/plans.ts";
@@ -48,7 +47,7 @@ function lentSteps(
 ): PlannedStep[] {
   const { cable, on } = reckoned;
   if (at === "cut" || !loop) return [];
-  const tag = escapeName(cable.tag, "");
+  const tag = cable.tag;
   const to = placeOf(at)?.tag ?? say`the place`;
   const inOrder = loop.lent.toSorted((a, b) => Math.abs(a.stop - at) - Math.abs(b.stop - at));
   const noted = new Map<number, string>();
@@ -132,7 +131,7 @@ function openStep(
   return {
     act: "cable.open",
     input: {
-      cable: escapeName(cable.tag, ""),
+      cable: cable.tag,
       stop: orderOf(at),
       closure: cases[index]?.tag,
       cut: dark?.range,
@@ -179,7 +178,7 @@ function caseSteps(
           {
             act: "cable.open",
             input: {
-              cable: escapeName(cable.tag, ""),
+              cable: cable.tag,
               stop: orderOf(at),
               cut,
               ...stubs(plan, index, enough),
@@ -193,7 +192,7 @@ function caseSteps(
       ? [
           {
             act: "splice.reopen",
-            input: { strands: `${escapeName(cable.tag, "")}:${apart}`, stop: orderOf(at) },
+            input: { strands: `${cable.tag}:${apart}`, stop: orderOf(at) },
             words: say`In the opening of ${cable.tag} at ${where}, in ${held}, take strands ${apart} apart, which are spliced to themselves there and measured dark; their halves from the break stay dark`,
             place,
           },
@@ -220,7 +219,7 @@ function edgeSteps(
   // Nothing of a window that is there was moved.
   if (at === "cut" || !loop || loop.reaches === "opened") return [];
   const place = placeOf(at);
-  const id = `${escapeName(cable.tag, "")}@${orderOf(at)}`;
+  const id = `${cable.tag}@${orderOf(at)}`;
   const read = say`Read the marks of ${cable.tag} at ${place?.tag ?? say`the place`}, mouths and edges of the window, and enter them`;
   const marks = comesOut(loop) ? windowMarks(on, at, loop.lent, loop.window_m, { printed, breaks }) : null;
   if (!marks) return [byHand(read, place)];

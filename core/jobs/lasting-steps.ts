@@ -198,7 +198,7 @@ function moveSteps(
     return {
       act: "cable.replace",
       input: {
-        cable: escapeName(old.tag, ""),
+        cable: old.tag,
         by: escapeName(piece.tag, ""),
         at: end === 0 ? 1 : piece.stops,
         strands,

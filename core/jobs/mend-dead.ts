@@ -2,7 +2,7 @@
  * Sheath that a mend cuts off and that lies dead in its way: what can't or needn't come back at a splice, and the piece up to
  * an end in whose place another is landed. As one dead length each, from place to place with its marks.
  */
-import { escapeName } from "../model/address.ts";
+import { escapeName, unescapeName } from "../model/address.ts";
 import { eitherWay, PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
@@ -46,7 +46,9 @@ export async function deadLengths(
   if (plan.kind === "new_cable" || (plan.new_holes > 0 && asked.late) || plan.dark_only) return [];
   const ways = await waysOf(reader, reckoned);
   const found = (["left", "right"] as const).flatMap((side) => deadOn(side, reckoned, plan, asked, ways) ?? []);
-  const numbers = (await freeNumbers(reader, reckoned.cable.tag, found.length + (asked.skip ?? 0))).slice(asked.skip);
+  const numbers = (await freeNumbers(reader, unescapeName(reckoned.cable.tag), found.length + (asked.skip ?? 0))).slice(
+    asked.skip,
+  );
   return found.map((one, index) => ({ ...one, tag: numbers[index] ?? "" }));
 }
 
@@ -127,9 +129,10 @@ function brokenLeg(stops: CourseOnRecord["course"]["stops"], left: boolean, leg:
 
 /** The same pipe, or the same way, in the part beyond a hole. */
 function beyondHole(way: DeadWay, { pathway, tag }: NonNullable<DeadAsked["divided"]>): DeadWay {
-  const own = escapeName(pathway, "");
   const moved = (address: string): string =>
-    address === own || address.startsWith(`${own}/`) ? escapeName(tag, "") + address.slice(own.length) : address;
+    address === pathway || address.startsWith(`${pathway}/`)
+      ? escapeName(tag, "") + address.slice(pathway.length)
+      : address;
   if ("conduit" in way) return { conduit: moved(way.conduit) };
   return "pathway" in way ? { pathway: moved(way.pathway) } : way;
 }
@@ -186,7 +189,7 @@ export function deadTold(
         : say`the ${metres(length_m)} of dead sheath of ${cable.tag}`;
     return {
       act: "cable.dead_length",
-      input: { cable: escapeName(cable.tag, ""), tag, became: over_ground ? "left" : ASKED, stops },
+      input: { cable: cable.tag, tag, became: over_ground ? "left" : ASKED, stops },
       words: over_ground
         ? say`Record as ${tag} that ${what} stays in ${where}, for it takes room there; hang its number at its end, and that it is dead`
         : say`Say what became of ${what} in ${where}: pulled out, or left there as ${tag}, where it goes on taking room; what is left gets its number at its end, and that it is dead`,

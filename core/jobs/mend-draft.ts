@@ -1,5 +1,6 @@
 /** A chosen way to mend one cut, drafted: what it will build as planned records, its steps, and what was known. */
 import type { PlanDraft } from "../act/context.ts";
+import { escapeName } from "../model/address.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { eitherWay, legDoubtWords, lookWhichWay } from "../repair/doubtful.ts";
 import { expectedOf } from "../repair/expected.ts";
@@ -69,13 +70,14 @@ export interface MendDrafted {
 
 export interface PlannedHole {
   readonly id: number;
+  /** Its address. */
   readonly tag: string;
 }
 
 /** A hole to be dug by the job. */
 export const plannedHole = async (draft: PlanDraft, tag: string, life_job_id: number): Promise<PlannedHole> => ({
   id: await draft.insertOne("space", { tag, kind: "hand_hole", life: "planned", life_job_id }),
-  tag,
+  tag: escapeName(tag, ""),
 });
 
 /** A temporary piece that can lie over the ground needs no pipe until the lasting one is laid. */

@@ -56,7 +56,7 @@ export function besideSteps(
     return {
       act: "cable.add_stop",
       input: {
-        cable: escapeName(cable.tag, ""),
+        cable: cable.tag,
         after,
         space: place?.tag ?? null,
         storage: "coil",
@@ -139,7 +139,7 @@ export function landSteps(
     {
       act: "cable.replace_end",
       input: {
-        cable: escapeName(cable.tag, ""),
+        cable: cable.tag,
         stop,
         gone: plan.landed === "left" ? "before" : "after",
         by: escapeName(piece.tag, ""),
@@ -178,7 +178,7 @@ function darkLandSteps(facts: MendFacts, { numbers, spliced }: DarkLanding): Pla
     {
       act: "cable.replace",
       input: {
-        cable: escapeName(cable.tag, ""),
+        cable: cable.tag,
         by: escapeName(piece?.tag ?? "", ""),
         at,
         strands: range,

@@ -25,7 +25,7 @@ import { joinings, openings } from "./take-over.ts";
 export function mendSteps(facts: MendFacts): PlannedStep[] {
   const { reckoned, plan } = facts;
   const { cable, on } = reckoned;
-  const here = escapeName(cable.tag, "");
+  const here = cable.tag;
   const before = on.stops[facts.before];
   const after = on.stops[facts.before + (facts.inside === null ? 1 : 2)];
   const around = [before?.name ?? say`the first stop`, after?.name ?? say`the last stop`];

@@ -1,5 +1,6 @@
 /** Ways a mend has to do with: seals that sheath is pulled through, the way that is cut, and where a hole divides it. */
 import type { PlanDraft } from "../act/context.ts";
+import { escapeName, unescapeName } from "../model/address.ts";
 import type { Course } from "../repair/course.ts";
 import { PIPE_TO_LAY_IN } from "../repair/doubtful.ts";
 import type { MendReckoned } from "../repair/mend.ts";
@@ -149,7 +150,7 @@ export function holeOnPiece(
   if (!way || !divided) return { at_start, pathway: null };
   if (undivided) return { at_start, pathway: divided.pathway };
   // The piece runs on from the hole as the cable does, and the part beyond is the one towards the pathway's to end.
-  return { at_start, pathway: at_start === way.forward ? divided.tag : divided.pathway };
+  return { at_start, pathway: at_start === way.forward ? escapeName(divided.tag, "") : divided.pathway };
 }
 
 export type Divided = NonNullable<MendFacts["divided"]>;
@@ -174,7 +175,7 @@ export function dividedAt(
   return {
     pathway: ref.tag,
     from_m,
-    tag: beyond ?? `${ref.tag}b`,
+    tag: beyond ?? `${unescapeName(ref.tag)}b`,
     apart_m: along_m === null || length_m === null ? null : [along_m, length_m - along_m],
   };
 }

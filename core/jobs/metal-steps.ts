@@ -20,7 +20,7 @@ export function metalSteps(
   if (!metal) return [];
   // In a case that is there the metal of the cable is as it was.
   const own = plan.points.flatMap(({ at, loop }): PlannedStep[] => {
-    const id = `${escapeName(cable.tag, "")}@${settled(facts, orderOf, at)}`;
+    const id = `${cable.tag}@${settled(facts, orderOf, at)}`;
     return loop?.reaches === "opened" ? [] : [metalStep(cable.tag, id, placeOf(at))];
   });
   // The piece is of the same make, unless another is laid and entered; its ends are stops of its own.

@@ -1,5 +1,4 @@
 /** Sheath pulled back to where it is spliced: seals opened, coils drawn, ends brought and cut off, with the marks that follow. */
-import { escapeName } from "../model/address.ts";
 import { formatNumber } from "../model/units.ts";
 import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
@@ -124,7 +123,7 @@ export function pullSteps(
   };
   steps.push({
     act: "cable.move_cut",
-    input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
+    input: { cable: cable.tag, stop: orderOf("cut"), ...moved, places },
     words: say`Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? say`; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? say`; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
     // At two points the work is in two places.
     place: first === second ? placeOf(first?.at ?? "cut") : null,

@@ -19,7 +19,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
   const [first, last] = [on.stops[0], on.stops.at(-1)];
   const [near, far] = [on.stops[before], on.stops[before + (inside === null ? 1 : 2)]];
   const by = piece?.tag ?? "";
-  const old = escapeName(cable.tag, "");
+  const old = cable.tag;
   const shines = (replaces?.shining.length ?? 0) > 0;
   return [
     byHand(
@@ -104,7 +104,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
 /** What lay over the ground doesn't stay there once another takes its place. */
 const takenUp = ({ reckoned: { cable, on } }: MendFacts): PlannedStep => ({
   act: "record.edit",
-  input: { kind: "cable", id: escapeName(cable.tag, ""), values: { life: "removed", life_until: DAY } },
+  input: { kind: "cable", id: cable.tag, values: { life: "removed", life_until: DAY } },
   words: say`Measure that no strand of ${cable.tag} carries light any more, take it up from the ground between ${on.stops[0]?.name} and ${on.stops.at(-1)?.name}, and record that it is gone`,
   place: on.stops[0]?.place ?? null,
 });

@@ -36,7 +36,7 @@ export function spliceSteps(
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const { plan, units, cases, piece, reckoned } = facts;
-  const cable = escapeName(reckoned.cable.tag, "");
+  const cable = reckoned.cable.tag;
   const most = Math.min(...units.map(urgency));
   return plan.points.flatMap(({ at, held }, point) => {
     const there = at === "cut" ? undefined : facts.in_cases.get(at);
@@ -137,7 +137,7 @@ function takenOver(
     {
       act: "cable.replace",
       input: {
-        cable: escapeName(cable.tag, ""),
+        cable: cable.tag,
         by: escapeName(piece.tag, ""),
         at: first ? 1 : piece.stops,
         strands: range,
@@ -203,7 +203,7 @@ export function readAnew(
         act: "record.edit",
         input: {
           kind: "stop",
-          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at, orderAt(one))}`,
+          id: `${cable.tag}@${settled(facts, orderOf, one.at, orderAt(one))}`,
           values: {
             ...Object.fromEntries([...moved, ...ends].map(([field]) => [field, ASKED])),
             marks_basis: "read",

@@ -76,7 +76,7 @@ export function joinings(
       return {
         act: "cable.replace",
         input: {
-          cable: escapeName(cable.tag, ""),
+          cable: cable.tag,
           by: escapeName(by, ""),
           at: at - from + 1,
           strands,

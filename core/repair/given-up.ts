@@ -3,7 +3,6 @@
  * it lies, so no cut can be found there and no mend is planned. What was done is on record, and the job goes on once it is no
  * longer given up.
  */
-import { escapeName } from "../model/address.ts";
 import { Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
@@ -49,7 +48,7 @@ export async function givenUp(reader: Reader, { ref, stops, sheath }: CableFacts
   const bare = await reader.rows<{ id: number }>(BARE, [JSON.stringify(severed.map(({ id }) => id))]);
   const [first] = bare.flatMap(({ id }) => severed.filter((stop) => stop.id === id));
   if (!first) return null;
-  const [row] = await reader.rows<EndsRow>(GIVEN_UP, [escapeName(ref.tag, "")]);
+  const [row] = await reader.rows<EndsRow>(GIVEN_UP, [ref.tag]);
   if (!row) return null;
   const ends = severed.filter(({ ordinal }) => Math.abs(ordinal - first.ordinal) <= 1);
   return {

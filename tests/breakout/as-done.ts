@@ -1,5 +1,6 @@
 /** Steps done as a crew would note them: marks that are asked for are read as they were worked out. */
 import { ASKED, filledIn, type PlannedStep } from "../../core/jobs/step.ts";
+import { unescapeName } from "../../core/model/address.ts";
 import type { TestPlant } from "../support/plant.ts";
 
 /** A step as `job.show` tells it. */
@@ -39,7 +40,7 @@ async function asRead(plant: TestPlant, input: unknown): Promise<unknown> {
   const [row] = await plant.store.read((reader) =>
     reader.rows<Record<string, unknown>>(
       "select s.* from stop s join cable c on c.id = s.cable_id where c.tag = ? and s.ordinal = ?",
-      [cable ?? "", Number(ordinal)],
+      [unescapeName(cable ?? ""), Number(ordinal)],
     ),
   );
   const read = Object.entries(values).map(([field, value]) => [field, value === ASKED ? row?.[field] : value]);

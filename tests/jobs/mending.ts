@@ -1,6 +1,7 @@
 /** Mends of the line of `line.ts` as jobs: how tests plan them, carry them out, and ask whether the glass gets through. */
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import { stillAsked } from "../../core/jobs/step.ts";
+import { unescapeName } from "../../core/model/address.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import type { TestPlant } from "../support/plant.ts";
@@ -54,7 +55,7 @@ export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"
   const [stop] = await plant.store.read((reader) =>
     reader.rows<Row>(
       "select st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
-      [cable, Number(ordinal)],
+      [unescapeName(cable), Number(ordinal)],
     ),
   );
   const values = asked.map((field) => [field, field === "metal" ? "bonded" : (stop?.[field] ?? null)]);
