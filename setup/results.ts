@@ -17,6 +17,12 @@ export interface Report {
   }[];
 }
 
+/** Where the journeys through a real browser are. */
+const JOURNEYS = "tests/journeys/";
+
+/** More files than this don't fail because the machine was busy. */
+const MOST_AGAIN = 4;
+
 const isNotRun = ({ status }: { readonly status: string }): boolean => status !== "passed" && status !== "failed";
 
 /** Vitest's report keeps no reason where what a group of tests needs first failed. */
@@ -60,4 +66,24 @@ export function failures(report: Report, root: string): string[] {
       ),
   );
   return [...files, ...tests];
+}
+
+const fails = ({ status, assertionResults }: Report["testResults"][number]): boolean =>
+  status === "failed" || assertionResults.some((one) => one.status === "failed");
+
+/**
+ * The files of journeys that are run once more, alone, because a browser on a busy machine may have been too slow for what
+ * the journey waited for. None where anything else failed, or so much that the machine can't be the reason.
+ *
+ * @param looseErrors how many errors no test answers for
+ */
+export function toRunAgain(report: Report, root: string, looseErrors: number): string[] {
+  const failed = report.testResults.filter(fails).map(({ name }) => relative(root, name));
+  const journeys = failed.every((name) => name.startsWith(JOURNEYS));
+  return looseErrors === 0 && journeys && failed.length <= MOST_AGAIN ? failed : [];
+}
+
+/** What failed among the others and passed when it was run again alone: nothing is broken, but it isn't steady either. */
+export function unsteadyLines(first: Report, root: string): string[] {
+  return failures(first, root).map((line) => line.replace(/^FAILED:/, "UNSTEADY, passed when run again alone:"));
 }

@@ -1,23 +1,27 @@
 /**
  * `npm test`: format and lint, types layer by layer, and every test beside them. All of it runs even when a part finds
- * something, so that one run tells everything. `npm test -- tests/loopback` runs just those tests.
+ * something, so that one run tells everything. `npm test -- tests/loopback` runs just those tests. A journey through the
+ * browser that failed among the others is run once more alone, and told as unsteady where it passes then.
  */
 import { spawn } from "node:child_process";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { failures, notRun, type Report } from "./results.ts";
+import { failures, notRun, type Report, toRunAgain, unsteadyLines } from "./results.ts";
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
 const RESULTS = join(ROOT, ".vitest", "results.json");
+const AGAIN = join(ROOT, ".vitest", "again.json");
+const LOOSE = join(ROOT, ".vitest", "loose-errors.json");
 const TYPE_LAYERS = ["core", "host", "renderer", "journeys"];
 
 interface Counts {
   passed: number;
   failed: number;
   skipped: number;
-  /** What was not run, and after it what failed, a line each. */
-  told: readonly string[];
+  /** What was not run, and what failed, a line each. */
+  notRun: readonly string[];
+  failures: readonly string[];
 }
 
 /** What vitest counts, beside what each file did. */
@@ -41,15 +45,28 @@ function run(script: string, words: readonly string[], said?: (text: string) => 
   });
 }
 
-function vitest(words: readonly string[]): Promise<boolean> {
-  rmSync(RESULTS, { force: true });
+function vitest(words: readonly string[], results = RESULTS): Promise<boolean> {
+  for (const old of [results, LOOSE]) rmSync(old, { force: true });
   return run("vitest/vitest.mjs", [
     "run",
     "--reporter=default",
     "--reporter=json",
-    `--outputFile.json=${RESULTS}`,
+    `--reporter=${join(ROOT, "setup", "loose-errors.ts")}`,
+    `--outputFile.json=${results}`,
     ...words,
   ]);
+}
+
+const read = <Told>(file: string): Told => JSON.parse(readFileSync(file, "utf8"));
+
+/** Runs what failed once more, alone, where that may be the machine's doing; a line for each that was unsteady, if all passes. */
+async function passedAlone(): Promise<string[]> {
+  if (!existsSync(RESULTS) || !existsSync(LOOSE)) return [];
+  const first = read<Report>(RESULTS);
+  const files = toRunAgain(first, ROOT, read<number>(LOOSE));
+  if (files.length === 0) return [];
+  process.stdout.write(`\nFailed among the others, and run again alone: ${files.join(", ")}\n`);
+  return (await vitest([...files, "--no-file-parallelism"], AGAIN)) ? unsteadyLines(first, ROOT) : [];
 }
 
 /** Format, lint and types, one after the other; answers what doesn't hold. */
@@ -71,23 +88,29 @@ async function looked(): Promise<string[]> {
 
 /** What vitest counted; a run that died before it could count is one failure. */
 function counted(passed: boolean): Counts {
-  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0, told: [] };
-  const report: Report & Totals = JSON.parse(readFileSync(RESULTS, "utf8"));
+  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0, notRun: [], failures: [] };
+  const report = read<Report & Totals>(RESULTS);
   return {
     passed: report.numPassedTests,
     failed: passed ? report.numFailedTests : Math.max(1, report.numFailedTests),
     skipped: report.numPendingTests + (report.numTodoTests ?? 0),
     // A filter by name leaves most tests out; then they are no news.
-    told: [...(words.length === 0 ? notRun(report, ROOT) : []), ...failures(report, ROOT)],
+    notRun: whole ? notRun(report, ROOT) : [],
+    failures: failures(report, ROOT),
   };
 }
 
+/** The whole run; with words of vitest's just what they name. */
 const words = process.argv.slice(2);
-const [passed, broken] = await Promise.all([vitest(words), words.length === 0 ? looked() : []]);
+const whole = words.length === 0;
+const [passed, broken] = await Promise.all([vitest(words), whole ? looked() : []]);
 const counts = counted(passed);
-for (const line of counts.told) process.stdout.write(`${line}\n`);
+const unsteady = whole && !passed ? await passedAlone() : [];
+const failed = unsteady.length > 0 ? 0 : counts.failed;
+for (const line of unsteady.length > 0 ? [...counts.notRun, ...unsteady] : [...counts.notRun, ...counts.failures])
+  process.stdout.write(`${line}\n`);
 if (broken.length > 0) process.stdout.write(`\nDoes not hold: ${broken.join("; ")}\n`);
 process.stdout.write(
-  `\ntests: ${counts.passed} passed, ${counts.failed + broken.length} failed, ${counts.skipped} skipped\n`,
+  `\ntests: ${counts.passed} passed, ${failed + broken.length} failed, ${counts.skipped} skipped, ${unsteady.length} unsteady\n`,
 );
-process.exitCode = passed && broken.length === 0 && counts.passed > 0 ? 0 : 1;
+process.exitCode = failed + broken.length === 0 && counts.passed > 0 ? 0 : 1;

@@ -27,5 +27,9 @@ export function onRowKey(event: KeyboardEvent, { at, rows, goTo, open }: RowKeys
   if (next !== undefined) {
     event.preventDefault();
     goTo(Math.max(0, Math.min(rows - 1, next)));
-  } else if (event.key === "Enter") open(at);
+  } else if (event.key === "Enter") {
+    // What is opened may take the focus; this Enter is not meant for it.
+    event.preventDefault();
+    open(at);
+  }
 }

@@ -9,7 +9,7 @@ import { readLabels } from "../labels/read-labels.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, onClipboard, onRecord, toColumn, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
-import { fill, focused, listOf, tabInto, tabTo, takeBack } from "./support/keyboard.ts";
+import { choose, fill, focused, listOf, tabInto, tabTo, takeBack } from "./support/keyboard.ts";
 
 const journey = journeyOn(newCampus);
 const cables = () => onRecord(journey.plant, { kind: "cable", text: "F-300" });
@@ -126,7 +126,7 @@ describe("a clerk with an afternoon's papers", () => {
     await page.keyboard.press("Tab");
     await page.keyboard.type("LIB/2A");
     await page.keyboard.press("Tab");
-    await page.keyboard.type("pres");
+    await choose(page, "pres");
     await page.locator("button[type=submit]:enabled").waitFor();
     await page.keyboard.press("Control+Enter");
     await until(

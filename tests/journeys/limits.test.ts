@@ -5,6 +5,7 @@ import type { AnswerOf } from "../../core/operations/list.ts";
 import { newPlant } from "../support/plant.ts";
 import { lastChange, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
+import { choose } from "./support/keyboard.ts";
 import { shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
 
@@ -135,7 +136,7 @@ describe("the edition by which links are accepted", () => {
   it("is not chosen without a reason", async () => {
     await into("ledger");
     await journey.page.keyboard.press("Enter");
-    await journey.page.keyboard.type("ISO/IEC 14763-3:2014, c");
+    await choose(journey.page, "ISO/IEC 14763-3:2014, c");
     await journey.page.getByRole("button", { name: "Use this edition" }).focus();
     await journey.page.keyboard.press("Enter");
     await journey.page.getByText("Say why, so that whoever meets the choice can judge it.").waitFor();

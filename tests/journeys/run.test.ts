@@ -142,7 +142,7 @@ describe("a new 96-strand cable from a crew's notes", () => {
         await page.locator(`[data-field="make.${at}.numbers"]:focus`).waitFor();
         expect(await field(page, `make.${at}.numbers`).inputValue()).toBe(ports);
         await keys.press("Tab");
-        await keys.type("LC d");
+        await keys.pick("LC d");
       }
     });
     const enter = page.getByRole("button", { name: "Enter F-096" });
@@ -168,7 +168,7 @@ describe("a new 96-strand cable from a crew's notes", () => {
       ] as const) {
         await keys.tabTo(".keep-staged li select:not(.seen)");
         await page.evaluate(() => document.activeElement?.classList.add("seen"));
-        await keys.type(of);
+        await keys.pick(of);
         await keys.press("Tab");
         await keys.type(words);
       }

@@ -1,6 +1,6 @@
 /** What a run of the tests tells at its end. */
 import { expect, test } from "vitest";
-import { failures, notRun } from "../../setup/results.ts";
+import { failures, notRun, toRunAgain, unsteadyLines } from "../../setup/results.ts";
 
 const passed = { status: "passed", fullName: "a cable has two ends" };
 const skipped = { status: "skipped", fullName: "the shell opens" };
@@ -45,4 +45,26 @@ test("a file whose group of tests couldn't begin is told though the report keeps
 test("one test that was not run is told by its name", () => {
   const report = { testResults: [{ name: "/here/tests/shell.test.ts", assertionResults: [passed, skipped] }] };
   expect(notRun(report, "/here")).toEqual(["Not run: tests/shell.test.ts: the shell opens"]);
+});
+
+const failing = (name: string) => ({
+  name: `/here/tests/${name}`,
+  status: "failed",
+  assertionResults: [passed, failed],
+});
+
+test("a journey that failed among the others is run again alone, and told as unsteady", () => {
+  const report = { testResults: [failing("journeys/trace.test.ts"), { name: "/here/x", assertionResults: [passed] }] };
+  expect(toRunAgain(report, "/here", 0)).toEqual(["tests/journeys/trace.test.ts"]);
+  expect(unsteadyLines(report, "/here")).toEqual([
+    "UNSTEADY, passed when run again alone: tests/journeys/trace.test.ts: a strand is traced: AssertionError: expected 1 to be 2 | - 2 | + 1",
+  ]);
+});
+
+test("nothing is run again where something else failed, where an error belongs to no test, or where much failed", () => {
+  const journey = failing("journeys/trace.test.ts");
+  expect(toRunAgain({ testResults: [journey, failing("trace/walk.test.ts")] }, "/here", 0)).toEqual([]);
+  expect(toRunAgain({ testResults: [journey] }, "/here", 1)).toEqual([]);
+  const many = ["a", "b", "c", "d", "e"].map((name) => failing(`journeys/${name}.test.ts`));
+  expect(toRunAgain({ testResults: many }, "/here", 0)).toEqual([]);
 });

@@ -57,6 +57,25 @@ export async function fill(page: Page, text: string): Promise<void> {
   await offered.waitFor({ state: "detached" });
 }
 
+/**
+ * Goes down the list that has the focus, entry by entry, until what begins so is chosen. Typing its name would be begun anew
+ * by the browser where a second passes between two letters.
+ */
+export async function choose(page: Page, words: string): Promise<void> {
+  const passed: string[] = [];
+  const chosen = () =>
+    page.evaluate(() => {
+      const on = document.activeElement;
+      return on instanceof HTMLSelectElement ? { words: on.selectedOptions[0]?.text ?? "", of: on.length } : null;
+    });
+  for (let at = await chosen(); at !== null && passed.length < at.of; at = await chosen()) {
+    if (at.words.startsWith(words)) return;
+    passed.push(at.words);
+    await page.keyboard.press("ArrowDown");
+  }
+  throw new Error(`${words} isn't in the list that has the focus; in it: ${passed.join(" | ")}`);
+}
+
 /** The list of a tab's questions; where the tab has a question open already, its key is pressed twice. */
 export async function listOf(page: Page, key: string, tab: string): Promise<void> {
   const list = `#/ask?tab=${tab}`;

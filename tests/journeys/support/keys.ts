@@ -1,5 +1,8 @@
 import type { Page } from "playwright";
 
+/** After this long without a key the browser takes the next one as the first of another word. */
+const BEGUN_ANEW_MS = 1_500;
+
 /** Keys of somebody who types: each letter is one, each named key is one. */
 export class Keys {
   count = 0;
@@ -32,6 +35,24 @@ export class Keys {
       .waitFor();
     await this.press("Enter");
     await choices.first().waitFor({ state: "detached" });
+  }
+
+  /**
+   * Types how an entry of the list that has the focus begins, which chooses it. Where a second passes between two letters
+   * the browser begins anew; a person sees that, waits and types it again.
+   */
+  async pick(text: string): Promise<void> {
+    this.count += text.length;
+    for (let turn = 0; turn < 5; turn++) {
+      if (turn > 0) await this.#page.waitForTimeout(BEGUN_ANEW_MS);
+      await this.#page.keyboard.type(text);
+      const chosen = await this.#page.evaluate(() => {
+        const on = document.activeElement;
+        return on instanceof HTMLSelectElement ? (on.selectedOptions[0]?.text ?? "") : "";
+      });
+      if (chosen.toLowerCase().startsWith(text.toLowerCase())) return;
+    }
+    throw new Error(`${text} isn't in the list that has the focus`);
   }
 
   /** Tabs on to a field, each of them counted. */
