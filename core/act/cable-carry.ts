@@ -79,7 +79,7 @@ export const cableCarryInput = z.strictObject({
   at: stopRef
     .optional()
     .describe(
-      say`The stop at which the piece goes on for the cable: only what runs on glass that ends there is carried on. All that runs on the cable where left out.`,
+      say`The stop at which the piece goes on for the cable: only what runs on glass that ends there is carried on. Of a strand that was opened elsewhere only what runs on the part that was cut, where left out.`,
     ),
   aside: stopRef
     .optional()
@@ -97,12 +97,17 @@ export async function planCableCarry(
   const onto = await pairedNumbers(context, numbers, { old, by, onto: input.onto });
   const from = onto === null ? null : new Map([...onto].map(([one, other]) => [other, one]));
   const at = input.at === undefined ? null : (await stopNamed(context.reader, old, input.at, "at")).id;
-  const ends = (one: SectionRow): boolean => at === null || one.a_stop_id === at || one.b_stop_id === at;
+  const bare = at === null ? await bareAtCut(context, old) : new Set<number>();
+  const goesOn = (all: readonly SectionRow[]): readonly SectionRow[] => {
+    if (at !== null) return all.filter((one) => one.a_stop_id === at || one.b_stop_id === at);
+    const own = all.filter(({ id }) => bare.has(id));
+    return own.length > 0 ? own : all;
+  };
   const beside = new Map(
     [...by.sections].flatMap(([number, sections]) => {
       const own = from === null ? number : from.get(number);
       if (own === undefined || (from === null && numbers !== null && !numbers.has(number))) return [];
-      return sections.map(({ id }) => [id, (old.sections.get(own) ?? []).filter(ends)] as const);
+      return sections.map(({ id }) => [id, goesOn(old.sections.get(own) ?? [])] as const);
     }),
   );
   const circuits = await giveServices(draft, beside, "copy");
@@ -120,6 +125,18 @@ export async function planCableCarry(
       : say`Give ${by.cable.tag}:${input.onto} the circuits of ${old.cable.tag}:${input.strands}`,
     { circuits },
   );
+}
+
+/** Glass of a cable that ends where it was severed and is joined to nothing there: what the piece goes on for. */
+async function bareAtCut({ reader }: ActContext, { stops }: CableStretch): Promise<ReadonlySet<number>> {
+  const rows = await reader.rows<{ id: number }>(
+    `select s.id from section s join (select value as id from json_each(?)) t on t.id in (s.a_stop_id, s.b_stop_id)
+     where not exists (select 1 from splice p where p.life in ('in_place', 'out_of_use') and (
+       (p.a_section_id = s.id and p.a_side = case when t.id = s.a_stop_id then 'A' else 'B' end)
+       or (p.b_section_id = s.id and p.b_side = case when t.id = s.a_stop_id then 'A' else 'B' end)))`,
+    [listed(stops.filter(({ kind }) => kind === "severed").map(({ id }) => id))],
+  );
+  return new Set(rows.map(({ id }) => id));
 }
 
 /**
