@@ -24,7 +24,16 @@ import { marksOf } from "./mend-marks.ts";
 import { type PiecePlanned, planPiece, type Stretch, smallestMake } from "./mend-piece.ts";
 import { aloneWords, darkOf, notPast, refuseUnchosen } from "./mend-shining.ts";
 import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, unsealedRooms, wayCut, waysFrom } from "./mend-ways.ts";
+import {
+  dividedAt,
+  holeOnPiece,
+  legsAgain,
+  pieceEndsM,
+  sealsAlong,
+  unsealedRooms,
+  wayCut,
+  waysFrom,
+} from "./mend-ways.ts";
 import { replaceFacts, throughFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -199,7 +208,13 @@ export async function draftMend(
     cases.push(await planCase(draft, { tag, tray_capacity, job_id, later }, space, groups));
   }
   const way = reckoned.inside ? null : await wayCut(draft, ids[before] ?? 0);
-  const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
+  const divided =
+    hole && way
+      ? {
+          ...dividedAt(way, reckoned, plan, before, asked.beyond),
+          again: asked.divided_late ? [] : await legsAgain(draft, way, ids, before),
+        }
+      : null;
   const [from, to] = pieceBetween(plan, before, ids.length - 1);
   const stretch: Stretch = {
     cable_id: cable.id,

@@ -10,6 +10,7 @@ import type { DarkLanding } from "./case-glass.ts";
 import { legsOfDead } from "./mend-dead.ts";
 import { listed, type MendFacts, metres, ontoOf } from "./mend-facts.ts";
 import type { Marks } from "./mend-marks.ts";
+import { comesAgain } from "./splice-steps.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */
@@ -134,7 +135,7 @@ export function landSteps(
   const end = plan.landed === "left" ? on.stops[0] : on.stops.at(-1);
   // What the remain on the side of the last stop came past on its way from the cut is gone by then.
   const [cut, own] = [orderOf("cut"), orderOf(point.at)];
-  const stop = plan.landed === "left" ? Math.min(own, cut + 1) : own;
+  const stop = (plan.landed === "left" ? Math.min(own, cut + 1) : own) + comesAgain(facts, point.at, true);
   return [
     {
       act: "cable.replace_end",

@@ -91,6 +91,8 @@ export interface MendFacts {
     readonly from_m: number | null;
     readonly tag: string;
     readonly apart_m: readonly [number, number] | null;
+    /** Other legs of the cable in that pathway, by the stop they leave: each gets a stop at the hole once it is divided. */
+    readonly again: readonly number[];
   } | null;
   /** Leg by leg what new cable is laid beside, and how full its pipe becomes; empty over the ground. */
   readonly laid: readonly LaidLeg[];

@@ -18,7 +18,7 @@ import { metalSteps } from "./metal-steps.ts";
 import { printSteps } from "./print-steps.ts";
 import { pullSteps } from "./pull-steps.ts";
 import { sealSteps } from "./seal-steps.ts";
-import { readAnew, spliceSteps } from "./splice-steps.ts";
+import { comesAgain, readAnew, spliceSteps } from "./splice-steps.ts";
 import { byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
 
@@ -192,7 +192,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
               : {}),
         ...(facts.onto ? { onto: ontoOf(facts, free) } : {}),
         // Up to the cut their glass is left as it lies: nothing runs there any more.
-        ...(runsOn ? { aside: orderOf("cut") } : {}),
+        ...(runsOn ? { aside: orderOf("cut") + comesAgain(facts, "cut") } : {}),
       },
       words: facts.onto
         ? say`Give ${facts.piece.tag}:${ontoOf(facts, free)} the circuits of ${cable.tag}:${shortRange(free)}, and free their glass up to the cut, which stays dark`

@@ -126,6 +126,22 @@ export async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCu
   };
 }
 
+/** Legs of a cable that lie in the pathway besides the one that is cut, by the place among its stops that they leave. */
+export async function legsAgain(
+  { context: { reader } }: PlanDraft,
+  { ref }: WayCut,
+  stops: readonly number[],
+  before: number,
+): Promise<number[]> {
+  const rows = await reader.rows<{ from_stop_id: number }>(
+    `select from_stop_id from leg where pathway_id = ? and life <> 'removed'
+       and from_stop_id in (select value from json_each(?))`,
+    [ref.id, JSON.stringify(stops)],
+  );
+  const from = new Set(rows.map(({ from_stop_id }) => from_stop_id));
+  return stops.flatMap((id, at) => (at !== before && from.has(id) ? [at] : []));
+}
+
 /** Metres of the piece from the mouth to its end, as planned: what a splice takes there, or the landing at an end. */
 export function pieceEndsM({ points, landed }: MendPlan, { stops }: Course): readonly [number, number] {
   const [first, second = first] = points;
@@ -162,7 +178,7 @@ export function dividedAt(
   { points }: MendPlan,
   before: number,
   beyond: string | undefined,
-): NonNullable<MendFacts["divided"]> {
+): Omit<Divided, "again"> {
   const stop = on.course.stops[before];
   const sheath_m = on.course.legs[before]?.length_m ?? 0;
   const mouth_m = stop ? stop.left_m + stop.through_m : 0;

@@ -10,13 +10,28 @@ import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts, markWords, ontoOf } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
+/**
+ * How many stops a cable that comes through the divided way again has got at the hole before this one.
+ * @param whole what is taken out up to an end still lies there
+ */
+export function comesAgain({ plan, before, divided }: MendFacts, at: Point, whole = false): number {
+  const along = (one: Point): number => (one === "cut" ? before + 0.5 : one);
+  const ends = ["cut" as const, ...plan.points.map((point) => point.at)].map(along);
+  const [first, last] = [Math.min(...ends), Math.max(...ends)];
+  const lies = (leg: number): boolean =>
+    (leg < first || leg > last) && (whole || plan.landed !== "left" || leg > along(plan.points[0]?.at ?? 0));
+  return (divided?.again ?? []).filter((leg) => leg + 0.5 < along(at) && lies(leg + 0.5)).length;
+}
+
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
-export function settled(
+export const settled = (
   facts: MendFacts,
   orderOf: (at: Point) => number,
   at: Point,
   order: number = orderOf(at),
-): number {
+): number => orderMoved(facts, orderOf, order) + comesAgain(facts, at);
+
+function orderMoved(facts: MendFacts, orderOf: (at: Point) => number, order: number): number {
   const { points, landed } = facts.plan;
   if (facts.dark && !facts.dark.severs) return order;
   const [first, second = first] = points;
@@ -68,7 +83,9 @@ export function spliceSteps(
       }
       // Beside a case in which it is opened, or at its end, the cable stops twice in one place.
       // Of one that was parted before, another end may wait at the gap.
-      const named = held || plan.landed_in_case === true;
+      // So does one that comes by a place twice.
+      const twice = comesTwice(facts, at, placeOf);
+      const named = held || plan.landed_in_case === true || twice;
       const stop = named ? settled(facts, orderOf, at) : undefined;
       const from_old = plan.landed === null ? point === 0 : plan.landed === "right";
       const own = `${piece?.tag}:${facts.onto === null ? unit.range : ontoOf(facts, unit.numbers)}`;
@@ -80,8 +97,8 @@ export function spliceSteps(
           from,
           to,
           ...(from_old
-            ? { from_end: "B", ...(named ? { from_stop: stop } : {}) }
-            : { to_end: "A", ...(named ? { to_stop: stop } : {}) }),
+            ? { from_end: "B", ...(named ? { from_stop: stop } : {}), ...(twice ? { to_end: "A" } : {}) }
+            : { to_end: "A", ...(named ? { to_stop: stop } : {}), ...(twice ? { from_end: "B" } : {}) }),
           ...common,
         },
         words: say`Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
@@ -100,6 +117,15 @@ export function spliceSteps(
     });
   });
 }
+
+const comesTwice = (
+  { divided, reckoned: { on } }: MendFacts,
+  at: Point,
+  placeOf: (at: Point) => RecordRef | null,
+): boolean =>
+  at === "cut"
+    ? (divided?.again.length ?? 0) > 0
+    : on.stops.filter(({ place }) => place !== null && place.id === placeOf(at)?.id).length > 1;
 
 /** What of a unit is spliced in a case that is there, by its tray: what was taken apart lies again where it lay. */
 function inCase(
@@ -162,8 +188,8 @@ export function stillRead(
 ): number | null {
   if (at === "cut" || beside || !marks_read[at] || now === null) return null;
   const was = printed[at * 4 + (mouth === "mark_in" ? 0 : 3)] ?? null;
-  // Worked out to a tenth.
-  return was !== null && Math.abs(was - now) < 0.1 ? was : null;
+  // Worked out to a tenth, so off by half of one; a tenth more is sheath that is cut off, and its mark with it.
+  return was !== null && Math.abs(was - now) < 0.06 ? was : null;
 }
 
 /**
