@@ -81,6 +81,10 @@ export const cableCarryInput = z.strictObject({
     .describe(
       say`The stop at which the piece goes on for the cable: only what runs on glass that ends there is carried on. Of a strand that was opened elsewhere only what runs on the part that was cut, where left out.`,
     ),
+  side: z
+    .enum(["before", "after"])
+    .optional()
+    .describe(say`With that stop: only what comes to it from before, or goes on beyond it, by the order of the stops.`),
   aside: stopRef
     .optional()
     .describe(say`The stop at which the cable was cut, where its glass up to there is left aside: that is given back.`),
@@ -97,9 +101,16 @@ export async function planCableCarry(
   const onto = await pairedNumbers(context, numbers, { old, by, onto: input.onto });
   const from = onto === null ? null : new Map([...onto].map(([one, other]) => [other, one]));
   const at = input.at === undefined ? null : (await stopNamed(context.reader, old, input.at, "at")).id;
+  if (at === null && input.side !== undefined)
+    refuse("bad_input", say`On which side is meant of a stop, and none is named.`, [
+      { field: "side", reason: say`needs the stop` },
+    ]);
   const bare = at === null ? await bareAtCut(context, old) : new Set<number>();
   const goesOn = (all: readonly SectionRow[]): readonly SectionRow[] => {
-    if (at !== null) return all.filter((one) => one.a_stop_id === at || one.b_stop_id === at);
+    if (at !== null)
+      return all.filter(
+        (one) => (input.side !== "after" && one.b_stop_id === at) || (input.side !== "before" && one.a_stop_id === at),
+      );
     const own = all.filter(({ id }) => bare.has(id));
     return own.length > 0 ? own : all;
   };

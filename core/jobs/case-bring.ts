@@ -1,11 +1,17 @@
 /** Sheaths cut back and brought into a new case: coils pulled, where their ends lie and what the marks say, metal, marks read. */
+import { escapeName } from "../model/address.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { formatNumber } from "../model/units.ts";
-import { type CaseArm, type LostCase, remainOf } from "../repair/lost-case.ts";
-import { NONE } from "../repair/plan.ts";
+import { landsAnew } from "../repair/case-piece.ts";
+import { type CaseArm, type LostCase, leftLying, remainOf } from "../repair/lost-case.ts";
 import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { type CasePiecePlanned, clearFor } from "./case-pieces.ts";
+import { besideStep } from "./case-ends.ts";
+import { keyOf, keyOfPiece, MARKS, type Marked, marksAfter, printedAt, type Site, sitesOf } from "./case-marks.ts";
+import type { CaseOrders } from "./case-orders.ts";
+import { clearFor, spanning } from "./case-pieces.ts";
+import type { CasePiecePlanned } from "./case-planned.ts";
 import { deadLengths, deadTold } from "./mend-dead.ts";
 import { type DeadLength, listed, metres } from "./mend-facts.ts";
 import { marksOf } from "./mend-marks.ts";
@@ -14,19 +20,6 @@ import { metalAt } from "./metal-steps.ts";
 import { openSeal } from "./open-seal.ts";
 import { readMarks } from "./read-marks.ts";
 import { byHand, type PlannedStep } from "./step.ts";
-
-const MARKS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
-type Marked = Partial<Record<(typeof MARKS)[number], number | null>> & { readonly slack_m?: number };
-
-interface StopRow {
-  readonly id: number;
-  readonly ordinal: number;
-  readonly kind: string;
-  readonly mark_in: number | null;
-  readonly mark_open_from: number | null;
-  readonly mark_open_to: number | null;
-  readonly mark_out: number | null;
-}
 
 interface Brought {
   /** Before anything is spliced, what is read afterwards, and what became of dead sheath. */
@@ -39,8 +32,7 @@ interface Brought {
 export interface BroughtTo {
   readonly into: string;
   readonly pieces: readonly CasePiecePlanned[];
-  /** The order of a stop once what lies between has gone. */
-  readonly after: (cable_id: number, ordinal: number) => number;
+  readonly orders: CaseOrders;
 }
 
 /** Cable by cable; one that comes into the case more than once, stop by stop. */
@@ -55,15 +47,29 @@ export async function bringSteps(reader: Reader, lost: LostCase, to: BroughtTo):
   };
 }
 
+/** What becomes of the sheaths of one cable. */
+interface Sheaths {
+  readonly arms: readonly CaseArm[];
+  /** Brought into the new case, and to where new cable goes on for them. */
+  readonly near: readonly CaseArm[];
+  readonly far: readonly CasePiecePlanned[];
+  /** Left where they lie. */
+  readonly lying: readonly CaseArm[];
+  readonly sites: readonly Site[];
+  /** By the key of a site the case that hangs at it, and what is written of it. */
+  readonly cases: ReadonlyMap<string, string>;
+  readonly changed: readonly { readonly site: Site; readonly own: Marked }[];
+}
+
 async function bringOne(
   reader: Reader,
   { place, lost_m }: LostCase,
   arms: readonly CaseArm[],
-  { into, pieces, after }: BroughtTo,
+  { into, pieces, orders }: BroughtTo,
 ): Promise<Brought> {
   const [first] = arms;
   if (!first) return { bring: [], read: [], dead: [] };
-  const pieceOf = (arm: CaseArm): CasePiecePlanned | undefined => pieces.find((one) => one.arm === arm);
+  const own = pieces.filter(({ arm }) => arms.includes(arm));
   const { cable, end } = first;
   const here = cable.tag;
   const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
@@ -72,44 +78,23 @@ async function bringOne(
      from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
     [cable.id],
   );
-  const rows = await reader.rows<StopRow>(
-    `select id, ordinal, kind, mark_in, mark_open_from, mark_open_to, mark_out from stop where cable_id = ? order by ordinal`,
-    [cable.id],
-  );
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
-  const marks = new Map<number, Marked>();
-  for (const arm of arms) {
-    for (const [id, own] of marksAfter(arm, rows, breaks)) marks.set(id, { ...marks.get(id), ...own });
-    // What came into the place from there doesn't any more.
-    if (arm.piece) marks.set(end.stop_id, { ...marks.get(end.stop_id), ...NOTHING_LEFT[arm.side] });
-  }
-  /** By the stop the case that hangs at it. */
-  const cases = new Map([
-    [end.stop_id, into],
-    ...arms.flatMap((arm) => {
-      const own = pieceOf(arm);
-      return own ? [[arm.on.stops[own.piece.at]?.stop.id ?? 0, own.case.tag] as const] : [];
-    }),
-  ]);
-  if (arms.every(({ piece }) => piece)) cases.delete(end.stop_id);
-  const changed = rows.flatMap((row) => {
-    const own = changedOf(row, marks.get(row.id) ?? {});
-    const goes = row.id === end.stop_id && !cases.has(row.id);
-    return !goes && (cases.has(row.id) || Object.keys(own).length > 0) ? [{ row, own }] : [];
-  });
-  const steps: PlannedStep[] = [];
+  const sites = await sitesOf(reader, arms, own, orders);
+  const sheaths = sheathsOf(arms, own, { sites, breaks, into });
+  const { near, far } = sheaths;
+  const steps: PlannedStep[] = own.flatMap((one) => besideStep(one, orders));
   const through = arms.flatMap((arm) => {
     const { piece, on, at, side } = arm;
-    const far = [...remainOf(arm).drawn.map(({ stop }) => stop), ...(piece ? [piece.at] : [])];
-    if (far.length === 0) return [];
-    const [from, to] = side === "left" ? [Math.min(...far), at] : [at, Math.max(...far)];
+    const drawn = [...remainOf(arm).drawn.map(({ stop }) => stop), ...(piece ? [piece.at] : [])];
+    if (drawn.length === 0) return [];
+    const [from, to] = side === "left" ? [Math.min(...drawn), at] : [at, Math.max(...drawn)];
     return on.stops.slice(from, to).map(({ stop }) => stop.id);
   });
   for (const seal of await sealsFrom(reader, through)) steps.push(openSeal(seal, cable.tag));
   for (const arm of arms)
     for (const { stop, pulled_m, left_m } of remainOf(arm).drawn) {
       const { on } = arm;
-      const towards = pieceOf(arm)?.name ?? place.tag;
+      const towards = own.find((one) => one.arm === arm)?.name ?? place.tag;
       steps.push(
         byHand(
           say`At ${on.stops[stop]?.name} take ${metres(pulled_m)} from the coil of ${cable.tag} and pull it towards ${towards}; ${metres(left_m)} stay coiled`,
@@ -117,126 +102,199 @@ async function bringOne(
         ),
       );
     }
-  const basis = (own: Marked) => (MARKS.some((field) => own[field] != null) ? { marks_basis: "computed" } : {});
-  const back = lost_m === 0 ? "" : say` by ${metres(lost_m)}, or`;
-  const words = broughtWords(arms, { cable: cable.tag, back, into, pieceOf, marks });
-  const lacking = arms.flatMap((arm) => pieceOf(arm) ?? []);
-  if (arms.length > 1) {
-    const moved = lacking.map(({ arm, ordinal }) => [arm.side === "left" ? "left_to" : "right_to", ordinal]);
-    steps.push({
-      act: "cable.move_cut",
-      input: {
-        cable: here,
-        stop: end.ordinal,
-        ...(lacking.length === arms.length ? {} : { space: place.tag }),
-        ...Object.fromEntries(moved),
-        places: changed.map(({ row, own }) => {
-          const closure = cases.get(row.id);
-          return { stop: row.ordinal, ...own, ...basis(own), ...(closure === undefined ? {} : { closure }) };
-        }),
-      },
-      words,
-      place: lacking.length === 0 ? place : null,
-    });
-  } else {
-    const side = first.side === "left" ? "b" : "a";
-    const [own] = lacking;
-    if (own)
-      steps.push({
-        act: "cable.sever",
-        input: { cable: here, stop: own.ordinal, [side === "b" ? "stub_a" : "stub_b"]: "yes" },
-        words: say`Cut ${cable.tag} at ${own.name}: what lies of it from there to ${place.tag} is given up`,
-        place: own.place,
-      });
-    const glass = await reader.rows<{ id: number }>(
-      `select s.id from section s join strand t on t.id = s.strand_id where t.cable_id = ? and s.${side}_stop_id = ? order by s.id`,
-      [cable.id, end.stop_id],
+  if (near.length + far.length > 0) {
+    const back = lost_m === 0 ? "" : say` by ${metres(lost_m)}, or`;
+    const words = broughtWords(sheaths, { cable: cable.tag, back, into });
+    steps.push(
+      ...(first.alone
+        ? await broughtAlone(reader, sheaths, { place, into, words, orders })
+        : [broughtBoth(sheaths, { place, words, orders }), ...(await leftLyingSteps(reader, sheaths))]),
     );
-    steps.push({
+  }
+  const metal = sheet?.metal == null ? null : sheet.metal === 1;
+  const metals = [
+    ...(near.length > 0 ? metalAt(cable.tag, `${here}@${orders.after(cable.id, end.ordinal)}`, place, metal) : []),
+    ...own.flatMap((one) => [
+      ...(one.case ? metalAt(cable.tag, `${here}@${orders.pieceAfter(one)}`, one.place, metal) : []),
+      ...metalOfPiece(one, metal),
+    ]),
+  ];
+  const dead: PlannedStep[] = [];
+  const clear: PlannedStep[] = [];
+  for (const one of own) {
+    const lengths = await deadOf(reader, one, dead.length, printedAt(sites), breaks);
+    const lies = lengths.flatMap((length) => length.lies);
+    if (lengths.length > 0) clear.push(clearFor(one, place.tag, lies));
+    if (!orders.whole(cable.id)) dead.push(...deadTold({ cable }, lengths, false));
+  }
+  const read = sheaths.changed.flatMap(({ site, own: marks }) =>
+    readMarks(cable.tag, `${here}@${site.after}`, marks, site),
+  );
+  return { bring: [...steps, ...clear], read: [...metals, ...read], dead };
+}
+
+function sheathsOf(
+  arms: readonly CaseArm[],
+  own: readonly CasePiecePlanned[],
+  {
+    sites,
+    breaks,
+    into,
+  }: { readonly sites: readonly Site[]; readonly breaks: readonly MarkBreak[]; readonly into: string },
+): Sheaths {
+  const lying = arms.filter(leftLying);
+  const near = arms.filter((arm) => arm.piece === null && !leftLying(arm));
+  const far = own.filter((one) => one.case !== null);
+  const end = keyOf(arms[0]?.end.stop_id ?? 0);
+  const cases = new Map([
+    ...(near.length > 0 ? [[end, into] as const] : []),
+    ...far.flatMap((one) => (one.case ? [[keyOfPiece(one), one.case.tag] as const] : [])),
+  ]);
+  const marks = marksAfter(arms, sites, breaks);
+  const changed = sites.flatMap((site) => {
+    const said = marks.get(site.key) ?? {};
+    const goes = site.key === end && near.length + lying.length === 0;
+    return !goes && (cases.has(site.key) || Object.keys(said).length > 0) ? [{ site, own: said }] : [];
+  });
+  return { arms, near, far, lying, sites, cases, changed };
+}
+
+const basis = (own: Marked) => (MARKS.some((field) => own[field] != null) ? { marks_basis: "computed" } : {});
+
+/** Of a cable that comes from both sides. */
+function broughtBoth(
+  { arms, near, far, cases, changed }: Sheaths,
+  { place, words, orders }: { readonly place: RecordRef; readonly words: string; readonly orders: CaseOrders },
+): PlannedStep {
+  const [{ cable, end }] = arms as readonly [CaseArm];
+  return {
+    act: "cable.move_cut",
+    input: {
+      cable: cable.tag,
+      stop: orders.now(cable.id, end.ordinal),
+      ...(near.length > 0 ? { space: place.tag } : {}),
+      ...Object.fromEntries(far.map((one) => [one.arm.side === "left" ? "left_to" : "right_to", orders.pieceNow(one)])),
+      places: changed.map(({ site, own }) => {
+        const closure = cases.get(site.key);
+        return { stop: site.now, ...own, ...basis(own), ...(closure === undefined ? {} : { closure }) };
+      }),
+    },
+    words,
+    place: far.length === 0 ? place : null,
+  };
+}
+
+/** Of a cable that ends in the case. */
+async function broughtAlone(
+  reader: Reader,
+  { arms, far, cases, changed }: Sheaths,
+  {
+    place,
+    into,
+    words,
+    orders,
+  }: { readonly place: RecordRef; readonly into: string; readonly words: string; readonly orders: CaseOrders },
+): Promise<PlannedStep[]> {
+  const [arm] = arms as readonly [CaseArm];
+  const { cable } = arm;
+  const here = cable.tag;
+  const side = arm.side === "left" ? "b" : "a";
+  const [own] = far;
+  const glass = own ? [] : await glassAt(reader, arm);
+  return [
+    ...(own
+      ? [
+          {
+            act: "cable.sever" as const,
+            input: { cable: here, stop: orders.pieceNow(own), [side === "b" ? "stub_a" : "stub_b"]: "yes" },
+            words: say`Cut ${cable.tag} at ${own.name}: what lies of it from there to ${place.tag} is given up`,
+            place: own.place,
+          },
+        ]
+      : []),
+    {
       act: "record.change_many",
       input: {
         changes: [
-          ...changed.map(({ row, own }) => ({
-            ...{ op: "edit", kind: "stop", id: row.id },
-            values: { ...own, ...basis(own), ...(cases.has(row.id) ? { closure_id: cases.get(row.id) } : {}) },
-          })),
-          ...(lacking.length > 0 ? [] : glass).map(({ id }) => ({
-            op: "edit",
-            kind: "section",
-            id,
-            values: { [`${side}_stub`]: "yes" },
-          })),
+          ...changed.map(({ site, own: said }) => {
+            const closure = cases.get(site.key);
+            return {
+              ...{ op: "edit", kind: "stop", id: site.id ?? `${here}@${site.now}` },
+              values: { ...said, ...basis(said), ...(closure === undefined ? {} : { closure_id: closure }) },
+            };
+          }),
+          ...glass.map((id) => ({ op: "edit", kind: "section", id, values: { [`${side}_stub`]: "yes" } })),
         ],
-        summary: say`Bring ${cable.tag} into ${own?.case.tag ?? into}`,
+        summary: say`Bring ${cable.tag} into ${own?.case?.tag ?? into}`,
       },
       words,
       place: own?.place ?? place,
-    });
-  }
-  const metal = sheet?.metal == null ? null : sheet.metal === 1;
-  if (lacking.length < arms.length)
-    steps.push(...metalAt(cable.tag, `${here}@${stopAfter(lacking, end.ordinal, after)}`, place, metal));
-  const dead: PlannedStep[] = [];
-  const clear: PlannedStep[] = [];
-  for (const one of lacking) {
-    const now = one.arm.alone ? one.ordinal : after(cable.id, one.ordinal);
-    steps.push(...metalAt(cable.tag, `${here}@${now}`, one.place, metal));
-    const lengths = await deadOf(reader, one, dead.length, rows, breaks);
-    if (lengths.length > 0)
-      clear.push(
-        clearFor(
-          one,
-          place.tag,
-          lengths.flatMap(({ lies }) => lies),
-        ),
-      );
-    dead.push(...deadTold({ cable }, lengths, false));
-  }
-  return { bring: [...steps, ...clear], read: readSteps(arms, cable.tag, changed, after), dead };
+    },
+  ];
 }
 
-const NOTHING_LEFT = {
-  left: { mark_in: null, mark_open_from: null },
-  right: { mark_open_to: null, mark_out: null },
-} as const;
+/** Of an end that isn't brought anywhere nothing is left to splice. */
+async function leftLyingSteps(reader: Reader, { lying }: Sheaths): Promise<PlannedStep[]> {
+  const steps: PlannedStep[] = [];
+  for (const arm of lying) {
+    const { cable, towards, side, on, at } = arm;
+    const glass = await glassAt(reader, arm);
+    if (glass.length === 0) continue;
+    const stub = side === "left" ? "b_stub" : "a_stub";
+    steps.push({
+      act: "record.change_many",
+      input: {
+        changes: glass.map((id) => ({ op: "edit", kind: "section", id, values: { [stub]: "no" } })),
+        summary: say`Leave the end of ${cable.tag} from ${towards} where it lies`,
+      },
+      words: say`Cap the end of ${cable.tag} that comes from ${towards} where it lies, and record that no glass is left there to splice: nothing of it was joined in the case`,
+      place: on.stops[at]?.place ?? null,
+    });
+  }
+  return steps;
+}
 
-/** Of a cable that ends in the case nothing goes before new cable has taken its place. */
-const stopAfter = (lacking: readonly CasePiecePlanned[], ordinal: number, after: BroughtTo["after"]): number =>
-  lacking[0] ? after(lacking[0].arm.cable.id, ordinal) : ordinal;
+/** Sections that end at the case on the side of a sheath. */
+async function glassAt(reader: Reader, { cable, end, side }: CaseArm): Promise<number[]> {
+  const rows = await reader.rows<{ id: number }>(
+    `select s.id from section s join strand t on t.id = s.strand_id
+     where t.cable_id = ? and s.${side === "left" ? "b" : "a"}_stop_id = ? order by s.id`,
+    [cable.id, end.stop_id],
+  );
+  return rows.map(({ id }) => id);
+}
+
+/** New cable is of the make of the old: what becomes of its metal at both its ends; where that isn't known it is looked at. */
+function metalOfPiece({ made, places, case: spliced }: CasePiecePlanned, metal: boolean | null): PlannedStep[] {
+  const own = escapeName(made.tag, "");
+  const [near, far] = [places[0] ?? null, places.at(-1) ?? null];
+  if (metal === null) return spliced ? [] : metalAt(made.tag, `${own}@1`, near, null);
+  return [...metalAt(made.tag, `${own}@1`, near, metal), ...metalAt(made.tag, `${own}@${made.stops}`, far, metal)];
+}
 
 function broughtWords(
-  arms: readonly CaseArm[],
-  given: {
-    readonly cable: string;
-    readonly back: string;
-    readonly into: string;
-    readonly pieceOf: (arm: CaseArm) => CasePiecePlanned | undefined;
-    readonly marks: ReadonlyMap<number, Marked>;
-  },
+  { near, far, changed }: Sheaths,
+  { cable, back, into }: { readonly cable: string; readonly back: string; readonly into: string },
 ): string {
-  const { cable, back, into, pieceOf, marks } = given;
-  const near = arms.filter((arm) => !pieceOf(arm));
   const ends = listed(
     near.map(({ towards, needs_m }) => say`the end that comes from ${towards} (${metres(needs_m)} to work with)`),
   );
-  const far = arms.flatMap((arm) => {
-    const own = pieceOf(arm);
-    if (!own) return [];
+  const marks = new Map(changed.map(({ site, own }) => [site.key, own]));
+  const brought = far.map((one) => {
+    const { arm, piece } = one;
     // Whoever stands there sees nothing else of the plan.
-    const there = marks.get(arm.on.stops[own.piece.at]?.stop.id ?? 0);
+    const there = marks.get(keyOfPiece(one));
     const mark = arm.side === "left" ? there?.mark_open_from : there?.mark_open_to;
     const unit = arm.on.unit === null ? "" : ` ${arm.on.unit}`;
     const cut = mark == null ? "" : say`, cut at mark ${formatNumber(mark, 1)}${unit}`;
-    return [
-      say`bring the end that comes from ${arm.towards} into ${own.case.tag} (${metres(own.piece.point.work_m)} to work with${cut}) and prepare it`,
-    ];
+    return say`bring the end that comes from ${arm.towards} into ${one.case?.tag} (${metres(piece.point.work_m)} to work with${cut}) and prepare it`;
   });
   if (near.length > 0)
     return [
       say`Cut ${cable} back${back} as far as it is harmed; bring ${ends} into ${into} and prepare it`,
-      ...far,
+      ...brought,
     ].join("; ");
-  return say`Of ${cable} ${listed(far)}`;
+  return say`Of ${cable} ${listed(brought)}`;
 }
 
 /** Sheath that lies dead between where new cable begins and the wrecked case. */
@@ -244,74 +302,14 @@ async function deadOf(
   reader: Reader,
   { arm, piece }: CasePiecePlanned,
   skip: number,
-  rows: readonly StopRow[],
+  printed: readonly (number | null)[],
   breaks: readonly MarkBreak[],
 ): Promise<DeadLength[]> {
   const { on, cut, at, side, cable } = arm;
   const reckoned = { cable, on, cut, inside: null, somewhere: null };
   const before = side === "left" ? at - 1 : at;
-  const printed = rows.flatMap((row) => MARKS.map((field) => row[field]));
-  const marks = marksOf({ reckoned, before, plan: piece.plan, printed, breaks });
+  const plan = landsAnew(piece) ? spanning(arm, piece) : piece.plan;
+  const marks = marksOf({ reckoned, before, plan, printed, breaks });
   const asked = { printed: marks.at, before, inside: null, divided: null, late: false, skip };
-  return deadLengths(reader, reckoned, piece.plan, asked);
+  return deadLengths(reader, reckoned, plan, asked);
 }
-
-/** By stop what its mouths say once sheath has slid, and where the end lies. */
-function marksAfter(arm: CaseArm, rows: readonly StopRow[], breaks: readonly MarkBreak[]): Map<number, Marked> {
-  const { on, cut, side, piece } = arm;
-  const [at, work_m, remain] = [piece?.at ?? arm.at, piece?.point.work_m ?? arm.needs_m, remainOf(arm)];
-  const marks = marksOf({
-    reckoned: { on, cut, inside: null, somewhere: null },
-    before: at,
-    plan: {
-      ...{ kind: "one_point", landed: side === "left" ? "right" : "left", coils_m: [], new_cable_m: 0, joints: 1 },
-      points: [{ at, hole_m: null, work_m, held: false, unproven: [] }],
-      ...{ new_holes: 0, pulled_m: 0, to_prove: false, sure: true, proven: true, unlooked: 0, waits_for_pipe: false },
-      left: side === "left" ? remain : NONE,
-      right: side === "right" ? remain : NONE,
-    },
-    printed: rows.flatMap((row) => MARKS.map((field) => row[field])),
-    breaks,
-  });
-  // In the new case the other side has its own end; where new cable begins nothing goes on.
-  const beyond = (other: CaseArm["side"]): Marked => (piece ? NOTHING_LEFT[other] : {});
-  return new Map(
-    marks.slid.flatMap((one): [number, Marked][] => {
-      const stop = one.at === "cut" ? undefined : on.stops[one.at];
-      if (!stop) return [];
-      const own =
-        one.at !== at
-          ? { mark_in: marks.printed(one.in_m), mark_out: marks.printed(one.out_m) }
-          : side === "left"
-            ? { ...beyond("right"), mark_in: marks.printed(one.in_m), mark_open_from: marks.printed(one.left_end_m) }
-            : { ...beyond("left"), mark_open_to: marks.printed(one.right_end_m), mark_out: marks.printed(one.out_m) };
-      const known = one.at !== at && own.mark_in !== null && own.mark_out !== null;
-      const slack = one.coil_m === null || known ? {} : { slack_m: Math.round(one.coil_m * 1000) / 1000 };
-      return [[stop.stop.id, { ...own, ...slack }]];
-    }),
-  );
-}
-
-/** What differs from what is on record; marks are worked out to a tenth. */
-function changedOf(row: StopRow, own: Marked): Marked {
-  const { slack_m, ...marks } = own;
-  const changed = Object.entries(marks).filter(([field, mark]) => {
-    const was = row[field as (typeof MARKS)[number]];
-    return mark === null || mark === undefined ? was !== null : was === null || Math.abs(was - mark) >= 0.1;
-  });
-  return { ...Object.fromEntries(changed), ...(slack_m === undefined ? {} : { slack_m }) };
-}
-
-/** What is worked out is read before the job is done. */
-const readSteps = (
-  arms: readonly CaseArm[],
-  tag: string,
-  changed: readonly { readonly row: StopRow; readonly own: Marked }[],
-  after: BroughtTo["after"],
-): PlannedStep[] =>
-  changed.flatMap(({ row, own }) => {
-    const stop = arms.flatMap(({ on }) => on.stops).find((one) => one.stop.id === row.id);
-    const where = { name: stop?.name ?? say`a place not known`, place: stop?.place ?? null };
-    const order = after(arms[0]?.cable.id ?? 0, row.ordinal);
-    return readMarks(tag, `${tag}@${order}`, own, where);
-  });

@@ -4,6 +4,7 @@
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { escapeName } from "../model/address.ts";
+import { landsAnew } from "../repair/case-piece.ts";
 import { type LostCase, type LostCaseAsked, reckonLostCase, remainOf } from "../repair/lost-case.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -11,8 +12,11 @@ import { counted, plural } from "../words/counted.ts";
 import { say } from "../words/say.ts";
 import { type PlannedCase, planCase } from "./case.ts";
 import { bringSteps } from "./case-bring.ts";
+import { goneSteps } from "./case-ends.ts";
 import { type CaseGroup, caseGroups, type GroupEnd, groupStep } from "./case-groups.ts";
-import { type CasePiecePlanned, joinPieces, layPieces, orderAfter, planPieces, readPieces } from "./case-pieces.ts";
+import { caseOrders } from "./case-orders.ts";
+import { joinPieces, layPieces, planPieces, readPieces } from "./case-pieces.ts";
+import type { CasePiecePlanned } from "./case-planned.ts";
 import { placesOf } from "./glass-units.ts";
 import { listed } from "./mend-facts.ts";
 import type { MendJob } from "./mend-job.ts";
@@ -54,8 +58,9 @@ export async function planCaseJob(context: ActContext, asked: CaseJobAsked): Pro
     place,
     groups.map(({ unit }) => placesOf(unit)),
   );
-  const lacking = lost.arms.filter(({ piece }) => piece !== null).length;
-  for (const field of ["pieces", "piece_cases"] as const) refuseNumbers(field, asked[field]?.length, lacking);
+  const lacking = lost.arms.flatMap(({ piece }) => piece ?? []);
+  refuseNumbers("pieces", asked.pieces?.length, lacking.length);
+  refuseNumbers("piece_cases", asked.piece_cases?.length, lacking.filter((piece) => !landsAnew(piece)).length);
   const pieces = await planPieces(draft, lost.arms, {
     ...{ job: asked.job, job_id, tray_capacity: asked.tray_capacity },
     ...{ pieces: asked.pieces, cases: asked.piece_cases },
@@ -70,15 +75,23 @@ export async function planCaseJob(context: ActContext, asked: CaseJobAsked): Pro
   });
 }
 
-/** One for each piece, where any are named. */
+/** One for each piece, and one for each that is spliced to its old cable, where any are named. */
 function refuseNumbers(field: "pieces" | "piece_cases", given: number | undefined, wanted: number): void {
   if (given === undefined || given === wanted) return;
-  const reason = plural(
-    wanted,
-    "names {1}, and one sheath wants a piece of new cable",
-    "names {1}, and {0} sheaths want a piece of new cable",
-    given,
-  );
+  const reason =
+    field === "pieces"
+      ? plural(
+          wanted,
+          "names {1}, and one sheath wants a piece of new cable",
+          "names {1}, and {0} sheaths want a piece of new cable",
+          given,
+        )
+      : plural(
+          wanted,
+          "names {1}, and one piece of new cable is spliced to its old cable in a case of its own",
+          "names {1}, and {0} pieces of new cable are spliced to their old cables in cases of their own",
+          given,
+        );
   refuse("bad_input", say`The job can't be planned: ${field} ${reason}.`, [{ field, reason }]);
 }
 
@@ -100,12 +113,12 @@ async function caseSteps(
     const next = on.stops[side === "left" ? at - 1 : at + 1];
     return [...remainOf(arm).drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
   });
-  const after = orderAfter(pieces);
-  const { bring, read, dead } = await bringSteps(draft.context.reader, lost, { into: planned.tag, pieces, after });
+  const orders = caseOrders(pieces);
+  const { bring, read, dead } = await bringSteps(draft.context.reader, lost, { into: planned.tag, pieces, orders });
   const ids = new Map(arms.map(({ cable }) => [cable.tag, cable.id]));
   const standsFor = (end: GroupEnd): GroupEnd => {
     const own = pieces.find(({ arm }) => arm.cable.tag === end.cable && (arm.side === "left" ? "B" : "A") === end.end);
-    if (!own) return { ...end, ordinal: after(ids.get(end.cable) ?? 0, end.ordinal) };
+    if (!own) return { ...end, ordinal: orders.after(ids.get(end.cable) ?? 0, end.ordinal) };
     return { cable: escapeName(own.made.tag, ""), ordinal: own.arm.side === "left" ? own.made.stops : 1, end: end.end };
   };
   const lines = glass.joints.length + glass.express.length;
@@ -126,16 +139,17 @@ async function caseSteps(
       place,
     },
     planned.step,
-    ...pieces.map((one) => one.case.step),
+    ...pieces.flatMap((one) => one.case?.step ?? []),
     ...bring,
-    ...layPieces(pieces, place, after),
-    ...joinPieces(pieces, after),
+    ...layPieces(pieces, place, orders),
+    ...joinPieces(pieces, orders),
     ...groups.map((group, index) => groupStep(group, planned.trays[index] ?? null, place, standsFor)),
     ...dead,
+    ...goneSteps(pieces, orders),
     ...read,
     ...readPieces(pieces),
     byHand(
-      say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${listed([planned.tag, ...pieces.map((one) => one.case.tag)])}, hang labels, take ${closure.tag} away with its shards`,
+      say`Measure all ${counted(lines, "strand")} of ${cables} that are spliced here from both ends and enter the readings; close ${listed([planned.tag, ...pieces.flatMap((one) => one.case?.tag ?? [])])}, hang labels, take ${closure.tag} away with its shards`,
       place,
     ),
   ];

@@ -4,38 +4,22 @@
  */
 import type { PlanDraft } from "../act/context.ts";
 import { escapeName } from "../model/address.ts";
-import type { CasePiece } from "../repair/case-piece.ts";
+import { type CasePiece, landsAnew } from "../repair/case-piece.ts";
 import { crowdedOf, laidOf, readLaid } from "../repair/laid.ts";
 import type { CaseArm } from "../repair/lost-case.ts";
 import { bareWords } from "../repair/told.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { type CasePlace, type PlannedCase, planCase } from "./case.ts";
+import { type CasePlace, planCase } from "./case.ts";
+import { coilWords, landSteps } from "./case-ends.ts";
+import type { CaseOrders } from "./case-orders.ts";
+import type { CasePiecePlanned } from "./case-planned.ts";
 import { type GlassUnit, glassUnits, placesOf, urgency } from "./glass-units.ts";
 import { listed, metres } from "./mend-facts.ts";
-import { type PiecePlanned, planPiece } from "./mend-piece.ts";
+import { planPiece } from "./mend-piece.ts";
 import { printSteps } from "./print-steps.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
-
-export interface CasePiecePlanned {
-  readonly arm: CaseArm;
-  readonly piece: CasePiece;
-  readonly made: PiecePlanned;
-  /** In which it is spliced to the cable it goes on for. */
-  readonly case: PlannedCase;
-  readonly place: RecordRef | null;
-  readonly name: string;
-  readonly units: readonly GlassUnit[];
-  /** The order of that place along the cable as it is on record. */
-  readonly ordinal: number;
-  /** Every place at which the piece stops, in order along it. */
-  readonly places: readonly (RecordRef | null)[];
-  /** Why a leg has no room for it as things lie, in words. */
-  readonly crowded: readonly string[];
-  /** Places that it passes without a coil of its own; null where it passes none. */
-  readonly bare: string | null;
-}
 
 export interface PiecesAsked {
   readonly job: string;
@@ -55,6 +39,7 @@ export async function planPieces(
   const limits = await limitsInUse(reader);
   const lacking = arms.flatMap((arm) => (arm.piece ? [{ arm, piece: arm.piece }] : []));
   const planned: CasePiecePlanned[] = [];
+  const spliced = lacking.filter((one) => !landsAnew(one.piece));
   for (const [index, { arm, piece }] of lacking.entries()) {
     const { cable, on, at, side, needs_m, end, cut } = arm;
     const stop = on.stops[piece.at];
@@ -68,6 +53,8 @@ export async function planPieces(
     const units = await glassUnits(reader, cable.id, today);
     const ends_m = [piece.point.work_m, needs_m] as const;
     const left = side === "left";
+    const first = Math.min(piece.at, at);
+    const own = spliced.findIndex((one) => one.arm === arm);
     planned.push({
       ...{ arm, piece, units, ordinal: row.ordinal, place: stop.place, name: stop.name },
       made: await planPiece(draft, {
@@ -75,54 +62,59 @@ export async function planPieces(
         ...(left ? { from: row.ordinal, to: end.ordinal } : { from: end.ordinal, to: row.ordinal }),
         ...{ cut_stop: null, over_ground: false, hole: null },
         ends_m: left ? ends_m : [ends_m[1], ends_m[0]],
+        coils_m: piece.plan.coils_m.map(({ stop: one, coil_m }) => [one - first, coil_m]),
       }),
-      case: await planCase(
-        draft,
-        { tag: cases?.[index] ?? `${job}-S${nth}`, tray_capacity, job_id },
-        place,
-        units.map(placesOf),
-      ),
-      places: on.stops.slice(Math.min(piece.at, at), Math.max(piece.at, at) + 1).map((one) => one.place),
+      case:
+        own < 0
+          ? null
+          : await planCase(
+              draft,
+              { tag: cases?.[own] ?? `${job}-S${nth}`, tray_capacity, job_id },
+              place,
+              units.map(placesOf),
+            ),
+      places: on.stops.slice(first, Math.max(piece.at, at) + 1).map((one) => one.place),
       crowded: crowdedOf(
         laidOf(spanning(arm, piece), { cable, on, cut, limits }, await readLaid(reader, { cable, on })),
       ),
-      bare: bareWords(spanning(arm, piece), on, Math.min(piece.at, at)),
+      coiled: coilWords(piece.plan, on) ?? bareWords(spanning(arm, piece), on, first),
     });
   }
   return planned;
 }
 
-/** The way with both ends of its new cable. */
-function spanning({ at, side }: CaseArm, { plan, point }: CasePiece): CasePiece["plan"] {
+/** The way with both ends of its new cable; of one up to an end, the one at the case. */
+export function spanning({ at, side }: CaseArm, { plan, point }: CasePiece): CasePiece["plan"] {
   const there = { ...point, at };
+  if (plan.landed !== null) return { ...plan, points: [there] };
   return { ...plan, points: side === "left" ? [point, there] : [there, point] };
 }
 
-/** Lays each, and ends cables that ended in the wrecked case where they are spliced on. */
-export function layPieces(
-  planned: readonly CasePiecePlanned[],
-  place: RecordRef,
-  after: (cable_id: number, ordinal: number) => number,
-): PlannedStep[] {
-  return planned.flatMap((one): PlannedStep[] => {
-    const { arm, made, piece, name, bare } = one;
+/** Lays each, and has cables end where they are spliced on, or where new cable took their place. */
+export function layPieces(planned: readonly CasePiecePlanned[], place: RecordRef, orders: CaseOrders): PlannedStep[] {
+  // Of a cable that is given up on both sides the last is put in the place of what is left of it.
+  const last = (one: CasePiecePlanned): boolean => one.arm.side === "left" && orders.whole(one.arm.cable.id);
+  return [...planned.filter((one) => !last(one)), ...planned.filter(last)].flatMap((one): PlannedStep[] => {
+    const { arm, made, piece, name, coiled } = one;
     const { cable, side } = arm;
     const here = cable.tag;
     const ends = side === "left" ? [name, place.tag] : [place.tag, name];
-    const more = [...(bare === null ? [] : [bare]), ...one.crowded].map((words) => `; ${words}`).join("");
+    const more = [...(coiled === null ? [] : [coiled]), ...one.crowded].map((words) => `; ${words}`).join("");
+    const lay: PlannedStep = {
+      act: "record.change_many",
+      input: { changes: made.changes, summary: say`Lay ${made.tag}` },
+      words: say`Lay ${made.tag}, ${metres(piece.new_cable_m)}, between ${ends[0]} and ${ends[1]}${more}`,
+      place: one.place,
+    };
+    if (landsAnew(piece)) return [lay, ...landSteps(one, place, orders)];
     return [
-      {
-        act: "record.change_many",
-        input: { changes: made.changes, summary: say`Lay ${made.tag}` },
-        words: say`Lay ${made.tag}, ${metres(piece.new_cable_m)}, between ${ends[0]} and ${ends[1]}${more}`,
-        place: one.place,
-      },
+      lay,
       ...(arm.alone
         ? [
             {
               act: "cable.replace_end" as const,
               input: {
-                ...{ cable: here, stop: one.ordinal, gone: side === "left" ? "after" : "before" },
+                ...{ cable: here, stop: orders.pieceNow(one), gone: side === "left" ? "after" : "before" },
                 ...{ by: escapeName(made.tag, ""), made_on: DAY, made_by: WHO },
               },
               words: say`Record that ${cable.tag} ends at ${name} now that ${made.tag} has taken its place up to ${place.tag}`,
@@ -132,7 +124,7 @@ export function layPieces(
         : []),
       {
         act: "cable.carry",
-        input: { cable: here, by: escapeName(made.tag, ""), at: after(cable.id, one.ordinal) },
+        input: { cable: here, by: escapeName(made.tag, ""), at: orders.pieceAfter(one) },
         words: say`Give ${made.tag} the circuits of ${cable.tag} at ${name}, number for number`,
         place: null,
       },
@@ -141,15 +133,16 @@ export function layPieces(
 }
 
 /** Splices of each to the cable it goes on for: whole, since only in the new case order decides who comes back when. */
-export const joinPieces = (
-  planned: readonly CasePiecePlanned[],
-  after: (cable_id: number, ordinal: number) => number,
-): PlannedStep[] =>
-  planned.flatMap(({ arm: { cable, side }, made, case: { trays }, units, ordinal, place }) => {
+export const joinPieces = (planned: readonly CasePiecePlanned[], orders: CaseOrders): PlannedStep[] =>
+  planned.flatMap((piece) => {
+    const { arm, made, units, place } = piece;
+    const { cable, side } = arm;
+    if (piece.case === null) return [];
+    const { trays } = piece.case;
     const most = Math.min(...units.map(urgency));
     return units.map((unit, index): PlannedStep => {
       const range = unit.range.replaceAll(" ", "");
-      const old = { strands: `${cable.tag}:${range}`, stop: after(cable.id, ordinal) };
+      const old = { strands: `${cable.tag}:${range}`, stop: orders.pieceAfter(piece) };
       const own = { strands: `${escapeName(made.tag, "")}:${range}`, stop: side === "left" ? 1 : made.stops };
       const [from, to] = side === "left" ? [old, own] : [own, old];
       const tray = trays[index] ?? null;
@@ -182,22 +175,3 @@ export const clearFor = (
     say`Between ${name} and ${there} take the dead sheath of ${cable.tag} out of ${lies.length > 0 ? listed(lies) : say`its way`} before ${made.tag} is laid, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: what became of it is said at a step of its own`,
     place,
   );
-
-/** Stops of a cable move up once those are gone that lay between its end and the new case. */
-export function orderAfter(planned: readonly CasePiecePlanned[]): (cable_id: number, ordinal: number) => number {
-  const gone = new Map(
-    [...Map.groupBy(planned, ({ arm }) => arm.cable.id)].map(([cable_id, own]) => {
-      const of = (side: CaseArm["side"]) => own.find(({ arm }) => arm.side === side);
-      const [left, right] = [of("left"), of("right")];
-      const at = own[0]?.arm.end.ordinal ?? 0;
-      const alone = own.some(({ arm }) => arm.alone);
-      const from = left?.ordinal ?? (alone ? 0 : at);
-      const to = right?.ordinal ?? (alone ? Number.POSITIVE_INFINITY : at);
-      return [cable_id, { from, to }] as const;
-    }),
-  );
-  return (cable_id, ordinal) => {
-    const { from, to } = gone.get(cable_id) ?? { from: 0, to: 0 };
-    return ordinal - Math.max(0, Math.min(ordinal, to) - from - 1);
-  };
-}

@@ -7,6 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { Hop } from "../trace/answer.ts";
 import { traced } from "../trace/trace.ts";
 import type { MendLoss } from "./answer.ts";
+import { landsAnew } from "./case-piece.ts";
 import { factsAfter, lossesBothWays, mended, spliceToMake } from "./loss-after.ts";
 import { type CaseArm, type LostCase, remainOf } from "./lost-case.ts";
 import { millimetre } from "./told.ts";
@@ -41,7 +42,7 @@ export async function caseLosses(
     add(id, armOf(stop_id, "right"));
     add(id, { more_m: 0, splices: 1 });
   }
-  const made = new Set(glass.joints.map(({ id }) => id));
+  const made = new Set([...glass.joints.map(({ id }) => id), ...(await splicedAnew(reader, arms))]);
   const circuits = [...glass.circuits, ...glass.not_in_service];
   const [losses = []] = await lossesBothWays(reader, { circuits, limits, ways: 1 }, async (circuit) => {
     const { answer, facts } = await traced(reader, { kind: "circuit", id: circuit }, today);
@@ -73,5 +74,24 @@ export async function caseLosses(
 /** What is ordered is taken as glass, waste and all: rather more than less. */
 function addedBy(arm: CaseArm, lost_m: number): Added {
   const more_m = (arm.piece?.new_cable_m ?? 0) - lost_m - remainOf(arm).trimmed_m;
-  return { more_m, splices: arm.piece ? 1 : 0 };
+  // Up to the end of the old cable it is joined to what that was joined to.
+  return { more_m, splices: arm.piece && !landsAnew(arm.piece) ? 1 : 0 };
+}
+
+/** Splices at the ends of cables that new cable takes the place of up to there, in a case. */
+async function splicedAnew(reader: Reader, arms: readonly CaseArm[]): Promise<number[]> {
+  const ends = arms.flatMap(({ cable, on, side, piece }) =>
+    piece?.plan.landed_in_case
+      ? [{ cable: cable.id, stop: on.stops[piece.at]?.stop.id, side: side === "left" ? "A" : "B" }]
+      : [],
+  );
+  const joined = (end: "a" | "b"): string =>
+    `select p.id from json_each(?1) e join strand t on t.cable_id = e.value ->> 'cable'
+       join section s on s.strand_id = t.id join splice p on p.${end}_section_id = s.id and p.${end}_side = e.value ->> 'side'
+     where p.life in ('in_place', 'out_of_use')
+       and iif(p.${end}_side = 'A', s.a_stop_id, s.b_stop_id) = e.value ->> 'stop'`;
+  const rows = await reader.rows<{ id: number }>(`${joined("a")} union ${joined("b")} order by 1`, [
+    JSON.stringify(ends),
+  ]);
+  return rows.map(({ id }) => id);
 }

@@ -11,11 +11,11 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
-import { type CasePiece, pieceInto } from "./case-piece.ts";
-import type { Course, CourseStop, Cut, Side } from "./course.ts";
+import { type CasePiece, landsAnew, outward, pieceInto } from "./case-piece.ts";
+import { type Course, type CourseStop, type Cut, lacksCoil, type Side } from "./course.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { type CaseEnd, type CaseGlass, readCaseGlass } from "./lost-case-glass.ts";
-import type { MendPolicy } from "./plan.ts";
+import { type MendPolicy, NONE } from "./plan.ts";
 import { reachOf } from "./plans.ts";
 import { type HeldCourse, heldToTension, pullWords } from "./pulls.ts";
 import { courseOnRecord } from "./read-course.ts";
@@ -39,6 +39,10 @@ export interface CaseArm {
   readonly side: Side;
   /** It comes into the case from this side alone. */
   readonly alone: boolean;
+  /** Nothing of the cable lies beyond a gap. */
+  readonly in_one: boolean;
+  /** Nothing of its glass is joined in the case or runs through it: where it doesn't reach it is left where it lies. */
+  readonly idle: boolean;
   /** The end of the cable from which it comes. */
   readonly towards: string;
   /** Sheath that is left in the place, from its mouth; below zero what is destroyed reaches into the way. */
@@ -51,12 +55,16 @@ export interface CaseArm {
   readonly cut: Cut;
   readonly at: number;
   readonly remain: Remain;
-  /** Where it lacks: new cable from a place on its way into the case; null where it reaches, and where there is no such place. */
+  /** Where it lacks: new cable from a place on its way into the case, or from its end; null where it reaches, and where there is none. */
   readonly piece: CasePiece | null;
 }
 
+/** It doesn't reach, and nothing of it is wanted in the new case. */
+export const leftLying = ({ idle, remain }: Pick<CaseArm, "idle" | "remain">): boolean => idle && remain.short_m > 0;
+
 /** What is drawn and cut off of a sheath: up to the new case, or up to where new cable goes on for it. */
-export const remainOf = ({ piece, remain }: Pick<CaseArm, "piece" | "remain">): Remain => piece?.remain ?? remain;
+export const remainOf = ({ piece, remain, idle }: Pick<CaseArm, "piece" | "remain" | "idle">): Remain =>
+  piece?.remain ?? (leftLying({ idle, remain }) ? NONE : remain);
 
 export interface LostCase {
   readonly closure: RecordRef;
@@ -95,6 +103,7 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
     },
   };
   const glass = await readCaseGlass(reader, closure, today);
+  const wanted = wantedOf(glass);
   const refused = [...glass.against];
   const tight: string[] = [];
   const arms: CaseArm[] = [];
@@ -106,7 +115,8 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
     const theirs = await theirsOf(reader, facts.ref);
     if (theirs) refused.push(theirs.words);
     const guesses = await readGuesses(reader, cable_id);
-    for (const part of partsOf(facts)) {
+    const parts = partsOf(facts);
+    for (const part of parts) {
       const own = ends.filter((end) => part.stops.some(({ id: stop }) => stop === end.stop_id));
       if (own.length === 0) continue;
       const on = doubting(
@@ -120,6 +130,11 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
         const stop = on.course.stops[index];
         if (!stop) continue;
         const name = on.stops[index]?.name ?? place.tag;
+        const lies_in = on.stops[index]?.place ?? null;
+        if (lies_in !== null && lies_in.id !== place.id)
+          refused.push(
+            say`${facts.ref.tag} is spliced in ${tag} and stops at ${name} on record, which is another place: say first which is right`,
+          );
         const sides = sidesOf(index, on.course.stops.length);
         if (!stop.usable) refused.push(say`${facts.ref.tag} can't be reached at ${name}`);
         const { taken } = stop;
@@ -133,12 +148,13 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
           const [lies] = sheath.stopsBetween(end.stop_id, end.stop_id);
           const lies_m = lies ? sheath.side(lies, side === "left" ? "in" : "out").length_m : null;
           const arm = {
-            ...{ fibre_class: facts.fibre_class, alone: sides.length === 1 },
+            ...{ fibre_class: facts.fibre_class, alone: sides.length === 1, in_one: parts.length === 1 },
+            idle: !wanted.has(`${end.stop_id} ${side}`),
             ...armOf(facts.ref, end, side, { on, index, lost_m, lies_m }),
           };
           // A cable that comes into the case twice is taken apart at one of its stops while the other still counts on its order.
-          const piece = arm.remain.short_m === 0 || ends.length > 1 ? null : pieceInto(arm, policy);
-          arms.push({ ...arm, piece });
+          const lacks = arm.remain.short_m > 0 && !arm.idle && ends.length === 1;
+          arms.push({ ...arm, piece: lacks ? pieceInto(arm, policy) : null });
         }
       }
     }
@@ -201,7 +217,7 @@ function armOf(
   end: CaseEnd,
   side: Side,
   { on, index, lost_m, lies_m }: ArmOn,
-): Omit<CaseArm, "piece" | "fibre_class" | "alone"> {
+): Omit<CaseArm, "piece" | "fibre_class" | "alone" | "in_one" | "idle"> {
   const stop = on.course.stops[index] as CourseStop;
   const outer = index === 0 || index === on.course.stops.length - 1;
   const edge = side === "left" ? end.marks[1] : end.marks[2];
@@ -256,25 +272,51 @@ const NOTHING: Remain = {
   ...{ drawn: [], unproven: [], unknown: [], across: false },
 };
 
-/** Which sheath doesn't reach by itself, by how much, and that nothing on its way helps. */
-function shortWords({ cable, remain, piece, towards, needs_m, on, at, side }: CaseArm, place: string): string[] {
-  if (remain.short_m === 0 || piece) return [];
+/** Which sheath doesn't reach by itself, by how much, and why nothing on its way helps. */
+function shortWords(arm: CaseArm, place: string): string[] {
+  const { cable, remain, piece, idle, towards, needs_m, on, at, side } = arm;
+  if (remain.short_m === 0 || piece || idle) return [];
   const next = on.stops[side === "left" ? at - 1 : at + 1]?.name ?? towards;
   return [
-    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it, and no place from ${next} on that it only passes and in which it can be spliced to new cable is reached either`,
+    say`${cable.tag} from ${towards} lacks ${metres(remain.short_m)} at ${place}, where a splice takes ${metres(needs_m)} of it, and no place from ${next} on in which it can be spliced to new cable is reached either; ${endWords(arm)}`,
   ];
 }
 
+/** Why new cable goes no farther than to the first place at which the sheath is opened or ends. */
+function endWords({ on, in_one, ...own }: CaseArm): string {
+  const last = outward({ on, ...own }).at(-1);
+  const [stop, name] = [on.course.stops[last ?? -1], on.stops[last ?? -1]?.name ?? say`a place not known`];
+  if (!stop) return say`it ends here`;
+  if (!stop.usable) return say`${name} can't be reached`;
+  if (stop.kind === "end")
+    return in_one
+      ? say`it comes into the case at more than one place, and is not replaced up to ${name} for that`
+      : say`it is parted elsewhere, and is not replaced up to ${name} for that`;
+  return lacksCoil(stop)
+    ? say`it is opened at ${name}, and what is coiled of it there on that side is not on record`
+    : say`it is opened at ${name}, and beyond that its glass is joined to others`;
+}
+
+/** By stop and side the sheaths of which glass is joined in the case, or runs through it. */
+const wantedOf = ({ joints, express }: CaseGlass): ReadonlySet<string> =>
+  new Set([
+    // Glass whose B side ends there comes from the side of the first stop.
+    ...joints.flatMap(({ a, b }) => [a, b].map(({ stop_id, side }) => `${stop_id} ${side === "B" ? "left" : "right"}`)),
+    ...express.flatMap(({ stop_id }) => [`${stop_id} left`, `${stop_id} right`]),
+  ]);
+
 /** Each was asked for the room of its own case alone. */
 function shared(arms: readonly CaseArm[]): string[] {
-  const names = arms.flatMap(({ on, piece }) => (piece ? [on.stops[piece.at]?.name ?? ""] : []));
+  const names = arms.flatMap(({ on, piece }) => (piece && !landsAnew(piece) ? [on.stops[piece.at]?.name ?? ""] : []));
   return [...new Set(names.filter((name, index) => names.indexOf(name) !== index))].map(
     (name) => say`whether the cases of all cables that are spliced to new cable at ${name} fit there`,
   );
 }
 
-function proofs({ cable, piece, unknown, on, side, end, ...own }: CaseArm, place: string): string[] {
+function proofs({ cable, piece, on, side, end, ...own }: CaseArm, place: string): string[] {
   const remain = remainOf({ piece, ...own });
+  // What is given up whole gives nothing, however much of it lies there.
+  const unknown = leftLying(own) || (piece && landsAnew(piece)) ? null : own.unknown;
   return [
     ...(piece?.point.unproven ?? []).map((what) => say`${what} at ${on.stops[piece?.at ?? 0]?.name}`),
     ...(unknown === "lies" ? [say`what of ${cable.tag} lies at ${place}: nothing is taken`] : []),
@@ -289,9 +331,10 @@ function proofs({ cable, piece, unknown, on, side, end, ...own }: CaseArm, place
     }),
     ...remain.unknown.flatMap((stop) => {
       const at = on.stops[stop];
-      return at && at.stop.id !== end.stop_id
-        ? [say`what of ${cable.tag} is coiled at ${at.name}: nothing is taken`]
-        : [];
+      if (!at || at.stop.id === end.stop_id) return [];
+      return piece && landsAnew(piece)
+        ? [say`what of ${cable.tag} is coiled at ${at.name}: nothing is reckoned for it`]
+        : [say`what of ${cable.tag} is coiled at ${at.name}: nothing is taken`];
     }),
     ...remain.drawn.flatMap(({ stop }) =>
       on.course.stops[stop]?.doubtful

@@ -10,10 +10,16 @@ const CASE = "H-2/CL-9";
 const asked = (plant: CheckedPlant, lost_m: number) =>
   plant.run<LostCaseAnswer>("mend.case", { closure: CASE, lost_m });
 
-/** L-9 ends in the case with so many metres behind its mouth. */
+/** L-9 ends in the case with so many metres behind its mouth; how thick it is and that it slides is known. */
 async function wrecked(coil_m = 12): Promise<CheckedPlant> {
   const plant = await opened();
   await plant.edit("stop", "L-9@1", { slack_m: coil_m });
+  await plant.edit("cable_type", "LT-24", { outer_diameter_mm: 12 });
+  const [first, last] = await rowsOf(
+    plant,
+    "select l.id from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id where c.tag = 'L-9' order by s.ordinal",
+  );
+  for (const leg of [first, last]) await plant.edit("leg", Number(leg?.id), { slides: "yes" });
   return plant;
 }
 
@@ -65,16 +71,60 @@ describe("a splice case that was wrecked", () => {
   it("says which sheath nothing on its way helps and by how much it lacks, and then makes no job", async () => {
     const plant = await wrecked(5);
     await plant.edit("space", "H-1", { inner_length_m: 0.3, inner_width_m: 0.3 });
+    await plant.edit("stop", "L-9@3", { reachable: "no" });
     const answer = await asked(plant, 1);
     expect(answer.possible).toBe(false);
     expect(answer.refused).toEqual([
       expect.stringMatching(
-        /^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it, and no place from H-1 on/,
+        /^L-9 from LIB\/101 lacks 6\.4\sm at H-2, where a splice takes 10\.4\sm of it, and no place from H-1 on .* LIB\/101 can't be reached$/,
       ),
     ]);
-    expect(answer.sentence).toMatch(/is reached either\. Measure what lies there, and ask again/);
+    expect(answer.sentence).toMatch(/LIB\/101 can't be reached\. Measure what lies there, and ask again/);
     const failure = await plant.call("job.plan_case", { closure: CASE, lost_m: 1, job: "J-1" });
     expect(failure).toMatchObject({ ok: false, error: { code: "not_possible", problems: [{ record: CASE }] } });
+  });
+
+  it("is held against a cable that is spliced in it and on record stops in another place: that is said first", async () => {
+    const plant = await wrecked();
+    await plant.edit("stop", "L-9@1", { space_id: "H-3" });
+    const { refused } = await asked(plant, 1);
+    expect(refused).toEqual([
+      "L-9 is spliced in H-2/CL-9 and stops at H-3 on record, which is another place: say first which is right",
+    ]);
+  });
+
+  it("leaves a sheath of which nothing is joined in it where it lies, if that doesn't reach", async () => {
+    const plant = await wrecked();
+    // What comes from the library was given up when an earlier case was lost.
+    await plant.edit("circuit", "K-7", { state: "retired" });
+    await plant.run("closure.lost", { closure: CASE });
+    await plant.run("closure.enter", { tag: "CL-11", space: "H-2", trays: [{ numbers: "T1", capacity: 24 }] });
+    for (const stop of ["F-050@3", "L-9@1"]) await plant.edit("stop", stop, { closure_id: "H-2/CL-11" });
+    await plant.run("splice.range", {
+      from: "F-050:1-2#2",
+      to: "L-9:1-2",
+      tray: "H-2/CL-11/T1",
+      from_end: "A",
+      to_end: "A",
+    });
+    const given = { closure: "H-2/CL-11", lost_m: 60 };
+    const { arms, possible } = await plant.run<LostCaseAnswer>("mend.case", given);
+    expect(arms.map(({ cable, from, left_lying, piece }) => [cable.tag, from, left_lying, piece?.name])).toEqual([
+      ["F-050", "LIB/101", true, undefined],
+      ["F-050", "SCI/B01", false, "H-3"],
+      ["L-9", "LIB/101", false, "H-1"],
+    ]);
+    expect(possible).toBe(true);
+    await plant.run("job.plan_case", { ...given, job: "J-1" });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(job.steps.map(({ words }) => words)).toContainEqual(
+      expect.stringMatching(/^Cap the end of F-050 that comes from LIB\/101 where it lies/),
+    );
+    await carryOut(plant, job);
+    const trace = JSON.stringify(await plant.run<object>("trace.walk", { what: "LIB/101/L:01#1" }));
+    expect(trace).toContain("SCI/B01/P:01");
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
   });
 
   it("is renewed strand by strand as it was, and the light comes back", async () => {

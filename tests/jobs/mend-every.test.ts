@@ -8,8 +8,9 @@ import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { contentOf } from "../act/campus.ts";
 import type { CheckedPlant } from "../check/campus.ts";
-import { CROSSING_M, line } from "./line.ts";
-import { doStep, NUMBERS, type Row, reaches, rowsOf } from "./mending.ts";
+import { balance, stopsOf } from "./balance.ts";
+import { line } from "./line.ts";
+import { doStep, NUMBERS, reaches } from "./mending.ts";
 
 /** What is found: a mark or a place, and the marks at its edges once 1 m is lost on each side. */
 const CUTS = [
@@ -20,37 +21,6 @@ const CUTS = [
   ["in the coil in the middle", { mark: 1250 }, [1249, 1251]],
   ["in a hole just past its mouth", { mark: 1102 }, [1101, 1103]],
 ] as const;
-
-const stopsOf = (plant: CheckedPlant): Promise<Row[]> =>
-  rowsOf(
-    plant,
-    `select coalesce(s.tag, '-') as place, st.kind, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out
-     from stop st join cable c on c.id = st.cable_id left join space s on s.id = st.space_id
-     where c.tag = 'F-050' order by st.ordinal`,
-  );
-
-/** No end lies where sheath is gone, none runs backwards, every leg is as long as it was, and no coil is less than nothing. */
-function balance(stops: readonly Row[], [from, to]: readonly [number, number]): void {
-  const fields = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
-  const marks = stops.flatMap((stop) => fields.flatMap((field) => stop[field] ?? [])).map(Number);
-  expect(marks).toEqual(marks.toSorted((a, b) => a - b));
-  for (const { mark_open_from, mark_open_to } of stops) {
-    if (mark_open_from !== null) expect(mark_open_from).toBeLessThanOrEqual(from);
-    if (mark_open_to !== null) expect(mark_open_to).toBeGreaterThanOrEqual(to);
-  }
-  for (const [index, stop] of stops.entries()) {
-    const next = stops[index + 1];
-    const place = (one: Row | undefined) => HOLES.indexOf(String(one?.place));
-    // Where the way leads straight on from one hole to the next, 100 m of sheath lie in it.
-    if (place(next) === place(stop) + 1 && stop.mark_out !== null && next?.mark_in != null)
-      expect(Number(next.mark_in) - Number(stop.mark_out)).toBeCloseTo(100, 1);
-    // Beside a case or panel nothing crosses the place: it is only where the end will be brought.
-    const beside = place(next) === place(stop) || place(stops[index - 1]) === place(stop);
-    if (stop.kind === "passing" && !beside && stop.mark_in !== null && stop.mark_out !== null)
-      expect(Number(stop.mark_out) - Number(stop.mark_in)).toBeGreaterThanOrEqual(CROSSING_M - 0.11);
-  }
-}
-const HOLES = ["101", "H-1", "H-2", "H-3", "B01"];
 
 /** Whether the feeds of both buildings have a strand of K-7 in service up to the other's port. */
 async function feeds(plant: CheckedPlant): Promise<boolean> {
