@@ -294,7 +294,7 @@ function broughtWords(
       say`Cut ${cable} back${back} as far as it is harmed; bring ${ends} into ${into} and prepare it`,
       ...brought,
     ].join("; ");
-  return say`Of ${cable} ${listed(brought)}`;
+  return say`Of ${cable} ${brought.join("; ")}`;
 }
 
 /** Sheath that lies dead between where new cable begins and the wrecked case. */

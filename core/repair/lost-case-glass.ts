@@ -112,8 +112,26 @@ export async function readCaseGlass(reader: Reader, closure: RecordRef, today: s
         (strand) =>
           say`at which stop of its cable ${strand}, which is spliced in ${closure.tag}, ends is not on record: say it first`,
       ),
+      ...joinedTwice(joints, closure.tag),
     ],
   };
+}
+
+/** Nothing tells which of two joints of one end is the one that was there. */
+function joinedTwice(joints: readonly CaseJoint[], closure: string): string[] {
+  const ends = joints.flatMap(({ a, b }) => [
+    { own: a, other: b },
+    { own: b, other: a },
+  ]);
+  const named = ({ cable, number }: GlassEnd): string => `${cable}:${number}`;
+  return [...Map.groupBy(ends, ({ own }) => `${own.section_id} ${own.side}`).values()].flatMap((same) => {
+    const [first] = same;
+    if (!first || same.length < 2) return [];
+    const others = same.map(({ other }) => named(other)).join(say` and `);
+    return [
+      say`${named(first.own)} is spliced in ${closure} to ${others} with one end of it on record: say first which of them is so`,
+    ];
+  });
 }
 
 interface JointRow {

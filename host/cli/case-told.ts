@@ -8,6 +8,9 @@ import { cautions } from "./traced.ts";
 
 const metres = (length: number): string => lengthTold(length, 1);
 
+const pieceTold = ({ new_cable_m, name, how }: NonNullable<LostCaseAnswer["arms"][number]["piece"]>): string =>
+  how === "" ? say`${metres(new_cable_m)} from ${name}` : say`${metres(new_cable_m)} from ${name}, ${how}`;
+
 export function caseText(answer: LostCaseAnswer, width: number): string {
   const { arms, circuits, not_in_service } = answer;
   const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
@@ -58,7 +61,7 @@ export function caseText(answer: LostCaseAnswer, width: number): string {
         { head: say`lacks`, cell: ({ short_m }) => (short_m === 0 ? "" : metres(short_m)), right: true },
         {
           head: say`new cable`,
-          cell: ({ piece }) => (piece ? say`${metres(piece.new_cable_m)} from ${piece.name}` : ""),
+          cell: ({ piece, left_lying }) => (left_lying ? say`left where it lies` : piece ? pieceTold(piece) : ""),
         },
       ],
       width,

@@ -133,7 +133,7 @@ export const mendCommand: Command = {
     hole: { value: "TAG", help: say`with --job: the number of the hole to be dug` },
     cases: {
       value: "TAG,TAG",
-      help: say`with --job: for each splice point its case, a new one or one on record; with --wrecked the new case, and then those where new cable begins`,
+      help: say`with --job: for each splice point its case, a new one or one on record; with --wrecked the new case, and then those in which new cable is spliced to the old`,
     },
     piece: {
       value: "TAG",

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { LostCaseAnswer } from "../../core/repair/lost-case-told.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { newSample } from "../support/made.ts";
 import type { TestPlant } from "../support/plant.ts";
@@ -74,5 +75,43 @@ describe("on the demo campus", () => {
     const after = await contradictions(plant);
     for (const [rule, count] of after) expect([rule, count <= (before.get(rule) ?? 0)]).toEqual([rule, true]);
     expect(circuits.length).toBeGreaterThan(0);
+  });
+});
+
+describe("a wrecked case of the demo campus", () => {
+  it.each([
+    ["HH-12/CL-1", ["F-031 LMP/ER beside_panel", "F-032 RSS/ER beside_panel"]],
+    [
+      "HH-16/CL-1",
+      ["F-010 RSN/ER beside_panel", "F-022 CB-31 landed", "F-028 REF/ER beside_panel", "F-028 RSN/ER beside_panel"],
+    ],
+    ["MH-06/CL-1", ["F-024 MH-07 beside_case"]],
+  ])("%s is renewed with new cable for every sheath that doesn't reach", async (closure, wants) => {
+    const plant = await campus();
+    const { arms, circuits } = await plant.run<LostCaseAnswer>("mend.case", { closure });
+    expect(arms.flatMap(({ cable, piece }) => (piece ? [`${cable.tag} ${piece.name} ${piece.joined}`] : []))).toEqual(
+      wants,
+    );
+    expect(circuits.length).toBeGreaterThan(0);
+    const before = await contradictions(plant);
+    await plant.run("job.plan_case", { closure, job: "J-900" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-900" });
+    for (const step of steps) await doStep(plant, step, "J-900");
+    const after = await contradictions(plant);
+    for (const [rule, count] of after) expect([rule, count <= (before.get(rule) ?? 0)]).toEqual([rule, true]);
+  });
+
+  it.each([
+    [
+      "MH-04/CL-1",
+      "F-024 is spliced in MH-04/CL-1 and stops at MH-07 on record, which is another place: say first which is right",
+    ],
+    [
+      "MH-07/CL-1",
+      "F-006:13 is spliced in MH-07/CL-1 to L-201:1 and F-024:13 with one end of it on record: say first which of them is so",
+    ],
+  ])("%s is not while the record contradicts itself", async (closure, reason) => {
+    const { refused } = await (await campus()).run<LostCaseAnswer>("mend.case", { closure });
+    expect(refused).toEqual([reason]);
   });
 });

@@ -198,7 +198,7 @@ export const jobPlanMends = defineWrite({
 
 export const jobPlanCase = defineWrite({
   name: "job.plan_case",
-  help: say`Makes a job of renewing a wrecked splice case: what was lost goes on record, a new case hangs in its place, every sheath is cut back and brought into it, by a piece of new cable where it does not reach, and every strand is spliced again as it was.`,
+  help: say`Makes a job of renewing a wrecked splice case: what was lost goes on record, a new case hangs in its place, every sheath is cut back and brought into it, by a piece of new cable where it does not reach, from a place on its way or in its place from its end, and every strand is spliced again as it was.`,
   input: z.strictObject({
     closure: z.union([address, z.int().min(1)]).describe(say`The wrecked case, by its address or id.`),
     lost_m: lost.describe(say`Metres of each sheath destroyed from the case on; left out, the plant's policy.`),
@@ -214,7 +214,7 @@ export const jobPlanCase = defineWrite({
       .array(address)
       .max(1000)
       .optional()
-      .describe(say`And the case in which that is spliced to the old cable; else they follow from the job's.`),
+      .describe(say`For each that is spliced to the old cable its case; else they follow from the job's.`),
     tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
     job: ofJob.job,
     people: ofJob.people,

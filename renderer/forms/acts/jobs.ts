@@ -199,7 +199,7 @@ export const planCase = defineAct("job.plan_case", {
       as: "text",
       list: true,
       label: say`their cases`,
-      help: say`And the case in which it is spliced to the old cable; left out, they follow from the job's.`,
+      help: say`For each of them that is spliced to the old cable the case in which it is; left out, they follow from the job's.`,
     },
     people: { as: "text", label: say`people`, help: say`Who does it.` },
     starts_on: { as: "day", label: say`begins on`, help: say`The day it begins.` },

@@ -1,6 +1,6 @@
 /** A splice case is wrecked with all glass in it: which sheath reaches into a new one, and what is spliced again. */
 import type { ReactNode } from "react";
-import type { LostCaseAnswer, LostCaseArm } from "../../../core/repair/lost-case-told.ts";
+import type { LostCaseAnswer, LostCaseArm, LostCasePiece } from "../../../core/repair/lost-case-told.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -107,6 +107,9 @@ function Facts({ answer }: { readonly answer: LostCaseAnswer }) {
   );
 }
 
+const pieceWords = (length: string, { name, how }: LostCasePiece): string =>
+  how === "" ? say`${length} from ${name}` : say`${length} from ${name}, ${how}`;
+
 function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
   const length = useLength();
   return (
@@ -124,7 +127,7 @@ function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
           ]}
         />
         <tbody>
-          {arms.map(({ cable, from, has_m, needs_m, pulls, short_m, piece }) => (
+          {arms.map(({ cable, from, has_m, needs_m, pulls, short_m, piece, left_lying }) => (
             <tr key={`${cable.id} ${from}`}>
               <th scope="row">
                 <TagLink record={cable} />
@@ -142,11 +145,13 @@ function Arms({ arms }: { readonly arms: readonly LostCaseArm[] }) {
               <td className="figure">
                 {short_m === 0 ? null : (
                   <>
-                    {piece ? null : <FindingMark shape="error" />} {length(short_m)}
+                    {piece || left_lying ? null : <FindingMark shape="error" />} {length(short_m)}
                   </>
                 )}
               </td>
-              <td>{piece ? say`${length(piece.new_cable_m)} from ${piece.name}` : null}</td>
+              <td>
+                {left_lying ? say`left where it lies` : piece ? pieceWords(length(piece.new_cable_m), piece) : null}
+              </td>
             </tr>
           ))}
         </tbody>
