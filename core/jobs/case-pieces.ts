@@ -15,7 +15,7 @@ import { type CasePlace, planCase } from "./case.ts";
 import { coilWords, landSteps } from "./case-ends.ts";
 import type { CaseOrders } from "./case-orders.ts";
 import type { CasePiecePlanned } from "./case-planned.ts";
-import { type GlassUnit, glassUnits, placesOf, urgency } from "./glass-units.ts";
+import { glassUnits, placesOf, urgency } from "./glass-units.ts";
 import { listed, metres } from "./mend-facts.ts";
 import { planPiece } from "./mend-piece.ts";
 import { printSteps } from "./print-steps.ts";
