@@ -102,7 +102,7 @@ export async function reelFor(
             tags(unknown),
             metres(order_m),
           )
-      : say`No reel in stock does: ${wanted} are needed${tooShort ? say`, and ${tooShort}` : ""}.`;
+      : say`No reel in stock does for ${wanted}${tooShort ? say`: ${tooShort}` : ""}.`;
   return {
     stock: [...long, ...unknown].map(({ cable }) => cable),
     reel: best

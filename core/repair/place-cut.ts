@@ -103,10 +103,15 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
     [name, stop.tag, place?.tag ?? ""].some((one) => one.toLowerCase() === wanted) ? [index] : [],
   );
   const [index] = found;
-  if (index === undefined || found.length > 1) {
-    const names = on.stops.map(({ name, stop }) => (found.length > 1 ? stop.tag : name)).join(", ");
-    const reason = found.length > 1 ? say`comes more than once along ${tag}` : say`is no stop of ${tag}`;
-    refuse(found.length > 1 ? "ambiguous" : "not_found", say`${asked} ${reason}; its stops are ${names}.`, [
+  if (found.length > 1) {
+    const which = found.flatMap((at) => on.stops[at]?.stop.tag ?? []).join(say` or `);
+    const reason = say`comes more than once along ${tag}: say ${which}`;
+    refuse("ambiguous", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
+  }
+  if (index === undefined) {
+    const names = on.stops.map(({ name }) => name).join(", ");
+    const reason = say`is no stop of ${tag}`;
+    refuse("not_found", say`${asked} ${reason}; its stops are ${names}.`, [
       { field: "after", record: asked, reason: `${reason}: ${names}` },
     ]);
   }
@@ -150,7 +155,7 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
         : hole
           ? say`lies at ${on.stops[inside]?.name}, where the cable is ${choiceWords("stop", "kind", hole.kind)} already: where the case there is wrecked, ask how that case is mended`
           : marks.length === 0
-            ? on.unit === null && on.printed
+            ? on.unit === null && on.printed !== null
               ? say`can't be placed: which unit the marks of this cable count is not on record`
               : say`can't be placed: no marks of this cable are on record`
             : at[0] !== undefined
@@ -158,7 +163,7 @@ function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: 
                 (stretch === null
                   ? say`can't be placed: ${lackingAt(on, at[0]).join(say` and `)}; say the place before the cut and the metres from it`
                   : say`can't be placed: ${lackingAt(on, at[0]).join(say` and `)}; say the metres from ${on.stops[stretch[0]]?.name} instead`))
-              : say`is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
+              : say`is beyond its marks, which run from ${on.printed?.[0]} to ${on.printed?.[1]}`;
     refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
   const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];

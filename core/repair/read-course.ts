@@ -33,8 +33,8 @@ export interface CourseOnRecord {
   /** What each leg lies in. */
   readonly ways: readonly LegWay[];
   readonly unit: LengthUnit | null;
-  /** Marks are on record, whatever they count. */
-  readonly printed: boolean;
+  /** The least and the greatest mark on record, whatever they count, ends and openings too; null where there is none. */
+  readonly printed: readonly [number, number] | null;
   /** Marks that run against the others, so that none of them is used. */
   readonly off: readonly { readonly place: string; readonly mark: number }[];
   /** What is taken for granted, in words. */
@@ -156,6 +156,9 @@ export async function courseOnRecord(
   const differs = JSON.parse(sheet?.differs ?? "{}") as Partial<CableRow>;
   const radius_mm = differs.bend_radius_mm ?? sheet?.bend_radius_mm ?? null;
   const diameter_mm = differs.outer_diameter_mm ?? sheet?.outer_diameter_mm ?? null;
+  const printed = along.flatMap((stop) =>
+    [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out].flatMap((mark) => mark ?? []),
+  );
   return {
     course: {
       stops,
@@ -166,7 +169,7 @@ export async function courseOnRecord(
     stops: told,
     ways: lies,
     unit: sheet?.mark_unit ?? null,
-    printed: along.some((stop) => stop.mark_in !== null || stop.mark_out !== null),
+    printed: printed.length > 0 ? [Math.min(...printed), Math.max(...printed)] : null,
     off,
     assumed: [...assumed],
     placesOf: (mark) => marked.placesOf(mark).map((at) => metresIn(at, sheet?.mark_unit ?? "m")),

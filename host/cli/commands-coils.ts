@@ -4,14 +4,11 @@ import { say } from "../../core/words/say.ts";
 import { coilsText } from "./coils-told.ts";
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
-import { UsageError } from "./exit.ts";
+import { metres } from "./options.ts";
 
 function lostOf(given: Given): { lost_m?: number } {
-  const text = given.option("lost");
-  if (text === undefined) return {};
-  const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(say`--lost is a number, not "${text}".`);
-  return { lost_m: number };
+  const lost_m = metres(given, "lost");
+  return lost_m === undefined ? {} : { lost_m };
 }
 
 export const coilsCommand: Command = {

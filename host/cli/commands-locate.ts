@@ -5,20 +5,21 @@ import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
 import { locatedText } from "./located.ts";
+import { metres, metresOf } from "./options.ts";
 
 type Reading = InputOf<"locate.of">["readings"][number];
 
-/** A number with or without its unit: `812`, `812m`, `8.2us`. */
+/** A number with or without its unit: `8.2`, `8.2us`. */
 function numberOf(text: string, what: string, unit: RegExp): number {
   const number = Number(text.trim().replace(unit, "").trim());
   if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(say`${what} is a number, not "${text}".`);
   return number;
 }
 
-const METRES = /m$/i;
+const PLAIN = /$^/;
 const MICROSECONDS = /(us|µs|μs)$/i;
 
-function optional(given: Given, option: string, unit = METRES): number | undefined {
+function optional(given: Given, option: string, unit = PLAIN): number | undefined {
   const text = given.option(option);
   return text === undefined ? undefined : numberOf(text, `--${option}`, unit);
 }
@@ -32,7 +33,7 @@ function seen(given: Given, option: string): { at: string; distance_m?: number; 
     const [at, value] = [part.slice(0, cut).trim(), part.slice(cut + 1).trim()];
     return MICROSECONDS.test(value)
       ? { at, time_us: numberOf(value, `--${option}`, MICROSECONDS) }
-      : { at, distance_m: numberOf(value, `--${option}`, METRES) };
+      : { at, distance_m: metresOf(value, `--${option}`) };
   });
 }
 
@@ -44,14 +45,14 @@ function readings(given: Given): InputOf<"locate.of"> {
   const settings = {
     index: optional(given, "index"),
     wavelength_nm: optional(given, "wavelength", /nm$/i),
-    launch_m: optional(given, "launch-m"),
-    front_panel_m: optional(given, "front-panel-m"),
-    spacing_m: optional(given, "spacing-m"),
+    launch_m: metres(given, "launch-m"),
+    front_panel_m: metres(given, "front-panel-m"),
+    spacing_m: metres(given, "spacing-m"),
   };
   const side = given.option("side") as Reading["side"];
   const first: Reading = {
     from: given.words[1] ?? "",
-    distance_m: optional(given, "distance"),
+    distance_m: metres(given, "distance"),
     time_us: optional(given, "time-us", MICROSECONDS),
     ...settings,
     ...(side === undefined ? {} : { side }),

@@ -8,7 +8,7 @@ import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
-import { known, metres } from "./options.ts";
+import { known, mark, metres } from "./options.ts";
 import { planned } from "./planned.ts";
 import { wrap } from "./print.ts";
 
@@ -200,7 +200,7 @@ export const mendCommand: Command = {
     const cut = {
       cable: of,
       ...known({
-        mark: metres(given, "mark"),
+        mark: mark(given, "mark"),
         after: given.option("after"),
         metres: metres(given, "metres"),
         between,

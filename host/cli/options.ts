@@ -1,16 +1,33 @@
 /** Options that several commands read alike. */
 
+import { Fault } from "../../core/model/clean-text.ts";
+import { parseLength, parseNumber } from "../../core/model/units.ts";
 import { say } from "../../core/words/say.ts";
 import type { Given } from "./command.ts";
 import { UsageError } from "./exit.ts";
 
-/** A number, with or without an m behind it; nothing where it was left out. */
+/** Metres, or a length with its unit: `812`, `812 m`, `300 ft`; what is below zero is for the operation to refuse. */
+export function metresOf(text: string, what: string): number {
+  const below = /^-\d/.test(text.trim());
+  const number = below ? Number(text.trim().replace(/m$/i, "")) : parseLength(text);
+  if (number instanceof Fault || !Number.isFinite(number))
+    throw new UsageError(say`${what} is a number, not "${text}".`);
+  return number;
+}
+
+/** Nothing where it was left out. */
 export function metres(given: Given, option: string): number | undefined {
   const text = given.option(option);
+  return text === undefined ? undefined : metresOf(text, `--${option}`);
+}
+
+/** A sheath mark, which counts in the unit printed on its cable: with a unit it would be another place. */
+export function mark(given: Given, option: string): number | undefined {
+  const text = given.option(option);
   if (text === undefined) return undefined;
-  const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number))
-    throw new UsageError(say`--${option} is a number, not "${text}".`);
+  const number = parseNumber(text.replace(/\s+/g, " "));
+  if (number instanceof Fault)
+    throw new UsageError(say`--${option} is the number that is printed on the sheath, without a unit, not "${text}".`);
   return number;
 }
 

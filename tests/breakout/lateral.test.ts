@@ -177,7 +177,7 @@ describe("the lateral", () => {
         stops: [{ mark_out: 0 }, { mark_in: metres }],
       });
     const lateral = async (more: object = {}) => (await asked(plant, { to: "NEW", ...more })).lateral;
-    expect((await lateral()).stock_words).toMatch(/^No reel in stock does: 4 strands and 83\.4\sm are needed\.$/);
+    expect((await lateral()).stock_words).toMatch(/^No reel in stock does for 4 strands and 83\.4\sm\.$/);
     await reel("R-1", 83);
     // 83.38 m are wanted.
     expect(await lateral()).toMatchObject({ reel: null, stock: [], type: null });

@@ -59,7 +59,7 @@ function marked({ inside, start, falls, feet }: Given): { on: CourseOnRecord; pr
       unit,
       ways: [],
       assumed: [],
-      printed: true,
+      printed: null,
       off: [],
       placesOf: () => [],
     },

@@ -43,6 +43,17 @@ describe("strandbook mend", () => {
     expect(flat((await cli(["mend", file, "all", "--between", "H-2..H-1"])).out)).toContain("2 cables are cut");
   });
 
+  it("takes lengths with their unit, and a mark only as it is printed: with a unit it would be another place", async () => {
+    const file = await plantFile();
+    const said = async (...words: readonly string[]) => flat((await cli(["mend", file, "F-100", ...words])).out);
+    const foot = await said("--after", "H-1", "--metres", "100 ft");
+    expect(foot).toContain("30.5 m");
+    const unit = await cli(["mend", file, "F-100", "--mark", "1030 ft"]);
+    expect([unit.code, unit.out]).toEqual([2, ""]);
+    expect(unit.notes).toContain('--mark is the number that is printed on the sheath, without a unit, not "1030 ft"');
+    expect((await cli(["mend", file, "F-100", "--mark", "1030 m"])).code).toBe(2);
+  });
+
   it("names the cable where metres or what is lost are less than nothing, and what is taken for granted of each", async () => {
     const file = await plantFile();
     for (const more of [

@@ -58,6 +58,20 @@ async function looped(): Promise<CheckedPlant> {
 const reaches = async (plant: CheckedPlant): Promise<boolean> =>
   JSON.stringify(await plant.run<object>("trace.walk", { what: "LIB/101/A:2#1" })).includes("LIB/101/B:2");
 
+it("a place that it comes by twice is asked for by its stops, those alone", async () => {
+  const plant = await looped();
+  expect(await plant.call("mend.plans", { cable: "F-1", after: "H-2", metres: 5 })).toMatchObject({
+    error: { code: "ambiguous", message: "H-2 comes more than once along F-1: say F-1@3 or F-1@6." },
+  });
+});
+
+it("a mark beyond all that is printed is refused with the least and the greatest mark, the ends' too", async () => {
+  const plant = await looped();
+  expect(await plant.call("mend.plans", { cable: "F-1", mark: 1721 })).toMatchObject({
+    error: { message: "Mark 1721 of F-1 is beyond its marks, which run from 1000 to 1720." },
+  });
+});
+
 describe.each([
   ["where it lies in that way the first time", { after: "F-1@2", metres: 30 }],
   ["on the way back", { after: "F-1@4", metres: 90 }],

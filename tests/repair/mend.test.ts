@@ -79,7 +79,7 @@ describe("a cut", () => {
       /^F-014: -5 m from the mouth must be more than 0/,
     ],
     ["with less than nothing lost", { mark: 1030, lost_left_m: -1 }, "bad_input", /^F-014: .*can't lose less than 0 m/],
-    ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 1000 to 1320/],
+    ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 995 to 1325/],
     ["nowhere", {}, "bad_input", /Where is it cut\?/],
     [
       "after a place it doesn't stop at",
