@@ -61,7 +61,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
   ];
   return [
     said(answer.sentence, width),
-    facts(head),
+    facts(head, width),
     loop.pulls.length === 0
       ? ""
       : table(

@@ -40,7 +40,7 @@ export function caseText(answer: LostCaseAnswer, width: number): string {
   ];
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
-    facts(head),
+    facts(head, width),
     table(
       arms,
       [

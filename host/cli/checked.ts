@@ -26,12 +26,15 @@ export function checkText(answer: CheckAnswer, width: number): string {
     `${wrap(spoken(answer.sentence), width).join("\n")}\n\n`,
     listed.length > 0 ? `${table(listed, columns, width)}\n` : "",
     ...unfinished.map((rule) => say`${rule.name} could not run: ${spoken(rule.could_not_run ?? "")}\n`),
-    facts([
-      ...SEVERITIES.map((severity) => [SEVERITY_NAMES[severity], answer.counts[severity]] as const),
-      [say`accepted`, answer.accepted],
-      [say`rules`, answer.rules_version],
-      [say`content`, answer.content_hash],
-    ]),
+    facts(
+      [
+        ...SEVERITIES.map((severity) => [SEVERITY_NAMES[severity], answer.counts[severity]] as const),
+        [say`accepted`, answer.accepted],
+        [say`rules`, answer.rules_version],
+        [say`content`, answer.content_hash],
+      ],
+      width,
+    ),
     `${verdict(answer)}\n`,
   ].join("");
 }

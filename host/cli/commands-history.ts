@@ -82,16 +82,19 @@ export const historyCommand: Command = {
 };
 
 function changeText(change: AnswerOf<"history.show">, width: number): string {
-  const head = facts([
-    [say`change`, change.id],
-    [say`what`, change.summary],
-    [say`who`, change.author],
-    [say`when`, momentTold(change.at)],
-    [say`why`, change.reason],
-    [say`meaning`, change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
-    [say`holds from`, change.day],
-    [say`state`, change.undone ? say`undone` : null],
-  ]);
+  const head = facts(
+    [
+      [say`change`, change.id],
+      [say`what`, change.summary],
+      [say`who`, change.author],
+      [say`when`, momentTold(change.at)],
+      [say`why`, change.reason],
+      [say`meaning`, change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
+      [say`holds from`, change.day],
+      [say`state`, change.undone ? say`undone` : null],
+    ],
+    width,
+  );
   return `${head}\n${changesText(change.changes, width)}`;
 }
 

@@ -165,7 +165,10 @@ function pageText(page: AnswerOf<"record.page">, width: number): string {
   ];
   return [
     `${KINDS[page.kind].one} ${page.address}\n`,
-    facts(page.fields.map(({ field, shown }) => [fields[field]?.label ?? field, shown] as const)),
+    facts(
+      page.fields.map(({ field, shown }) => [fields[field]?.label ?? field, shown] as const),
+      width,
+    ),
     page.resting.length > 0 ? table(page.resting, resting, width) : "",
     page.history.length > 0 ? table(page.history, history, width) : "",
   ]

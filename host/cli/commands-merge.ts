@@ -66,7 +66,7 @@ export const mergeCommand: Command = {
       await terminal.out(
         given.json
           ? `${JSON.stringify(written, null, 2)}\n`
-          : `${comparedHead(compared)}\n${leftText(compared, terminal.columns)}${writtenText(written, terminal.columns)}`,
+          : `${comparedHead(compared, terminal.columns)}\n${leftText(compared, terminal.columns)}${writtenText(written, terminal.columns)}`,
       );
       return FINE;
     });
@@ -76,22 +76,25 @@ export const mergeCommand: Command = {
 const authored = (some: Comparison["here"]): string =>
   some.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ") || say`nobody`;
 
-const comparedHead = ({ ancestor, merged_before, here, there }: Comparison): string =>
-  facts([
-    [say`parted after`, say`change ${ancestor.change_set}: ${ancestor.summary}`],
-    ...(merged_before
-      ? [
-          [
-            say`merged before`,
-            merged_before.in === "here"
-              ? say`as change ${merged_before.change_set}: what was settled then isn't asked again`
-              : say`there, as change ${merged_before.change_set}: what was settled then is taken over and isn't asked again`,
-          ] as const,
-        ]
-      : []),
-    [say`since then here`, authored(here)],
-    [say`since then there`, authored(there)],
-  ]);
+const comparedHead = ({ ancestor, merged_before, here, there }: Comparison, width: number): string =>
+  facts(
+    [
+      [say`parted after`, say`change ${ancestor.change_set}: ${ancestor.summary}`],
+      ...(merged_before
+        ? [
+            [
+              say`merged before`,
+              merged_before.in === "here"
+                ? say`as change ${merged_before.change_set}: what was settled then isn't asked again`
+                : say`there, as change ${merged_before.change_set}: what was settled then is taken over and isn't asked again`,
+            ] as const,
+          ]
+        : []),
+      [say`since then here`, authored(here)],
+      [say`since then there`, authored(there)],
+    ],
+    width,
+  );
 
 function comparedText(compared: Comparison, width: number): string {
   const { conflicts, open, would, hindrances, idle, alike, alike_named } = compared;
@@ -103,7 +106,7 @@ function comparedText(compared: Comparison, width: number): string {
     open,
   );
   return [
-    comparedHead(compared),
+    comparedHead(compared, width),
     alike === 0
       ? ""
       : `${wrap(plural(alike, "{0} record was entered in both files alike: {1}{2}.", "{0} records were entered in both files alike: {1}{2}.", alike_named.join(", "), alike > alike_named.length ? say` and ${alike - alike_named.length} more` : ""), width).join("\n")}\n`,

@@ -38,7 +38,7 @@ export function jobText(answer: JobAnswer, width: number): string {
   ];
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
-    facts(head),
+    facts(head, width),
     answer.review === null ? "" : `${wrap(answer.review, width).join("\n")}\n`,
     table(
       answer.steps,

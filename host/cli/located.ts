@@ -42,7 +42,7 @@ function placeText({ from, where, band, candidates }: BreakPlace, several: boole
   const head = several ? say`By the reading from ${from.map(({ tag }) => tag).join(say` and `)}: ${where.words}` : "";
   return [
     head === "" ? "" : `${wrap(spoken(head), width).join("\n")}\n`,
-    whereText(where),
+    whereText(where, width),
     bandText(band, width),
     candidates.length > 0 ? table(candidates, WITHIN, width) : "",
   ]
@@ -50,7 +50,8 @@ function placeText({ from, where, band, candidates }: BreakPlace, several: boole
     .join("\n");
 }
 
-function whereText({ cable, ways, place, mark, mark_lacks, between, coordinate, coordinate_lacks }: Where): string {
+function whereText(where: Where, width: number): string {
+  const { cable, ways, place, mark, mark_lacks, between, coordinate, coordinate_lacks } = where;
   const pairs: [string, Cell][] = [
     [say`cable`, cable?.tag],
     [say`in`, ways.map(({ tag }) => tag).join(", ")],
@@ -62,7 +63,7 @@ function whereText({ cable, ways, place, mark, mark_lacks, between, coordinate, 
     const { latitude, longitude, words } = coordinate;
     pairs.push([say`latitude, longitude`, `${latitude}, ${longitude}: ${words}`]);
   } else if (cable) pairs.push([say`coordinate`, coordinate_lacks && say`none: ${coordinate_lacks}`]);
-  return facts(pairs);
+  return facts(pairs, width);
 }
 
 function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
@@ -88,7 +89,7 @@ function bandText({ likely_m, nearer_m, farther_m, all_m, terms, how }: Band, wi
   ];
   const told = terms.filter(({ metres: off }) => off >= 0.005);
   const joined = how === null ? "" : `\n${wrap(spoken(how), width).join("\n")}\n`;
-  return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums)}${joined}`;
+  return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums, width)}${joined}`;
 }
 
 const WITHIN = [
@@ -126,5 +127,5 @@ function readingText(reading: ReadingAnswer, several: boolean, width: number): s
       [say`counts for`, say`${Math.round(reading.weight * 100)} of 100`],
     );
   }
-  return `${facts(pairs)}${reading.spent.length > 0 ? table(reading.spent, columns, width) : ""}`;
+  return `${facts(pairs, width)}${reading.spent.length > 0 ? table(reading.spent, columns, width) : ""}`;
 }

@@ -59,14 +59,14 @@ export function mendText(answer: MendWhole, width: number): string {
     ];
     return [
       `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
-      facts([...call, ...head]),
+      facts([...call, ...head], width),
       ...assumed.map((words) => note(say`Assumed`, words)),
       cautions(answer.cautions, width),
     ].join("\n");
   }
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
-    facts(head),
+    facts(head, width),
     table(
       plans.map((plan, index) => ({ ...plan, number: index + 1 })),
       [
@@ -302,7 +302,7 @@ function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string 
     ...job.shared.map(({ words }): [string, Cell] => [say`shared`, printable(words)]),
   ];
   return [
-    say`In one job for all\n\n${facts(takes)}`,
+    say`In one job for all\n\n${facts(takes, width)}`,
     table(
       job.turns.map((turn, index) => ({ ...turn, number: index + 1 })),
       [

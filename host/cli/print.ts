@@ -50,33 +50,67 @@ export function momentTold(at: string): string {
   return `${local}${ahead_min < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
 }
 
-/** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
+/** The last column of a table is wrapped rather than the others, as long as this much is left for it. */
+const LAST_ROOM = 24;
+
+/** A column isn't made narrower than this by wrapping; in narrower ones nobody reads on. */
+const LEAST_WRAPPED = 10;
+
+/**
+ * Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. Where nothing is left
+ * for it, the widest columns of words are wrapped too; no word and no number is ever parted.
+ */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {
-  const cells = rows.map((row) =>
+  const all = rows.map((row) =>
     columns.map((column) => (column.lines ? String(column.cell(row) ?? "") : shown(column.cell(row)))),
   );
-  const used = columns.map((column, at) => column.head !== "" || cells.some((row) => row[at] !== ""));
-  const widths = columns.map((column, at) =>
-    Math.max(column.head.length, ...cells.map((row) => textWidth(row[at] ?? ""))),
+  const used = columns.map((_, at) => at).filter((at) => columns[at]?.head || all.some((row) => row[at] !== ""));
+  const kept = used.map((at) => columns[at] as Column<R>);
+  const heads = kept.map(({ head }) => head);
+  const cells = all.map((row) => used.map((at) => row[at] ?? ""));
+  const widths = shares(
+    kept.map(({ head, right }, at) => {
+      const values = cells.flatMap((row) => (row[at] ?? "").split("\n"));
+      // A number stays in one piece with its unit; the head above it need not.
+      const pieces = [...head.split(" "), ...values.flatMap((one) => (right ? [one] : one.split(" ")))];
+      return { whole: widest([head, ...values]), least: widest(pieces), right };
+    }),
+    width,
   );
-  const last = used.lastIndexOf(true);
-  const before = widths.reduce((sum, wide, at) => (used[at] && at !== last ? sum + wide + 2 : sum), 0);
-  const room = Math.max(24, width - before);
   const line = (row: readonly string[]): string => {
-    const wrapped = (row[last] ?? "")
-      .split("\n")
-      .flatMap((part) => wrap(part, columns[last]?.right ? Number.POSITIVE_INFINITY : room));
-    const head = row
-      .map((cell, at) => (used[at] && at !== last ? `${pad(cell, widths[at] ?? 0, columns[at]?.right)}  ` : ""))
-      .join("");
-    const first = columns[last]?.right ? pad(wrapped[0] ?? "", widths[last] ?? 0, true) : (wrapped[0] ?? "");
-    return [head + first, ...wrapped.slice(1).map((rest) => " ".repeat(before) + rest)]
-      .map((text) => text.trimEnd())
-      .join("\n");
+    const wrapped = row.map((cell, at) => cell.split("\n").flatMap((part) => wrap(part, widths[at] ?? width)));
+    return Array.from({ length: Math.max(1, ...wrapped.map(({ length }) => length)) }, (_, level) =>
+      wrapped
+        .map((parts, at) => pad(parts[level] ?? "", widths[at] ?? 0, kept[at]?.right))
+        .join("  ")
+        .trimEnd(),
+    ).join("\n");
   };
-  const heads = columns.map((column) => column.head);
-  const rule = columns.map((_, at) => "-".repeat(at === last ? Math.min(widths[at] ?? 0, room) : (widths[at] ?? 0)));
+  const rule = widths.map((wide) => "-".repeat(wide));
   return `${[heads, rule, ...cells].map(line).join("\n")}\n`;
+}
+
+const widest = (texts: readonly string[]): number => Math.max(0, ...texts.map(textWidth));
+
+/** How wide each column is, two blanks between them, so that a line is no longer than `width` if that can be. */
+function shares(
+  columns: readonly { readonly whole: number; readonly least: number; readonly right?: boolean | undefined }[],
+  width: number,
+): number[] {
+  const gaps = 2 * Math.max(0, columns.length - 1);
+  const within = (most: number): number[] =>
+    columns.map(({ whole, least, right }) => (right ? least : Math.min(whole, Math.max(least, most))));
+  const total = (widths: readonly number[]): number => widths.reduce((sum, one) => sum + one, gaps);
+  const whole = columns.map((column) => column.whole);
+  if (total(whole) <= width) return whole;
+  const [before, last] = [whole.slice(0, -1), columns.at(-1) ?? { whole: 0, least: 0 }];
+  const left = (room: number): number[] => [...before, Math.max(Math.min(last.whole, room), last.least)];
+  const rest = width - total([...before, 0]);
+  if (rest >= LAST_ROOM) return left(rest);
+  for (let most = Math.max(...whole); most >= LEAST_WRAPPED; most -= 1)
+    if (total(within(most)) <= width) return within(most);
+  // A word longer than the terminal leaves no room to share out.
+  return left(LAST_ROOM);
 }
 
 /** Problems of a refusal or a rehearsal, one a line. */
@@ -93,11 +127,16 @@ export function problemsText(problems: readonly Problem[], width: number): strin
   return table(problems, used, width);
 }
 
-/** Facts as `name  value` lines; those not known are left out. */
-export function facts(pairs: readonly (readonly [string, Cell])[]): string {
+/** Facts as `name  value` lines, one longer than `width` wrapped under its value; those not known are left out. */
+export function facts(pairs: readonly (readonly [string, Cell])[], width = Number.POSITIVE_INFINITY): string {
   const known = pairs.filter(([, value]) => value !== null && value !== undefined && value !== "");
-  const wide = Math.max(0, ...known.map(([name]) => name.length));
-  return known.map(([name, value]) => `${name.padEnd(wide)}  ${shown(value)}\n`).join("");
+  const wide = Math.max(0, ...known.map(([name]) => textWidth(name)));
+  return known
+    .map(([name, value]) => {
+      const lines = wrap(shown(value), Math.max(LAST_ROOM, width - wide - 2));
+      return lines.map((line, at) => `${pad(at === 0 ? name : "", wide)}  ${line}\n`).join("");
+    })
+    .join("");
 }
 
 /** Words of at most `width` characters a line; a longer word stands alone. */
@@ -145,7 +184,7 @@ export function anything(value: unknown, width: number): string {
       nested.push(`\n${words(key)}\n${text}`);
     }
   }
-  return facts(simple) + nested.join("");
+  return facts(simple, width) + nested.join("");
 }
 
 function list(rows: readonly unknown[], width: number): string {

@@ -32,27 +32,33 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
   ];
   return [
     ...head,
-    facts(sums),
+    facts(sums, width),
     ...line.losses.map((loss) => wavelengthText(loss, width)),
     applicationsText(line.applications, width),
     ...line.powers.map(({ transmitter, receiver, budget_db, margin_db, overload }) =>
-      facts([
-        [say`light`, say`${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
-        [say`budget`, decibels(budget_db)],
-        [say`margin`, decibels(margin_db)],
-        [say`overload`, overload.words],
-      ]),
+      facts(
+        [
+          [say`light`, say`${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
+          [say`budget`, decibels(budget_db)],
+          [say`margin`, decibels(margin_db)],
+          [say`overload`, overload.words],
+        ],
+        width,
+      ),
     ),
     ...line.acceptance.map(({ wavelength_nm, limit_db, formula, parts, measurements }) =>
-      facts([
-        [say`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
-        [say`by`, formula],
-        ...parts.map(({ words, loss_db, source }): [string, Cell] => [words, `${decibels(loss_db)}; ${source}`]),
-        ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
-          passes ? say`passes` : say`fails`,
-          [`${decibels(loss_db)}: ${printable(words)}`, doubt && printable(doubt)].filter(Boolean).join("; "),
-        ]),
-      ]),
+      facts(
+        [
+          [say`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
+          [say`by`, formula],
+          ...parts.map(({ words, loss_db, source }): [string, Cell] => [words, `${decibels(loss_db)}; ${source}`]),
+          ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
+            passes ? say`passes` : say`fails`,
+            [`${decibels(loss_db)}: ${printable(words)}`, doubt && printable(doubt)].filter(Boolean).join("; "),
+          ]),
+        ],
+        width,
+      ),
     ),
     ...line.disagreements.map(({ sentence, look_first, why }) => {
       const words = say`Disagrees: ${sentence} Look first at ${look_first.tag}: ${why}.`;
@@ -73,7 +79,7 @@ function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: Wa
   ];
   const sum = loss_db === null ? decibels(loss_db) : asKnown(decibels(loss_db), complete);
   const lacks: [string, Cell][] = unknown.length > 0 ? [[say`not known`, unknown.map(printable).join("; ")]] : [];
-  return `${table(terms, columns, width)}${facts([[say`sum at ${wavelength_nm} nm`, sum], ...lacks])}`;
+  return `${table(terms, columns, width)}${facts([[say`sum at ${wavelength_nm} nm`, sum], ...lacks], width)}`;
 }
 
 function applicationsText(applications: readonly ApplicationVerdict[], width: number): string {

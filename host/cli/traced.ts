@@ -59,7 +59,7 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
   const other = behind
     ? say`\nthe other way from ${printable(line.asked)}\n${table(rowsOf(behind, ""), columns, width)}`
     : "";
-  return `${head}${table(rowsOf(line.root, ""), columns, width)}${other}\n${facts(sums)}`;
+  return `${head}${table(rowsOf(line.root, ""), columns, width)}${other}\n${facts(sums, width)}`;
 }
 
 /** Hops of a branch, those of its own branches under 3.1, 3.2 and so on. */

@@ -34,6 +34,31 @@ describe("a table", () => {
   });
 });
 
+describe("a table wider than the terminal", () => {
+  const wide = [
+    { head: "tag", cell: (row: { words: string }) => row.words.slice(0, 3) },
+    { head: "in one job", cell: (row: { words: string }) => row.words },
+    { head: "by itself", cell: (row: { words: string }) => row.words },
+    { head: "hours in all", cell: () => "12.5 h", right: true },
+  ];
+  it("wraps its widest columns, and numbers stand beside their first line", () => {
+    expect(table([{ words: "one two three four" }], wide, 36)).toBe(
+      [
+        "tag  in one job  by itself    hours",
+        "                             in all",
+        "---  ----------  ----------  ------",
+        "one  one two     one two     12.5 h",
+        "     three four  three four",
+        "",
+      ].join("\n"),
+    );
+  });
+  it("leaves its columns whole where a word is longer than the terminal", () => {
+    const [, , row] = table([{ words: "LIB/2A/P1:01-LIB/2A/P1:24 and on" }], wide, 36).split("\n");
+    expect(row).toBe("LIB  LIB/2A/P1:01-LIB/2A/P1:24 and on  LIB/2A/P1:01-LIB/2A/P1:24 and on        12.5 h");
+  });
+});
+
 describe("text from a plant file", () => {
   it("can't steer the terminal", () => {
     expect(printable("a\u001b[31mred\u0007\u009b2J")).toBe("a\\u001b[31mred\\u0007\\u009b2J");
@@ -70,6 +95,14 @@ describe("any answer", () => {
     );
     expect(anything(null, 80)).toBe("nothing\n");
     expect(anything([], 80)).toBe("none\n");
+  });
+  it("wraps a long fact under its value, where it is told how wide", () => {
+    const pairs = [
+      ["source", "one two three four five six"],
+      ["m", 1],
+    ] as const;
+    expect(facts(pairs, 32)).toBe(["source  one two three four five", "        six", "m       1", ""].join("\n"));
+    expect(facts(pairs)).toBe(["source  one two three four five six", "m       1", ""].join("\n"));
   });
   it("leaves out facts that aren't known", () => {
     expect(
