@@ -1,6 +1,7 @@
 /** What F1 is pressed on: a field, by the dictionary or by what a form says of it; or nothing but the page. */
 import { isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
+import { type PreferenceName, preferenceOf } from "../../core/model/preferences.ts";
 import { say } from "../../core/words/say.ts";
 import { takes } from "../grid/takes.ts";
 import { addressOf } from "./router.ts";
@@ -18,6 +19,9 @@ export interface FieldHelp {
 
 /** Marks what belongs to a field of the dictionary, for `aboutField`. */
 export const helpMark = (kind: KindName, field: string) => ({ "data-help": `${kind}.${field}` });
+
+/** Marks what belongs to a preference of this machine, with all its controls. */
+export const preferenceMark = (name: PreferenceName) => ({ "data-help": `preference.${name}` });
 
 /** Marks what has no field in the dictionary, with all its controls, and says what it is for. */
 export const helpSaid = (label: string, words: string) => ({ "data-help-label": label, "data-help-words": words });
@@ -43,6 +47,12 @@ export function aboutField(target: EventTarget | null): FieldHelp | null {
       page: { address: addressOf("fields", { kind, at: name }), words: say`all fields of ${many}` },
       beside: target.closest<HTMLElement>("[data-column]") ?? target,
     };
+  }
+  const preference = kind === "preference" ? preferenceOf(name) : undefined;
+  if (preference) {
+    const { label, help, number } = preference;
+    const bounds = number ? say`a number from ${number.least} to ${number.most} ${number.unit}`.trim() : null;
+    return { label, words: help, takes: bounds, page: null, beside: target };
   }
   const said = target.closest<HTMLElement>("[data-help-words]");
   if (said && !target.title) {

@@ -1,66 +1,20 @@
 /** What this printer does to a page, kept on this machine; and the page on which that is measured. */
 import { useId, useState } from "react";
+import { PREFERENCES, type PreferenceName } from "../../../core/model/preferences.ts";
 import { say } from "../../../core/words/say.ts";
 import { type LabelPrinter, settings, useSettings } from "../../client/settings.ts";
 import { Button } from "../../controls/button.tsx";
+import { preferenceMark } from "../../frame/help-about.ts";
 
 const HUNDRED = 100;
 
-const FIELDS: readonly {
-  readonly name: keyof LabelPrinter;
-  readonly words: string;
-  readonly help: string;
-  readonly unit: string;
-  readonly least: number;
-  readonly most: number;
-  readonly times: number;
-}[] = [
-  {
-    name: "shift_x_mm",
-    words: say`Shift right`,
-    help: say`How far each label is moved to the right, less than zero to the left: as far as the outlines of the test page lie beside the labels.`,
-    unit: "mm",
-    least: -50,
-    most: 50,
-    times: 1,
-  },
-  {
-    name: "shift_y_mm",
-    words: say`Shift down`,
-    help: say`How far each label is moved down, less than zero up: as far as the outlines of the test page lie above the labels.`,
-    unit: "mm",
-    least: -50,
-    most: 50,
-    times: 1,
-  },
-  {
-    name: "scale_x",
-    words: say`Scale across`,
-    help: say`By how much the page is stretched across, where the rule of 100 mm on the test page measures otherwise.`,
-    unit: "%",
-    least: 90,
-    most: 110,
-    times: HUNDRED,
-  },
-  {
-    name: "scale_y",
-    words: say`Scale down`,
-    help: say`By how much the page is stretched from top to bottom, where the rule of 100 mm on the test page measures otherwise.`,
-    unit: "%",
-    least: 90,
-    most: 110,
-    times: HUNDRED,
-  },
-  {
-    name: "dots_per_inch",
-    words: say`Dots to the inch`,
-    help: say`How many dots the printer sets to the inch: squares of a code are whole dots, so that they can be read.`,
-    unit: "",
-    least: 100,
-    most: 2400,
-    times: 1,
-  },
-];
+const FIELDS = [
+  "shift_x_mm",
+  "shift_y_mm",
+  "scale_x",
+  "scale_y",
+  "dots_per_inch",
+] as const satisfies readonly (keyof LabelPrinter & PreferenceName)[];
 
 export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; readonly busy: boolean }) {
   const id = useId();
@@ -68,7 +22,7 @@ export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; re
     <section className="label-printer" aria-labelledby={`${id}-head`}>
       <h2 id={`${id}-head`}>{say`On this printer`}</h2>
       {FIELDS.map((field) => (
-        <Measured key={field.name} {...field} />
+        <Measured key={field} name={field} />
       ))}
       <Button onClick={onTest} busy={busy ? say`Printing` : null}>
         {say`Outline test page`}
@@ -81,22 +35,26 @@ export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; re
 }
 
 /** Takes effect with each number that can be; text that can't stays, marked, and changes nothing. */
-function Measured({ name, words, help, unit, least, most, times }: (typeof FIELDS)[number]) {
+function Measured({ name }: { readonly name: (typeof FIELDS)[number] }) {
   const { labelPrinter } = useSettings();
+  const { label, help, number: bounds } = PREFERENCES[name];
+  const { least, most, unit } = bounds;
+  // A part is shown in hundredths.
+  const times = unit === "%" ? HUNDRED : 1;
   const kept = String(Math.round(labelPrinter[name] * times * HUNDRED) / HUNDRED);
   const [typed, setTyped] = useState<string | null>(null);
   const number = typed === null ? null : read(typed);
   const wrong = typed !== null && (number === null || number < least || number > most);
   return (
-    <label className="label-measured">
-      <span>{words}</span>
+    <label className="label-measured" {...preferenceMark(name)}>
+      <span>{label}</span>
       <span>
         <input
           className="form-input"
           inputMode="decimal"
           value={typed ?? kept}
           aria-invalid={wrong || undefined}
-          title={say`${help} From ${least} to ${most} ${unit}.`}
+          title={help}
           onChange={({ target }) => {
             setTyped(target.value);
             const next = read(target.value);

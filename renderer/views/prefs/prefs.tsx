@@ -1,5 +1,6 @@
 /** What whoever works at this machine prefers: kept here for every plant, and beside it the way to what the plant itself says. */
 import { type ReactNode, useId } from "react";
+import { PREFERENCES, type PreferenceName } from "../../../core/model/preferences.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { ThemeChoice } from "../../../core/operations/wire.ts";
 import { plural } from "../../../core/words/counted.ts";
@@ -14,7 +15,7 @@ import { UNIT_WORDS } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { usePrinting } from "../../controls/print-button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
-import { helpSaid } from "../../frame/help-about.ts";
+import { preferenceMark } from "../../frame/help-about.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -35,10 +36,7 @@ export function Prefs() {
   return (
     <Page answer={say`Each choice holds at once, for every plant that is opened on this machine.`} leaf={<PrefsLeaf />}>
       <Region name="ledger" label={say`Preferences`} className="prefs">
-        <Part
-          title={say`Who works here`}
-          help={say`The name that is written beside each change in the history. It is kept on this machine for every plant, and never in a plant file but beside what was changed.`}
-        >
+        <Part of="person">
           <p>
             {person ? <b>{person}</b> : say`Not set yet`}
             <span className="soft">{say`, written beside each change in the history`}</span>
@@ -46,38 +44,29 @@ export function Prefs() {
           <Button onClick={() => void askNameAgain()}>{person ? say`Somebody else` : say`Say who`}</Button>
         </Part>
         <Choice
-          title={say`Lengths in`}
+          of="unit"
           value={unit}
           among={UNIT_WORDS}
-          help={say`The unit in which lengths are shown, and in which a length without a unit is read. They are stored in metres, whatever is chosen here.`}
           choose={(chosen) => settings.set({ unit: chosen })}
           note={say`Sheath marks stay as they are printed on the sheath.`}
         />
         <Choice
-          title={say`Light or dark`}
+          of="theme"
           value={theme}
           among={THEMES}
-          help={say`Whether the window is dark letters on light or light letters on dark; as the system, it follows the desktop. Paper is always light.`}
           choose={(chosen) => {
             settings.set({ theme: chosen });
             applyTheme(chosen, client.capabilities);
           }}
         />
         <Choice
-          title={say`Begin with`}
+          of="first"
           value={first}
           among={BEGINNINGS}
-          help={say`The page that is shown when the program starts and no other is asked for.`}
           choose={(chosen) => settings.set({ first: chosen })}
           note={say`What is shown when the program starts.`}
         />
-        <Choice
-          title={say`Paper in the printer`}
-          value={paper}
-          among={PAPERS}
-          help={say`The size of sheet for which papers are laid out when they are printed or saved as PDF. Labels have sheets of their own.`}
-          choose={(chosen) => settings.set({ paper: chosen })}
-        />
+        <Choice of="paper" value={paper} among={PAPERS} choose={(chosen) => settings.set({ paper: chosen })} />
         <LanguageChoice />
         <LabelPart />
       </Region>
@@ -113,8 +102,7 @@ function LanguageChoice() {
   ];
   return (
     <Choice
-      title={say`Language`}
-      help={say`What the program speaks from its next start. Records, tags and titles in the history stay as they were written.`}
+      of="language"
       value={language in among ? language : ""}
       among={among}
       choose={(chosen) => settings.set({ language: chosen })}
@@ -128,41 +116,38 @@ function LanguageChoice() {
 }
 
 interface PartProps {
-  readonly title: string;
-  /** What F1 says of its controls. */
-  readonly help: string;
+  /** What it is called, and what F1 says of its controls. */
+  readonly of: PreferenceName;
   readonly children: ReactNode;
 }
 
-function Part({ title, help, children }: PartProps) {
+function Part({ of, children }: PartProps) {
   const id = useId();
   return (
-    <section className="prefs-part" aria-labelledby={id} {...helpSaid(title, help)}>
-      <h2 id={id}>{title}</h2>
+    <section className="prefs-part" aria-labelledby={id} {...preferenceMark(of)}>
+      <h2 id={id}>{PREFERENCES[of].label}</h2>
       <div className="prefs-body">{children}</div>
     </section>
   );
 }
 
 function Choice<V extends string>({
-  title,
+  of,
   value,
   among,
   choose,
   note,
-  help,
 }: {
-  readonly title: string;
+  readonly of: PreferenceName;
   readonly value: V;
   readonly among: Readonly<Record<V, string>>;
   readonly choose: (value: V) => void;
   readonly note?: string;
-  readonly help: string;
 }) {
   const name = useId();
   return (
-    <fieldset className="prefs-part" {...helpSaid(title, help)}>
-      <legend>{title}</legend>
+    <fieldset className="prefs-part" {...preferenceMark(of)}>
+      <legend>{PREFERENCES[of].label}</legend>
       <div className="prefs-body">
         <div className="prefs-radios">
           {(Object.keys(among) as V[]).map((one) => (
@@ -187,10 +172,7 @@ function LabelPart() {
   const chosen = sheets.find(({ name }) => name === labelSheet);
   const test = () => void print("label.outline", { ...(chosen ? { sheet: chosen.name } : {}), printer: labelPrinter });
   return (
-    <Part
-      title={say`Labels`}
-      help={say`The sheet or tape that lies in the label printer of this machine, and what that printer does to a page, as measured on its outline test page. The page of labels may take another for once.`}
-    >
+    <Part of="labelSheet">
       <Select
         label={say`Sheet or tape, unless the page of labels says another`}
         value={labelSheet}
