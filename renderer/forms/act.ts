@@ -25,6 +25,7 @@ export type Blank = Common &
     | { readonly as: "text"; readonly lines?: boolean }
     | { readonly as: "field"; readonly field: Field; readonly kind: KindName; readonly name: string }
     | { readonly as: "whole"; readonly min: number; readonly max: number }
+    /** The unit stands behind the label; empty where the label says it, or there is none. */
     | { readonly as: "decimal"; readonly unit: string }
     | { readonly as: "day" }
     | { readonly as: "choice"; readonly values: Readonly<Record<string, string>> }

@@ -1,6 +1,8 @@
 /** Blanks that several acts share. Those that are fields of a record take everything from the dictionary. */
 import { type FieldName, fieldOf, type KindName } from "../../core/model/dictionary.ts";
+import type { LengthUnit } from "../../core/model/units.ts";
 import { say } from "../../core/words/say.ts";
+import { unitOf } from "../grid/showing.ts";
 import type { Blank, Next } from "./act.ts";
 
 type Options = Partial<Pick<Blank, "required" | "example" | "label" | "list" | "help">>;
@@ -17,6 +19,12 @@ export const record = (
   help: string,
   options: Options = {},
 ): Blank => ({ as: "record", kinds: typeof kinds === "string" ? [kinds] : kinds, label, help, ...options });
+
+/** What stands beside a blank: its label, and the unit in which a bare number is read. */
+export function labelled(blank: Blank, lengths: LengthUnit): string {
+  const unit = blank.as === "field" ? unitOf(blank.field, lengths) : blank.as === "decimal" ? blank.unit : "";
+  return unit ? `${blank.label}, ${unit}` : blank.label;
+}
 
 /** A planned job is gone on with on its own page. */
 export const jobPage = ({ job }: { readonly job: { readonly tag: string } }): Next => ["job", { of: job.tag }];

@@ -2,10 +2,12 @@
 import { fieldOf, KINDS } from "../../core/model/dictionary.ts";
 import { withArticle } from "../../core/words/phrase.ts";
 import { say } from "../../core/words/say.ts";
+import { useSettings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 import type { Suggest } from "../grid/suggestions.ts";
 import type { Blank } from "./act.ts";
 import { BlankField } from "./blank-field.tsx";
+import { labelled } from "./blanks.ts";
 import type { FormRow } from "./input.ts";
 
 interface Props {
@@ -43,12 +45,13 @@ const overrideColumns = (row: FormRow): Readonly<Record<string, Blank>> => {
 };
 
 export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props) {
+  const { unit } = useSettings();
   const single = blank.as === "rows" && blank.single;
   const shown = rows.length === 0 && (blank.as === "rows" ? blank.required || single : false) ? [{}] : rows;
   const columnsOf = (row: FormRow) => (blank.as === "rows" ? blank.columns : overrideColumns(row));
   const change = (at: number, column: string, text: string) =>
     onRows(shown.map((row, index) => (index === at ? { ...row, [column]: text } : row)));
-  const one = blank.as === "rows" ? blank.one : "difference";
+  const one = blank.as === "rows" ? blank.one : say`difference`;
   return (
     <div className="form-rows">
       {shown.length > 0 ? (
@@ -58,7 +61,7 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
               {single ? null : <th scope="col" aria-label={say`number`} />}
               {Object.entries(columnsOf(shown[0] ?? {})).map(([column, each]) => (
                 <th key={column} scope="col" title={each.help}>
-                  {each.label}
+                  {labelled(each, unit)}
                 </th>
               ))}
               <th scope="col" aria-label={say`take out`} />

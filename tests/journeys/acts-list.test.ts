@@ -1,10 +1,11 @@
 /** The list of acts: whatever can be done where one is, by its name, from the same table as the keys. */
 import { describe, expect, it } from "vitest";
+import { ACTS } from "../../renderer/forms/acts/index.ts";
 import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, onRecord, toColumn, until } from "./support/grid.ts";
 import { journeyOn, NOTHING } from "./support/journey.ts";
-import { axeFindings } from "./support/look.ts";
+import { axeFindings, shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
 
 const journey = journeyOn(newCampus, NOTHING);
@@ -119,6 +120,26 @@ describe("the list of acts", () => {
       const rows = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 2 });
       return rows.map(({ values }) => values.method).join() === "mechanical,fusion";
     });
+  });
+});
+
+describe("an act", () => {
+  it("that nobody has filled yet says which blanks it wants, in each of them", { timeout: 300_000 }, async () => {
+    const { page } = journey;
+    for (const { name, title } of ACTS) {
+      await ask(page, `#/acts?do=${name}`);
+      const told = page.locator('.rehearsed[aria-busy="false"]');
+      await told.waitFor();
+      expect(await shown(told), title).not.toContain("can't be read");
+    }
+  });
+
+  it("has the unit of a number beside it, lengths in the one that is read there", async () => {
+    const { page } = journey;
+    await ask(page, "#/acts?do=splice.range");
+    await page.getByText("loss A to B, dB", { exact: true }).waitFor();
+    await ask(page, "#/acts?do=cord.patch");
+    await page.getByText("length, m", { exact: true }).waitFor();
   });
 });
 

@@ -28,8 +28,14 @@ export const moveCut = defineAct("cable.move_cut", {
   blanks: {
     cable,
     stop: { ...stop(say`the severed stop`, true), help: say`The severed stop.` },
-    left_to: { ...stop(say`left end at`, false), help: say`Where the end on the side of the first stop is now.` },
-    right_to: { ...stop(say`right end at`, false), help: say`Where the end on the side of the last stop is now.` },
+    left_to: {
+      ...stop(say`the left end's stop`, false),
+      help: say`Where the end on the side of the first stop is now.`,
+    },
+    right_to: {
+      ...stop(say`the right end's stop`, false),
+      help: say`Where the end on the side of the last stop is now.`,
+    },
     space: record("space", say`hole at the cut`, say`The place the cut now lies in, such as a hole dug there.`),
     places: slidPlaces,
     even_if_marks_disagree: marksDisagree,
@@ -49,7 +55,7 @@ export const closeGap = defineAct("cable.close_gap", {
     right: { ...stop(say`stop beyond it`, true), help: say`The severed stop beyond the gap.` },
     meet: {
       as: "choice",
-      label: say`they meet at`,
+      label: say`first or second`,
       help: say`At which of the two the ends come together.`,
       required: true,
       values: { left: say`first`, right: say`second` },

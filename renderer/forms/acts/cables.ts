@@ -23,7 +23,7 @@ export const enterCable = defineAct("cable.enter", {
   title: say`Enter a cable`,
   sentence: say`Enter cable {tag} of type {type}`,
   blanks: {
-    tag: field("cable", "tag", { example: "F-012" }),
+    tag: field("cable", "tag", { example: "F-012", required: true }),
     type: record("cable_type", say`type`, say`Its data sheet: units, strands and colours follow from it.`, {
       example: "LT-96",
     }),
@@ -240,12 +240,12 @@ export const replaceEnd = defineAct("cable.replace_end", {
   sentence: say`{cable} ends at {stop}: what lay {gone} it is taken out, and {by} is landed there`,
   blanks: {
     cable,
-    stop: stop(say`ends at`, true),
+    stop: stop(say`stop`, true),
     gone: {
       as: "choice",
-      label: say`taken out`,
+      label: say`before or after`,
       help: say`Which side of it is given up.`,
-      values: { after: "after", before: "before" },
+      values: { after: say`after`, before: say`before` },
       required: true,
     },
     by: record("cable", say`new cable`, say`The cable that is landed there in its place, strand for strand.`, {
@@ -263,7 +263,7 @@ export const deadLength = defineAct("cable.dead_length", {
   sentence: say`Dead sheath {tag}, cut off {cable}, was {became}`,
   blanks: {
     tag: field("cable", "tag", { example: "F-012-D1", required: true }),
-    cable: { ...cable, label: say`cut off`, help: say`The cable it was cut off.` },
+    cable: { ...cable, label: say`cable`, help: say`The cable it was cut off.` },
     became: {
       as: "choice",
       label: say`what became of it`,
@@ -324,7 +324,7 @@ export const dividePathway = defineAct("pathway.divide", {
       required: true,
       example: "DB-04b",
     },
-    from_m: { as: "decimal", unit: "m", label: say`metres from its from end`, help: say`How far along the place is.` },
+    from_m: { as: "decimal", unit: "", label: say`metres from its from end`, help: say`How far along the place is.` },
   },
   more: [["from_m"]],
   button: ({ near, far }) => say`Divide it into ${near} and ${far}`,

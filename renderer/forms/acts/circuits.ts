@@ -14,7 +14,7 @@ export const enterCircuit = defineAct("circuit.enter", {
   title: say`Enter a circuit`,
   sentence: say`Enter circuit {tag} from {a_port} to {z_port}`,
   blanks: {
-    tag: field("circuit", "tag", { example: "K-088" }),
+    tag: field("circuit", "tag", { example: "K-088", required: true }),
     a_port: port("A"),
     z_port: port("Z"),
     name: field("circuit", "name"),

@@ -20,7 +20,7 @@ export const panel = defineAct("panel.enter", {
   title: say`Enter a panel`,
   sentence: say`Enter panel {tag} in {space}`,
   blanks: {
-    tag: field("panel", "tag", { example: "A" }),
+    tag: field("panel", "tag", { example: "A", required: true }),
     space: where("LIB/101"),
     rack: field("panel", "rack"),
     rack_unit: field("panel", "rack_unit"),
@@ -89,7 +89,7 @@ export const device = defineAct("device.enter", {
   title: say`Enter a device`,
   sentence: say`Enter device {tag} in {space}`,
   blanks: {
-    tag: field("device", "tag", { example: "SW-1" }),
+    tag: field("device", "tag", { example: "SW-1", required: true }),
     space: where("LIB/101"),
     rack: field("device", "rack"),
     rack_unit: field("device", "rack_unit"),
@@ -147,7 +147,7 @@ export const closure = defineAct("closure.enter", {
   title: say`Enter a closure`,
   sentence: say`Enter closure {tag} in {space}`,
   blanks: {
-    tag: field("closure", "tag", { example: "CL-1" }),
+    tag: field("closure", "tag", { example: "CL-1", required: true }),
     space: where("MH-03"),
     panel: record("panel", say`drawer of`, say`The panel it is a drawer of.`),
     kind: field("closure", "kind"),
@@ -207,7 +207,7 @@ const takes: Blank = {
   help: say`What the ports take from outside.`,
 };
 const moduleBlanks = {
-  tag: field("module", "tag", { example: "M1" }),
+  tag: field("module", "tag", { example: "M1", required: true }),
   in: inWhat,
   slot: field("module", "slot"),
   model: field("module", "model"),

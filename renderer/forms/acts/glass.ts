@@ -91,7 +91,7 @@ export const splice = defineAct("splice.range", {
     tray: record("tray", say`splice tray`, say`The tray they are kept in; leave it empty where nobody knows.`, {
       example: "MH-03/CL-1/T2",
     }),
-    at: record("space", say`at`, say`The space, where nobody knows the tray.`),
+    at: record("space", say`space`, say`The space, where nobody knows the tray.`),
     from_end: { ...side, label: say`end of the first` },
     to_end: { ...side, label: say`end of the second` },
     from_stop: record(
@@ -158,7 +158,7 @@ export const swap = defineAct("splice.swap", {
   blanks: {
     one: strands(say`strands`, say`Strands in order.`, { example: "F-012:25-36" }),
     other: strands(say`other strands`, say`As many strands in order.`, { example: "F-012:37-48" }),
-    at: record(["closure", "space"], say`at`, say`The case or place where they are spliced.`, {
+    at: record(["closure", "space"], say`case or place`, say`The case or place where they are spliced.`, {
       required: true,
       example: "MH-07/CL-1",
     }),

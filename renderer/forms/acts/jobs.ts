@@ -29,7 +29,7 @@ export const planMend = defineAct("job.plan_mend", {
       help: say`The place before the cut, where its mark was not read.`,
       example: "MH-3",
     },
-    metres: { as: "decimal", unit: "m", label: say`metres from it`, help: say`From that place's mouth to the cut.` },
+    metres: { as: "decimal", unit: "", label: say`metres from it`, help: say`From that place's mouth to the cut.` },
     between: {
       as: "text",
       list: true,
@@ -124,7 +124,7 @@ export const planMends = defineAct("job.plan_mends", {
     },
     metres: {
       as: "decimal",
-      unit: "m",
+      unit: "",
       label: say`metres`,
       help: say`From the from end of the way, or the mouth of the first place, to the cut; left out, nobody knows where.`,
     },

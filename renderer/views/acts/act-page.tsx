@@ -13,6 +13,7 @@ import { Button } from "../../controls/button.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { type Act, type Blank, partsOf } from "../../forms/act.ts";
 import { BlankField } from "../../forms/blank-field.tsx";
+import { labelled } from "../../forms/blanks.ts";
 import { buildInput, type FormRow, type FormValues, labelAt, placeProblems, rowsOf } from "../../forms/input.ts";
 import { useKeptForm } from "../../forms/kept-form.ts";
 import { Rehearsed } from "../../forms/rehearsed.tsx";
@@ -282,6 +283,7 @@ function Group(props: {
   readonly reasons: ReadonlyMap<string, readonly string[]>;
 }) {
   const { act, names, filled, set, suggest, reasons } = props;
+  const { unit } = useSettings();
   return (
     <div className="form-group">
       {names.map((name) => {
@@ -292,7 +294,7 @@ function Group(props: {
           return (
             <fieldset key={name} className="form-field wide">
               <legend title={blank.help}>
-                {blank.label} <span className="soft">{blank.help}</span>
+                <b>{blank.label}</b> <span className="soft">{blank.help}</span>
               </legend>
               <RowsField
                 name={name}
@@ -308,7 +310,7 @@ function Group(props: {
         return (
           // biome-ignore lint/a11y/noLabelWithoutControl: the field is inside
           <label key={name} className={blank.as === "flag" ? "form-field flag" : "form-field"}>
-            <span title={blank.help}>{blank.label}</span>
+            <span title={blank.help}>{labelled(blank, unit)}</span>
             <BlankField
               blank={blank}
               value={textIn(filled, name)}
