@@ -43,6 +43,7 @@ export async function targetOf(reader: Reader, to: string | null, place: RecordR
       "ambiguous",
       say`In which room of ${found.tag} does the lateral end?`,
       [room, ...more].map((one) => ({ field: "to", record: to, reason: say`may be ${nameOf(one)}` })),
+      { rooms: [room, ...more].map(nameOf) },
     );
   }
   return { kind: "space", id: room.id, tag: nameOf(room) };

@@ -124,6 +124,22 @@ describe("a break-out", () => {
     await journey.page.getByText(/must be a whole number/).waitFor();
   });
 
+  it("towards a building of several rooms asks which, and each is a link to the same question with it", async () => {
+    const { page } = journey;
+    await journey.plant.run("record.add", {
+      kind: "space",
+      values: { tag: "2B", building_id: "LIB", kind: "telecom_room" },
+    });
+    await ask(page, "#/breakout?of=F-033&place=HH-12&strands=6&to=LIB");
+    await page.getByText("In which room of LIB does the lateral end?").waitFor();
+    const rooms = page.locator(".breakout-rooms").getByRole("link");
+    expect(await rooms.allTextContents()).toEqual(["in LIB/2A", "in LIB/2B"]);
+    await rooms.first().focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".breakout-sets tbody tr").first().waitFor();
+    expect(await shown(page.locator("h1"))).toContain("LIB/2A");
+  });
+
   it("stands in the list of questions", async () => {
     await ask(journey.page, "#/ask");
     await journey.page.locator('a[href="#/breakout"]', { hasText: "Break-out (mid-span access): which" }).waitFor();

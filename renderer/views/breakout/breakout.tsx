@@ -1,15 +1,18 @@
 /** Which strands can a cable give on its way? The case drawn, every set of units, and the one pointed at whole. */
 import type { BreakoutAnswer, BreakoutPlan } from "../../../core/breakout/answer.ts";
+import type { Failure } from "../../../core/result.ts";
 import { BREAKOUT_ACTS, cautionsSaid } from "../../../core/standards/cautions.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count } from "../../controls/figures.ts";
+import { Refused } from "../../controls/refused.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { Sentence } from "../../controls/sentence.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -59,6 +62,7 @@ export function Breakout({ values }: ViewProps) {
       : null,
   );
   const { view } = useCurrentView();
+  const rooms = roomsOf(answer.error);
   if (!readable)
     return <Page answer={say`Strands must be a whole number, and the lateral's way metres, such as 4 and 120.`} />;
   if (!of || !place)
@@ -88,6 +92,12 @@ export function Breakout({ values }: ViewProps) {
         )}
       </Page>
     );
+  if (answer.error && rooms)
+    return (
+      <Page>
+        <Rooms of={answer.error} rooms={rooms} values={values} />
+      </Page>
+    );
   return answer.value ? (
     <Page
       sentence={<Sentence parts={withEnds(view.question, answer.value)} values={values} />}
@@ -104,6 +114,38 @@ export function Breakout({ values }: ViewProps) {
       </Answered>
     </Page>
   );
+}
+
+/** The rooms of a building in one of which the lateral ends, each as the same question with it. */
+function Rooms({
+  of: failure,
+  rooms,
+  values,
+}: {
+  readonly of: Failure;
+  readonly rooms: readonly string[];
+  readonly values: Readonly<Record<string, string>>;
+}) {
+  return (
+    <>
+      <Refused failure={{ ...failure, problems: [] }} />
+      <ul className="teach-ways breakout-rooms">
+        {rooms.map((room) => (
+          <li key={room}>
+            <a className="link" href={addressOf("breakout", { ...values, to: room })}>
+              {unbroken(say`in ${room}`)}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** Rooms that a refusal asks to choose among; null where it asks nothing of the kind. */
+function roomsOf(failure: Failure | undefined): readonly string[] | null {
+  const { rooms } = (failure?.details ?? {}) as { readonly rooms?: readonly string[] };
+  return rooms ?? null;
 }
 
 /** The question with the places of this cable's ends. */
