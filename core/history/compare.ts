@@ -5,8 +5,8 @@ import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { RawChange } from "../store/views.ts";
 import type { ChangeView } from "../store/written.ts";
-import { formatNumber } from "../words/number.ts";
-import { capital } from "../words/phrase.ts";
+import { plural } from "../words/counted.ts";
+import { capital, listed } from "../words/phrase.ts";
 import { say } from "../words/say.ts";
 import { type GivenMoment, type Moment, momentOf, presentMoment } from "./moments.ts";
 import { type Net, netChanges, valuesAt } from "./net.ts";
@@ -112,11 +112,12 @@ async function rawOf(
 
 function sentenceOf(from: Moment, to: Moment, counts: readonly KindCounts[]): string {
   const sum = (of: (one: KindCounts) => number) => counts.reduce((total, one) => total + of(one), 0);
+  const [added, changed, removed] = [sum((one) => one.added), sum((one) => one.changed), sum((one) => one.removed)];
   const parts = [
-    [sum((one) => one.added), "added"],
-    [sum((one) => one.changed), "changed"],
-    [sum((one) => one.removed), "removed"],
-  ].flatMap(([n, did]) => (n === 0 ? [] : [`${formatNumber(n as number)} ${did}`]));
+    added > 0 ? plural(added, "{0} was added", "{0} were added") : [],
+    changed > 0 ? plural(changed, "{0} was changed", "{0} were changed") : [],
+    removed > 0 ? plural(removed, "{0} was removed", "{0} were removed") : [],
+  ].flat();
   const signed =
     from.sign_off && !from.sign_off.intact
       ? say` The history of this file is not the one that was signed: its digest differs, so this can't be relied on.`
@@ -126,6 +127,6 @@ function sentenceOf(from: Moment, to: Moment, counts: readonly KindCounts[]): st
   const span =
     parts.length === 0
       ? say`Between ${from.words} and ${to.words} nothing differs.`
-      : say`Between ${from.words} and ${to.words}, ${records}: ${parts.join(", ")}.`;
+      : say`Between ${from.words} and ${to.words}, of the ${records} ${listed(parts)}.`;
   return `${span}${signed}`;
 }

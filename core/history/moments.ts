@@ -73,10 +73,10 @@ async function after(reader: Reader, id: number): Promise<Moment> {
       author: null,
       summary: null,
       sign_off: null,
-      words: say`before the first change`,
+      words: say`the beginning`,
     };
   const { at, author, summary } = await headOf(reader, id);
-  return { change_set: id, at, day: at.slice(0, 10), author, summary, sign_off: null, words: say`after change ${id}` };
+  return { change_set: id, at, day: at.slice(0, 10), author, summary, sign_off: null, words: say`change ${id}` };
 }
 
 interface SignOffRow {

@@ -49,7 +49,15 @@ export function waysSentence(buildings: readonly WaysInBuilding[]): string {
     const few = count(({ ways, wanted }) => wanted !== null && ways < wanted);
     const wanting =
       few > 0 ? plural(few, " {0} building has fewer than wanted.", " {0} buildings have fewer than wanted.") : "";
-    return say`Of ${counted(buildings.length, "building")}, ${formatNumber(count(({ ways }) => ways > 1))} have separate ways in, ${formatNumber(count(({ ways }) => ways === 1))} have one, ${formatNumber(count(({ ways }) => ways === 0))} none on record.${wanting}`;
+    const all = counted(buildings.length, "building");
+    const [several, one, none] = [
+      count(({ ways }) => ways > 1),
+      count(({ ways }) => ways === 1),
+      count(({ ways }) => ways === 0),
+    ].map((some) => formatNumber(some));
+    return none === "0"
+      ? say`Of ${all}, ${several} have separate ways in and ${one} have one.${wanting}`
+      : say`Of ${all}, ${several} have separate ways in, ${one} have one, ${none} none on record.${wanting}`;
   }
   const { building, ways, wanted, single_points, single_points_today } = only;
   if (ways === 0) return say`No way from ${building.tag} to another building is on record.`;

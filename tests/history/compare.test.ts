@@ -41,7 +41,9 @@ describe("two moments of the record", () => {
       { author: "Ada", change_sets: 2 },
       { author: "Ben", change_sets: 2 },
     ]);
-    expect(year.sentence).toBe("Between the end of 31 Jan 2026 and the end of 30 Apr 2026, cables: 1 changed.");
+    expect(year.sentence).toBe(
+      "Between the end of 31 Jan 2026 and the end of 30 Apr 2026, of the cables 1 was changed.",
+    );
     expect(told(await compare(story, { from: { change_set: 3 } }))).toEqual([
       "~cable F-10 tag: F-1 > F-10, name: null > loop",
       "-cable F-2",
@@ -52,6 +54,7 @@ describe("two moments of the record", () => {
     const story = await ayear();
     const first = await compare(story, { from: { change_set: 0 }, to: { change_set: 3 } });
     expect(told(first)).toEqual(["+party CITY", "+cable F-10", "+cable F-2"]);
+    expect(first.sentence).toBe("Between the beginning and change 3, of the records 3 were added.");
     expect(first.changes[1]?.fields).toContainEqual({ field: "tag", label: "tag", before: null, after: "F-1" });
     expect(first.changes[2]?.fields).toContainEqual({ field: "tag", label: "tag", before: null, after: "F-2" });
   });
