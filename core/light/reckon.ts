@@ -18,6 +18,9 @@ export interface Asked extends Terms {
   readonly by_formula: boolean;
 }
 
+/** Metres as they stand among words; what is reckoned keeps its millimetres. */
+const toTenth = (metres: number): number => Math.round(metres * 10) / 10;
+
 export interface Reckoned {
   readonly terms: readonly LossTerm[];
   /** Classes of the glass on the way, known ones. */
@@ -190,7 +193,7 @@ class Reckoner {
     const length = { ...own, how: `${own.how}${planned}` };
     const words = [
       say`glass ${hop.record.tag}`,
-      length.metres === null ? say`of unknown length` : `${toMillimetre(length.metres)} m`,
+      length.metres === null ? say`of unknown length` : `${toTenth(length.metres)} m`,
       fibre && say`of ${classWords(fibre)}`,
     ];
     this.#glass(hop, "glass", words.filter(Boolean).join(" "), fibre, length);

@@ -3,6 +3,7 @@ import { KIND_NAMES, KINDS, type KindName, kindOf } from "../../core/model/dicti
 import type { Field } from "../../core/model/field.ts";
 import { physical, provenance } from "../../core/model/kind.ts";
 import { say } from "../../core/words/say.ts";
+import { unitOf } from "./showing.ts";
 
 export interface GridColumn {
   /** The field's name. */
@@ -35,12 +36,15 @@ const longest = (values: Readonly<Record<string, string>>): number =>
 
 /** Room for what the field holds, and for its label. */
 function widthOf(field: Field, isName: boolean): number {
-  const head = field.label.length * 6.6 + 26;
+  // The head says the unit too, feet in two letters.
+  const unit = unitOf(field, "ft");
+  const head = (unit ? `${field.label}, ${unit}` : field.label).length * 6.6 + 26;
   const body = (): number => {
     switch (field.type) {
       case "integer":
       case "number":
-        return 76;
+        // A place is told to a hundredth of a metre: seven figures behind the point.
+        return field.unit === "deg" ? 108 : 76;
       case "date":
         return 100;
       case "choice":
@@ -56,11 +60,14 @@ function widthOf(field: Field, isName: boolean): number {
       case "shape":
         return 150;
       case "text":
-        return isName ? 112 : field.max <= 60 ? 104 : field.max <= 120 ? 168 : 220;
+        return isName ? 112 : field.max <= 60 ? 116 : field.max <= 120 ? 168 : 220;
     }
   };
   return Math.round(Math.min(280, Math.max(head, body())));
 }
+
+/** What stands in these is longer than what such fields usually hold: a colour with its number, a limit's many words. */
+const WIDER: Readonly<Record<string, number>> = { "strand.colour": 214, "unit.colour": 214, "limit_value.tag": 190 };
 
 /** Texts that may be longer than this are read on the record's page. */
 const LONG_TEXT = 1000;
@@ -92,7 +99,7 @@ function planOf(kind: KindName): readonly GridColumn[] {
         id,
         field,
         to: field.type === "reference" ? (field.to as KindName) : null,
-        width: id === "colour" && (kind === "strand" || kind === "unit") ? 214 : widthOf(field, names.has(id)),
+        width: WIDER[`${kind}.${id}`] ?? widthOf(field, names.has(id)),
         shown,
         figures: field.type === "integer" || field.type === "number",
         mono: isTag || names.has(id),

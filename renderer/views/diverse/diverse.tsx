@@ -123,7 +123,7 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
       <p className="diverse-goes">
         <a className="link" href={addressOf("record", { kind: "diversity", id: String(diversity.id) })}>
           {say`What was declared`}
-        </a>{" "}
+        </a>
         <a className="link" href={addressOf("plan", { of: circuit.tag, beside: other.tag })}>
           {say`Both on the plan`}
         </a>

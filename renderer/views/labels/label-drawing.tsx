@@ -90,7 +90,7 @@ export function LabelDrawing({
         </g>
         <rect width={width} height={height} rx={corner_mm * scale} className="label-edge" />
         <Measure from={[0, -14]} to={[width, -14]} words={`${tenths(laid.width_mm)} mm`} />
-        <Measure from={[width + 14, 0]} to={[width + 14, height]} words={tenths(laid.height_mm)} />
+        <Measure from={[width + 14, 0]} to={[width + 14, height]} words={`${tenths(laid.height_mm)} mm`} />
         {code ? (
           <Measure
             from={[code.x_mm * scale, height + 14]}

@@ -10,7 +10,7 @@ import { useWidth } from "../../drawing/use-width.ts";
 import { type Bound, type Curve, type Stretch, sumWords } from "./curves.ts";
 
 const K = textScale();
-const [LEFT, RIGHT, TOP] = [64 * K, 128 * K, 12 * K];
+const [LEFT, RIGHT, TOP] = [64 * K, 156 * K, 12 * K];
 const LINE = 15 * K;
 /** The first is drawn whole; the others are told apart in print and by those who see no colours. */
 const DASHES = ["", "7 3", "2 3", "9 3 2 3", "1 4"];
@@ -99,9 +99,17 @@ export function LossChart({
             />
           ))}
           {curves.map((curve, index) => (
-            <text key={curve.wavelength_nm} className="loss-name" x={inner + 10} y={(names[index] ?? 0) + 4}>
-              {sumWords(curve)}
-            </text>
+            <g key={curve.wavelength_nm} transform={`translate(${inner + 10} ${names[index] ?? 0})`}>
+              <path
+                d={`M0 0H${22 * K}`}
+                stroke="var(--ink)"
+                strokeWidth={index === 0 ? 2 : 1.5}
+                strokeDasharray={DASHES[index % DASHES.length]}
+              />
+              <text className="loss-name" x={28 * K} y={4}>
+                {sumWords(curve)}
+              </text>
+            </g>
           ))}
           <g transform={`translate(0 ${height + 8 * K})`}>
             <path d={`M0 0H${inner}`} stroke="var(--ink2)" />

@@ -203,7 +203,7 @@ function SaveMap() {
   };
   return (
     <p className="map-save">
-      <Button onClick={() => void save()}>{say`Save this plant's places and ways as GeoJSON`}</Button>{" "}
+      <Button onClick={() => void save()}>{say`Save this plant's places and ways as GeoJSON`}</Button>
       <a className="link" href={addressOf("plan")}>
         {say`See them on the plan`}
       </a>
