@@ -3,6 +3,8 @@ import { type ReactNode, useState } from "react";
 import { say } from "../../core/words/say.ts";
 import { Button } from "./button.tsx";
 import { count } from "./figures.ts";
+import { TagText } from "./tag-link.tsx";
+import { unbroken } from "./unbroken.tsx";
 
 const FIRST = 200;
 
@@ -57,13 +59,12 @@ export const Because = ({
     {problems.map(({ field, record, reason }) => (
       <span key={`${field} ${record} ${reason}`} className="line-why">
         {field ? <b>{field} </b> : null}
-        {record ? <span className="tag">{record} </span> : null}
-        {reason}
+        {record ? <TagText of={record} /> : null} {unbroken(reason)}
       </span>
     ))}
     {notices.map((notice) => (
       <span key={notice} className="line-why">
-        {notice}
+        {unbroken(notice)}
       </span>
     ))}
   </>

@@ -1,11 +1,13 @@
 /** The heads of a table's columns, each by its own words. */
+import { unbroken } from "./unbroken.tsx";
+
 export function Heads({ of }: { readonly of: readonly string[] }) {
   return (
     <thead>
       <tr>
         {of.map((head) => (
           <th key={head} scope="col">
-            {head}
+            {unbroken(head)}
           </th>
         ))}
       </tr>

@@ -147,6 +147,18 @@ describe("a crew's notes", () => {
     await page.getByText(", 1 to be asked").waitFor();
     expect(await axeFindings(page)).toEqual([]);
     await picture(page, "notes");
+    // A reading that the record rules out is named in words, and they stay in their column.
+    await page
+      .getByRole("textbox", { name: "lines of the notes" })
+      .fill("F-040 IN 12000 OUT 12040 HH-12\nF-014 IN 90 OUT 91 HH-12\nF-033 IN 9 OUT 3 MH-08");
+    await page.locator(".line-why .described").first().waitFor();
+    expect(
+      await page.locator(".notes-lines").evaluate(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth),
+    ).toBe(0);
+    await page
+      .getByRole("textbox", { name: "lines of the notes" })
+      .fill("F-014 at MH-03\nF-014 OUT 1433.5 MH-03\n1-3 -> F-950 1-3 T1\nF-040:5-6 dead\nlid is cracked");
+    await page.getByText(", 1 to be asked").waitFor();
     const ways = page.getByRole("combobox", { name: "Line 3: which is meant?" });
     const row = await shown(page.getByRole("row", { name: /1-3 -> F-950/ }));
     expect(row).toContain("to be asked");

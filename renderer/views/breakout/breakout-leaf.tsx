@@ -7,6 +7,7 @@ import { Fact, Facts, LeafPart } from "../../controls/leaf.tsx";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 
 const percent = (part: number): string => `${Math.round(part * 100)}\u202f%`;
 
@@ -17,7 +18,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
     <>
       <Cautions cautions={answer.cautions} />
       <LeafPart title={say`The cut`}>
-        <p>{cut.words}</p>
+        <p>{unbroken(cut.words)}</p>
         {cut.marks ? (
           <p className="small faint">
             {say`The window lies between marks ${cut.marks.from} and ${cut.marks.to} ${cut.marks.unit}, worked out from what is read at the mouths.`}
@@ -27,7 +28,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
       {answer.loop.stuck.length > 0 ? (
         <LeafPart title={say`What can't be pulled`}>
           {answer.loop.stuck.map((words) => (
-            <p key={words}>{words}</p>
+            <p key={words}>{unbroken(words)}</p>
           ))}
         </LeafPart>
       ) : null}
@@ -76,7 +77,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
               : say`${length(lateral.order_m)}, with ${Math.round(lateral.waste * 100)} % for waste`}
           </Fact>
         </Facts>
-        <p className="small soft">{lateral.stock_words}</p>
+        <p className="small soft">{unbroken(lateral.stock_words)}</p>
       </LeafPart>
       {lateral.landing ? (
         <LeafPart title={say`Landed there`}>
@@ -100,13 +101,13 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           </Facts>
           {lateral.landing.passed_over.map(({ panel, reason }) => (
             <p key={panel.id} className="small soft">
-              {sayWith`${<TagLink record={panel} />} won't do: it ${reason}.`}
+              {sayWith`${<TagLink record={panel} />} won't do: it ${unbroken(reason)}.`}
             </p>
           ))}
         </LeafPart>
       ) : null}
       <LeafPart title={say`Its strands here`}>
-        {answer.ribbon ? <p>{answer.ribbon.words}</p> : null}
+        {answer.ribbon ? <p>{unbroken(answer.ribbon.words)}</p> : null}
         <ul className="leaf-list">
           <li>
             <span>{sayWith`${<b>{count(free)}</b>} can be taken`}</span>
@@ -114,7 +115,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           {not_free.map(({ reason, count: some }) => (
             <li key={reason}>
               <span>
-                <b>{count(some)}</b> {reason}
+                <b>{count(some)}</b> {unbroken(reason)}
               </span>
             </li>
           ))}

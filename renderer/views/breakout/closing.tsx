@@ -9,6 +9,7 @@ import { LeafPart } from "../../controls/leaf.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
@@ -142,9 +143,9 @@ const Strands = ({ strands }: { readonly strands: readonly ClosingStrand[] }) =>
           <td>
             <Swatch colours={strand.colours} /> {strand.words}
           </td>
-          <td>{a}</td>
-          <td>{z}</td>
-          <td>{refused === null ? say`yes` : sayWith`${<FindingMark shape="gap" />} no: ${refused}`}</td>
+          <td>{unbroken(a)}</td>
+          <td>{unbroken(z)}</td>
+          <td>{refused === null ? say`yes` : sayWith`${<FindingMark shape="gap" />} no: ${unbroken(refused)}`}</td>
         </tr>
       ))}
     </tbody>

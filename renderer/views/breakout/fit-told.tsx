@@ -1,6 +1,7 @@
 /** Whether a break-out fits as things lie, with what is against it. */
 import type { Fit } from "../../../core/breakout/answer.ts";
 import { say } from "../../../core/words/say.ts";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
 const WORDS: Readonly<Record<Fit["verdict"], string>> = {
@@ -15,7 +16,7 @@ export function FitTold({ of: { verdict, against, open } }: { readonly of: Fit }
     <>
       {verdict === "no" ? <FindingMark shape="warning" /> : verdict === "open" ? <FindingMark shape="gap" /> : null}{" "}
       {WORDS[verdict]}
-      {why.length > 0 ? <span className="mend-under">{why.join("; ")}</span> : null}
+      {why.length > 0 ? <span className="mend-under">{unbroken(why.join("; "))}</span> : null}
     </>
   );
 }

@@ -7,6 +7,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { Heads } from "../../controls/heads.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { FitTold } from "./fit-told.tsx";
 
@@ -49,7 +50,7 @@ function Ranked({
               <tr key={one.stop.id}>
                 <th scope="row">
                   <a className="link" href={addressOf("breakout", { ...values, place: named(one) })}>
-                    {say`at ${named(one)}`}
+                    {unbroken(say`at ${named(one)}`)}
                   </a>
                 </th>
                 <td>
@@ -70,7 +71,7 @@ function Ranked({
         <ul>
           {refused.map(({ stop, name, reason }) => (
             <li key={stop.id}>
-              {name}: {reason}
+              {unbroken(name)}: {unbroken(reason)}
             </li>
           ))}
         </ul>

@@ -7,6 +7,7 @@ import { count, useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { decibels, verdictWords } from "../loss/words.ts";
@@ -26,11 +27,11 @@ export function SetDetail({ plan, answer, number }: SetDetailProps) {
         <h2 id="breakout-splices">{say`Set ${number}: splices`}</h2>
         <Splices plan={plan} end={end} />
         <p className={plan.room.fits === "no" ? "" : "small soft"}>
-          {plan.room.fits === "no" ? <FindingMark shape="caution" /> : null} {plan.room.words}.
+          {plan.room.fits === "no" ? <FindingMark shape="caution" /> : null} {unbroken(plan.room.words)}.
         </p>
         {plan.case.passed_over.map(({ closure, reason }) => (
           <p key={closure.id} className="small soft">
-            {sayWith`${<TagLink record={closure} />} won't do: it ${reason}.`}
+            {sayWith`${<TagLink record={closure} />} won't do: it ${unbroken(reason)}.`}
           </p>
         ))}
       </section>
@@ -45,7 +46,7 @@ export function SetDetail({ plan, answer, number }: SetDetailProps) {
           <h2 id="breakout-beyond">{say`Beyond the cut`}</h2>
           <ul>
             {plan.beyond.map(({ words }) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{unbroken(words)}</li>
             ))}
           </ul>
         </section>
@@ -69,7 +70,7 @@ export function Steps({ steps }: { readonly steps: BreakoutPlan["steps"] }) {
     <ol className="breakout-steps">
       {steps.map(({ words, act }) => (
         <li key={words}>
-          {words}
+          {unbroken(words)}
           {act ? <span className="small faint">{say` (recorded)`}</span> : null}
         </li>
       ))}
@@ -134,7 +135,10 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
             {loss_db === null ? "" : say` (${decibels(loss_db)} with typical values)`}
           </span>
         ))}
-        . <span className="soft">{say`Of ${loss.strand}, which loses most of ${count(loss.reckoned)} reckoned.`}</span>
+        .{" "}
+        <span className="soft">
+          {unbroken(say`Of ${loss.strand}, which loses most of ${count(loss.reckoned)} reckoned.`)}
+        </span>
       </p>
       <Lacks words={[...new Set(loss.wavelengths.flatMap(({ unknown }) => unknown))]} />
       <p>
@@ -150,7 +154,7 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
           <ul>
             {others.map(({ application, reasons, ...verdict }) => (
               <li key={application}>
-                {application}: {verdictWords(verdict)}; {reasons.join("; ")}
+                {unbroken(application)}: {verdictWords(verdict)}; {unbroken(reasons.join("; "))}
               </li>
             ))}
           </ul>
@@ -161,13 +165,13 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
         <ul>
           {loss.terms.map(({ words, loss_db, source, hop, kind }) => (
             <li key={`${hop} ${kind} ${words}`}>
-              {words}: {loss_db === null ? say`not known` : decibels(loss_db)}{" "}
+              {unbroken(words)}: {loss_db === null ? say`not known` : decibels(loss_db)}{" "}
               <span className="small faint">{source}</span>
             </li>
           ))}
           {loss.assumptions.map((words) => (
             <li key={words} className="soft">
-              {words}
+              {unbroken(words)}
             </li>
           ))}
         </ul>

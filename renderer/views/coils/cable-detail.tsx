@@ -5,6 +5,7 @@ import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { StateMark } from "./line-drawing.tsx";
 
@@ -74,8 +75,8 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
                   <StateMark state={one.state} /> {STATES[one.state]}
                 </td>
                 <td className="figure">{count(one.circuits.length)}</td>
-                <td>{one.why}</td>
-                <td>{one.cure}</td>
+                <td>{unbroken(one.why)}</td>
+                <td>{unbroken(one.cure)}</td>
                 <td>
                   <a
                     className="link"
@@ -150,7 +151,7 @@ function Cure({ cure: { coils, more_m, exact, left_open_m, nearly } }: { readonl
           ? say`${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
           : say`Then nothing of the way is open that can be told.`}
       </li>
-      {nearly ? <li>{nearly.words}</li> : null}
+      {nearly ? <li>{unbroken(nearly.words)}</li> : null}
     </ul>
   );
 }

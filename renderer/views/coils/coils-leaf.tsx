@@ -7,6 +7,7 @@ import { useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 
 export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
   return (
@@ -15,7 +16,7 @@ export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
       <LeafPart title={say`Assumed`}>
         <ul className="leaf-list">
           {answer.assumed.map((words) => (
-            <li key={words}>{words}</li>
+            <li key={words}>{unbroken(words)}</li>
           ))}
         </ul>
       </LeafPart>

@@ -4,7 +4,8 @@ import type { ChangeView } from "../../../core/store/written.ts";
 import { counted } from "../../../core/words/counted.ts";
 import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
+import { TagLink, TagText } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
 import { wordsIn } from "../../grid/showing.ts";
 
@@ -17,9 +18,10 @@ const SHOWN_FIELDS = 6;
 export function FieldChange({ before, after }: { readonly before: string | null; readonly after: string | null }) {
   return (
     <>
-      {before === null ? <span className="soft">{say`empty`}</span> : <s>{before}</s>} <span aria-hidden="true">→</span>
+      {before === null ? <span className="soft">{say`empty`}</span> : <s>{unbroken(before)}</s>}{" "}
+      <span aria-hidden="true">→</span>
       <span className="hush">{say` became `}</span>{" "}
-      {after === null ? <span className="soft">{say`empty`}</span> : <b>{after}</b>}
+      {after === null ? <span className="soft">{say`empty`}</span> : <b>{unbroken(after)}</b>}
     </>
   );
 }
@@ -41,11 +43,7 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
       {/* A description, such as a splice's, says itself what it is. */}
       <span className="change-kind">{record.startsWith(`${KINDS[kind].one} `) ? "" : KINDS[kind].one}</span>
       <span className="change-record">
-        {linked && !gone ? (
-          <TagLink record={{ kind, id, tag: record }} />
-        ) : (
-          <span className={gone ? "tag gone" : "tag"}>{record}</span>
-        )}
+        {linked && !gone ? <TagLink record={{ kind, id, tag: record }} /> : <TagText of={record} gone={gone} />}
       </span>
       <span className="change-fields">
         {gone
@@ -54,7 +52,7 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
               <span key={field.field} className="change-field">
                 <span className="faint">{field.label}</span>{" "}
                 {op === "insert" ? (
-                  <b>{words(field.field, field.after)}</b>
+                  <b>{unbroken(words(field.field, field.after) ?? "")}</b>
                 ) : (
                   <FieldChange before={words(field.field, field.before)} after={words(field.field, field.after)} />
                 )}

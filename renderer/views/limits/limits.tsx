@@ -5,6 +5,7 @@ import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { when } from "../../frame/ages.ts";
 import { Page } from "../../frame/page.tsx";
@@ -32,7 +33,7 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
     head: say`limit`,
     show: (limit) => (
       <>
-        {limit.meaning ?? say`not said what for`}
+        {unbroken(limit.meaning ?? say`not said what for`)}
         <span className="limit-tag tag">{limit.tag}</span>
       </>
     ),

@@ -7,6 +7,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
@@ -93,7 +94,7 @@ function told(answer: LocateAnswer): PageProps {
               <h2 id="locate-ways">{say`The glass forks: the same reading on each way`}</h2>
               <ul>
                 {ways.map((way) => (
-                  <li key={way.to}>{say`to ${way.to}: ${way.where.words}`}</li>
+                  <li key={way.to}>{unbroken(say`to ${way.to}: ${way.where.words}`)}</li>
                 ))}
               </ul>
             </section>

@@ -4,6 +4,7 @@ import { say } from "../../../core/words/say.ts";
 import { decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { addressOf } from "../../frame/router.ts";
 
 export const recordsAt = ({ from, where, candidates }: BreakPlace) => [
@@ -56,7 +57,7 @@ export function Beside({ where, name, head: Head }: HeadProps & { readonly where
               ? `${decimal(where.mark.value, 0)} ${where.mark.unit ?? ""}${
                   where.mark.least === null || where.mark.most === null
                     ? ""
-                    : say`, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)}`
+                    : say`, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)} ${where.mark.unit ?? ""}`
                 }`
               : (where.mark_lacks ?? say`not on record`)}
           </dd>
@@ -65,7 +66,9 @@ export function Beside({ where, name, head: Head }: HeadProps & { readonly where
           <div key={place.words}>
             <dt>{place.place ? <TagLink record={place.place} /> : place.words}</dt>
             <dd>
-              {say`${length(place.metres)} from its mouth${place.mark === null ? "" : say`, mark ${decimal(place.mark, 0)} there`}`}
+              {place.mark === null
+                ? say`${length(place.metres)} from its mouth`
+                : say`${length(place.metres)} from its mouth, mark ${decimal(place.mark, 0)} ${where.mark?.unit ?? ""} there`}
             </dd>
           </div>
         ))}
@@ -117,7 +120,7 @@ export function Ground({
       <p>
         {coordinate ? (
           <>
-            {coordinate.latitude}, {coordinate.longitude}: {coordinate.words}
+            {coordinate.latitude}, {coordinate.longitude}: {unbroken(coordinate.words)}.
           </>
         ) : (
           say`no coordinate: ${coordinate_lacks ?? say`not on record`}`

@@ -6,6 +6,7 @@ import { useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { decibels, verdictWords } from "./words.ts";
 
@@ -24,7 +25,7 @@ function Rows({ some }: { readonly some: readonly ApplicationVerdict[] }) {
   const length = useLength();
   return some.map((one) => (
     <tr key={one.application}>
-      <td className={one.wanted ? "strong" : ""}>{one.application}</td>
+      <td className={one.wanted ? "strong" : ""}>{unbroken(one.application)}</td>
       <td>
         <Verdict one={one} />
       </td>

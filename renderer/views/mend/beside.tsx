@@ -4,6 +4,7 @@ import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { count, decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { jobAddress } from "./job-address.ts";
 
 /** More than these can't be read beside one another. */
@@ -24,9 +25,10 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
   if (whole && last > MOST_BESIDE) shown.push({ ...whole, head: say`way ${last}` });
   if (temporary.plan) shown.push({ ...temporary.plan, head: say`for the time being` });
   const metres = (of: number): string => (of === 0 ? say`none` : length(of));
-  const list = (all: readonly string[], none: string): ReactNode => (all.length === 0 ? none : all.join("; "));
+  const list = (all: readonly string[], none: string): ReactNode =>
+    all.length === 0 ? none : unbroken(all.join("; "));
   const rows: readonly (readonly [string, (plan: Beside) => ReactNode])[] = [
-    [say`what is done`, ({ sentence }) => sentence],
+    [say`what is done`, ({ sentence }) => unbroken(sentence)],
     [say`pulled from coils`, ({ pulled_m }) => metres(pulled_m)],
     [say`kept as a coil at the splice`, ({ sides }) => metres(sides.reduce((sum, { kept_m }) => sum + kept_m, 0))],
     [say`cut off`, ({ sides }) => metres(sides.reduce((sum, { trimmed_m }) => sum + trimmed_m, 0))],
@@ -35,7 +37,10 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
     [say`cases`, ({ points }) => (points.length === 0 ? say`none` : count(points.length))],
     [say`splices`, ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
     [say`hours of work, estimated`, ({ hours }) => (hours.hours === null ? say`not known` : decimal(hours.hours))],
-    [say`from stock`, ({ stock }) => (stock.words.length === 0 ? say`nothing is needed` : stock.words.join(" "))],
+    [
+      say`from stock`,
+      ({ stock }) => (stock.words.length === 0 ? say`nothing is needed` : unbroken(stock.words.join(" "))),
+    ],
     [
       say`would not run afterwards`,
       ({ fails, failed_before, in_doubt }) => (
@@ -77,7 +82,9 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
               ? say`not known`
               : say`it lies over the ground`
             : crowded.length > 0
-              ? say`none in ${laid.flatMap(({ verdict, pipe }) => (verdict === "over" || verdict === "old_out" ? (pipe?.tag ?? []) : [])).join(", ")}`
+              ? unbroken(
+                  say`none in ${laid.flatMap(({ verdict, pipe }) => (verdict === "over" || verdict === "old_out" ? (pipe?.tag ?? []) : [])).join(", ")}`,
+                )
               : laid.some(({ verdict }) => verdict === "not_known")
                 ? say`not known of every leg`
                 : say`on every leg`,
@@ -112,7 +119,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
           </tbody>
         </table>
       </section>
-      <p className="small faint">{temporary.words}</p>
+      <p className="small faint">{unbroken(temporary.words)}</p>
       {temporary.way === null || answer.cut.passes.length > 0 ? null : (
         <p>
           <a className="link" href={jobAddress(answer, temporary.way, dark, true)}>

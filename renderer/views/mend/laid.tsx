@@ -5,6 +5,7 @@ import type { RecordRef } from "../../../core/trace/answer.ts";
 import { say } from "../../../core/words/say.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
 const VERDICT: Readonly<Record<LaidLeg["verdict"], string>> = {
@@ -55,7 +56,7 @@ export function PlanLaid({
         <tbody>
           {plan.laid.map((leg) => (
             <tr key={`${leg.between.join()}${leg.pipe?.id ?? leg.pathway?.id ?? ""}`}>
-              <th scope="row">{leg.between.join(say` to `)}</th>
+              <th scope="row">{unbroken(leg.between.join(say` to `))}</th>
               <td>
                 {leg.pipe || leg.pathway ? (
                   <TagLink record={(leg.pipe ?? leg.pathway) as RecordRef} />

@@ -5,6 +5,7 @@ import { asKnown } from "../../../core/words/phrase.ts";
 import { say } from "../../../core/words/say.ts";
 import { Heads } from "../../controls/heads.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
 const RUNS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't be told` } as const;
@@ -34,11 +35,15 @@ export function Losses({
             <td>{decibels(loss.before_db)}</td>
             <td>{decibels(loss.loss_db, loss.complete)}</td>
             <td>{decibels(loss.worst_db, loss.complete)}</td>
-            <td>{loss.application ?? say`not on record`}</td>
+            <td>{unbroken(loss.application ?? say`not on record`)}</td>
             <td>
               {loss.runs_at_worst === "no" ? <FindingMark shape="error" /> : null}
               {loss.runs_at_worst === "cannot_tell" ? <FindingMark shape="gap" /> : null}{" "}
-              {[loss.runs_at_worst && RUNS[loss.runs_at_worst], ...loss.reasons.slice(0, 1)].filter(Boolean).join(": ")}
+              {unbroken(
+                [loss.runs_at_worst && RUNS[loss.runs_at_worst], ...loss.reasons.slice(0, 1)]
+                  .filter(Boolean)
+                  .join(": "),
+              )}
             </td>
           </tr>
         ))}

@@ -254,7 +254,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
           {answer.shining
             ? [answer.shining.words, ...answer.shining.beside].map((words) => (
                 <p key={words} className="mend-where">
-                  {words}
+                  {unbroken(words)}
                 </p>
               ))
             : null}
@@ -294,7 +294,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
               <ul>
                 {answer.refused.map(({ place, words, reason }) => (
                   <li key={words}>
-                    {place ? <TagLink record={place} /> : words}: {reason}
+                    {place ? <TagLink record={place} /> : unbroken(words)}: {unbroken(reason)}
                   </li>
                 ))}
               </ul>
@@ -305,7 +305,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
               <h2 id="mend-stuck">{say`Where it can't be pulled`}</h2>
               <ul>
                 {answer.stuck.map((words) => (
-                  <li key={words}>{words}</li>
+                  <li key={words}>{unbroken(words)}</li>
                 ))}
               </ul>
             </section>
@@ -315,7 +315,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>, plann
               <h2 id="mend-assumed">{say`Taken for granted`}</h2>
               <ul>
                 {answer.assumed.map((words) => (
-                  <li key={words}>{words}</li>
+                  <li key={words}>{unbroken(words)}</li>
                 ))}
               </ul>
             </section>

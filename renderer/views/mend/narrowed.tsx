@@ -5,6 +5,7 @@ import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { Heads } from "../../controls/heads.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 
@@ -37,10 +38,10 @@ export function Narrowed({ answer: { cable, cut, narrowed } }: { readonly answer
               <tr key={part.from_m}>
                 <th scope="row">{range([part.from_m, part.to_m])}</th>
                 <td>
-                  {part.words}
+                  {unbroken(part.words)}
                   {part.to_prove.length > 0 ? (
                     <span className="mend-under">
-                      {sayWith`${<FindingMark shape="gap" />} to prove: ${part.to_prove.join("; ")}`}
+                      {sayWith`${<FindingMark shape="gap" />} to prove: ${unbroken(part.to_prove.join("; "))}`}
                     </span>
                   ) : null}
                 </td>

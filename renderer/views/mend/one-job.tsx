@@ -6,6 +6,7 @@ import { count, decimal, useLength } from "../../controls/figures.ts";
 import { Heads } from "../../controls/heads.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
 /** So many turns are shown at once: what comes later carries nothing urgent. */
@@ -40,19 +41,19 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
         <ul>
           {job.shared.map(({ place, cables, words, fits }) => (
             <li key={place?.id ?? `new ${cables[0]?.id}`}>
-              {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {words}
+              {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {unbroken(words)}
             </li>
           ))}
           {together.flatMap(({ cable, way }) =>
             way.crowded.map((words) => (
               <li key={`${cable.id} ${words}`}>
-                {sayWith`${<FindingMark shape="warning" />} ${<TagLink record={cable} />}: no room as things lie: ${words}`}
+                {sayWith`${<FindingMark shape="warning" />} ${<TagLink record={cable} />}: no room as things lie: ${unbroken(words)}`}
               </li>
             )),
           )}
           {why.map(({ cable, words }) => (
             <li key={cable.id}>
-              <TagLink record={cable} />: {words}
+              <TagLink record={cable} />: {unbroken(words)}
             </li>
           ))}
         </ul>

@@ -9,6 +9,7 @@ import { decimal, useLength } from "../../controls/figures.ts";
 import { ReckonedBy } from "../../controls/reckoned-by.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { Losses } from "./losses.tsx";
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
@@ -30,7 +31,7 @@ export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonl
         <div className="mend-sides">
           {plan.loops.map((loop) => (
             <div key={loop.name}>
-              <p>{loop.words}</p>
+              <p>{unbroken(loop.words)}</p>
               <Pulls of={loop.pulls} />
               {loop.reaches === "opened" ? null : (
                 <p className="small faint">{say`${length(loop.window_m)} are opened; nothing is cut off.`}</p>
@@ -117,13 +118,17 @@ export function PlanMore({
           {plan.landed ? (
             <p>
               {plan.loops.length > 0
-                ? say`${plan.landed.words}: the new piece is landed in the place of the dark strands, spliced to the pigtails that stand there or with connectors anew.`
-                : say`${plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to the pigtails that stand there or with connectors anew.`}
+                ? unbroken(
+                    say`${plan.landed.words}: the new piece is landed in the place of the dark strands, spliced to the pigtails that stand there or with connectors anew.`,
+                  )
+                : unbroken(
+                    say`${plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to the pigtails that stand there or with connectors anew.`,
+                  )}
             </p>
           ) : null}
           {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
             <p key={point}>
-              {say`${point}: ${counted(splices, "splice")} of ${from} to ${to}`}
+              {unbroken(say`${point}: ${counted(splices, "splice")} of ${from} to ${to}`)}
               {by_urgency ? say`, in this order:` : say`, all as they lie, before the other point is begun.`}
             </p>
           ))}
@@ -144,7 +149,7 @@ export function PlanMore({
                 <li key={first?.unit_order}>
                   {sayWith`${first?.unit ?? say`strands in the sheath alone`}, strands ${first?.number} to ${strands.at(-1)?.number}`}
                   {first?.shines ? say`, still shining` : ""}
-                  {circuits.length > 0 ? `: ${circuits.join(", ")}` : ""}
+                  {circuits.length > 0 ? unbroken(`: ${circuits.join(", ")}`) : ""}
                 </li>
               );
             })}
@@ -162,7 +167,7 @@ export function PlanMore({
         <ul>
           {plan.hours.parts.map(({ words, hours, source }) => (
             <li key={words}>
-              {words}: {hours === null ? say`not known` : `${decimal(hours)}\u202fh`}{" "}
+              {unbroken(words)}: {hours === null ? say`not known` : `${decimal(hours)}\u202fh`}{" "}
               <span className="small faint">{source}</span>
             </li>
           ))}

@@ -80,9 +80,9 @@ const From = ({ of }: { readonly of: MendWhole }) => {
   const length = useLength();
   return (
     <>
-      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}
+      {unbroken(of.cut.between.map((place) => place?.tag ?? "…").join(" – "))}
       {of.cut.stretch_m === null
-        ? say`, ${length(of.cut.from_mouth_m ?? 0)} from ${of.cut.between[0]?.tag ?? say`the first`}`
+        ? unbroken(say`, ${length(of.cut.from_mouth_m ?? 0)} from ${of.cut.between[0]?.tag ?? say`the first`}`)
         : say`, somewhere on these ${length(of.cut.stretch_m)}`}
     </>
   );
@@ -186,7 +186,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
             <ul>
               {refused.map(({ cable, reason }) => (
                 <li key={cable.id}>
-                  <TagLink record={cable} />: {reason}
+                  <TagLink record={cable} />: {unbroken(reason)}
                 </li>
               ))}
             </ul>
@@ -197,7 +197,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
             <h2 id="mend-doubts">{say`In doubt: look first`}</h2>
             <ul>
               {doubts.map((words) => (
-                <li key={words}>{words}</li>
+                <li key={words}>{unbroken(words)}</li>
               ))}
             </ul>
           </section>
@@ -207,7 +207,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
             <h2 id="mend-perhaps">{say`May be cut too`}</h2>
             <ul>
               {unknown.map((words) => (
-                <li key={words}>{words}</li>
+                <li key={words}>{unbroken(words)}</li>
               ))}
             </ul>
           </section>

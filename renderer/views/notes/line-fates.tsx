@@ -2,6 +2,8 @@
 import type { LineFate, LineOutcome, NotesRehearsal } from "../../../core/as-built/notes/rehearse.ts";
 import { FATE_WORDS } from "../../../core/model/wording.ts";
 import { say } from "../../../core/words/say.ts";
+import { TagText } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FateMark, FindingMark } from "../../drawing/findings.tsx";
 
 export interface Choices {
@@ -89,18 +91,17 @@ function Understood({ line, choices, choose }: LineProps) {
           </select>
         </label>
       ) : (
-        words
+        unbroken(words)
       )}
       {problems.map((problem) => (
         <span key={JSON.stringify(problem)} className="line-why">
           {line.fate === "told" ? say`It ` : ""}
-          {line.fate !== "told" && problem.record ? <span className="tag">{problem.record} </span> : null}
-          {problem.reason}
+          {line.fate !== "told" && problem.record ? <TagText of={problem.record} /> : null} {unbroken(problem.reason)}
         </span>
       ))}
       {notices.map((notice) => (
         <span key={notice} className="line-why">
-          {notice}
+          {unbroken(notice)}
         </span>
       ))}
     </>

@@ -50,8 +50,20 @@ export const clipped = (page: Page, selector: string): Promise<string[]> =>
     selector,
   );
 
-/** Where running text names tags: answers, notices, cautions, steps and ways. */
-export const SENTENCES = ".answer, .notices, .caution-line, .job-steps, .mend-plans, .mend-where";
+/** Where running text names tags: answers, notices, cautions, steps, ways, what is told below them and beside them, changes and refusals. */
+export const SENTENCES = [
+  ...[
+    ".answer",
+    ".notices",
+    ".caution-line",
+    ".job-steps",
+    ".mend-plans",
+    ".mend-where",
+    ".mend-beside",
+    ".locate-part",
+  ],
+  ...[".leaf-part", ".coils-part", ".changes", ".refused", ".line-why"],
+].join();
 
 /** Tags in running text of these parts that begin on one line and end on the next; nothing when all are whole. */
 export const partedTags = (page: Page, selector: string): Promise<string[]> =>
