@@ -1,8 +1,10 @@
 /** What labels on records at their places say: only what the wordings ask for is read, in sets. */
 import type { PlantGlass } from "../glass/plant-glass.ts";
+import { unescapeName } from "../model/address.ts";
 import type { KindName } from "../model/dictionary.ts";
 import { blanksOf } from "../model/label-blanks.ts";
 import type { LabelFacts } from "../model/label-text.ts";
+
 import { FIBRE_CLASSES } from "../model/lists.ts";
 import { addressesOf, numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -83,7 +85,16 @@ export async function factsAt(
       own.ranges = ranges.get(placeKey(place)) ?? null;
     });
   }
+  each(asOnTheDoor);
   return facts;
+}
+
+/** People read on a label what stands on a door or lid: a stroke in a room's number is no escape there. */
+function asOnTheDoor(own: Facts): void {
+  for (const blank of ["from", "to", "place", "building", "ranges"] as const) {
+    const text = own[blank];
+    if (text?.includes("%")) own[blank] = unescapeName(text);
+  }
 }
 
 type Each = (fill: (facts: Facts, place: LabelPlace) => void) => void;

@@ -47,6 +47,19 @@ describe("labels written on the record", () => {
     expect(await written(plant, labels)).toEqual(onPaper(labels));
   });
 
+  it("name rooms as their doors do, where a number holds a stroke or another sign that parts addresses", async () => {
+    const plant = await street();
+    for (const [id, tag] of [
+      ["LIB/101", "1/01"],
+      ["SCI/B01", "B@01"],
+    ] as const)
+      await plant.run("record.edit", { kind: "space", id, values: { tag } });
+    const [label] = await listed(plant, { of: ["F-014"] });
+    expect(label?.place).toBe("LIB/1%2F01");
+    expect(label?.lines).toEqual(expect.arrayContaining(["LIB/1/01 to SCI/B@01"]));
+    expect(label?.lines?.join("|")).not.toContain("%");
+  });
+
   it("differ by place along one cable: what it serves is said indoors only", async () => {
     const plant = await street();
     const { answer } = await plant.run<{ answer: { written: { place: string; text: string }[] } }>("label.write_due", {
