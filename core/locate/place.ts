@@ -35,13 +35,16 @@ const NOWHERE = {
   coordinate_lacks: say`it is not in a sheath`,
 } as const satisfies Partial<Where>;
 
+const NOT_FOLLOWED = say`how far along it is can't be told`;
+const PAST_RECORD = say`it is past what is on record`;
+const lacking = (why: string) => ({ mark_lacks: why, coordinate_lacks: why });
+
 /** Said of readings that are not of one place. */
 export const APART: Where = {
   ...NOWHERE,
   kind: "apart",
   words: say`at several places, by readings that are not of one break`,
-  mark_lacks: say`the readings are of several places`,
-  coordinate_lacks: say`the readings are of several places`,
+  ...lacking(say`the readings are of several places`),
   at_m: null,
 };
 
@@ -60,7 +63,15 @@ export function placeAt(spot: Spot, placing: Placing, at: string): Where {
   const part = layout.parts[spot.part] as Part;
   if (spot.kind === "unknown") {
     const words = say`in ${part.words} or past it: its length is not on record, so the reading can't be followed further`;
-    return { ...NOWHERE, kind: "unknown", words, cable: part.cable, record: part.record, at_m };
+    return {
+      ...NOWHERE,
+      ...lacking(NOT_FOLLOWED),
+      kind: "unknown",
+      words,
+      cable: part.cable,
+      record: part.record,
+      at_m,
+    };
   }
   if (!part.piece) {
     const place = part.hop.kind === "cord" || part.hop.kind === "assumed" ? part.hop.place : (part.hop.place ?? null);
@@ -87,7 +98,14 @@ function beyond(spot: Spot, { layout, unit, likely_m }: Placing, at: string): Wh
     over <= likely_m
       ? say`at the end of what is on record, ${at}: ${far} past it, which the band covers; nothing is broken before it as far as this reading goes`
       : say`${far} past the end of what is on record, at ${at}: the line goes on further than the record, or a length, coil or the instrument's settings are wrong`;
-  return { ...NOWHERE, kind: "beyond", words, record: layout.parts.at(-1)?.record ?? null, at_m: round(spot.x) };
+  return {
+    ...NOWHERE,
+    ...lacking(PAST_RECORD),
+    kind: "beyond",
+    words,
+    record: layout.parts.at(-1)?.record ?? null,
+    at_m: round(spot.x),
+  };
 }
 
 function inSheath(part: Part, piece: Piece, spot: Spot, placing: Placing): Where {

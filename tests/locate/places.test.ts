@@ -219,11 +219,13 @@ describe("a reading that ends nowhere on record", () => {
     const far = await located(plant, { from, distance_m: end + 200 });
     expect(far.where.words).toMatch(/^200.m past the end of what is on record, at Z\/PZ:01/);
     expect(far.where.words).toContain("the line goes on further than the record");
+    expect(far.where.coordinate_lacks).toBe("it is past what is on record");
   });
   it("in a stretch of unknown length stops there, and names what is missing", async () => {
     const bare: Reel = { tag: "F-1", stops: [{ space: "A" }, { space: "H1" }, { space: "Z" }], ways: [null, 100] };
     const { where, lacks } = await located(await route([bare]), at(60));
-    expect(where).toMatchObject({ kind: "unknown", cable: { tag: "F-1" } });
+    expect(where).toMatchObject({ kind: "unknown", cable: { tag: "F-1" }, mark: null, coordinate: null });
+    expect(where.mark_lacks).toBe("how far along it is can't be told");
     expect(where.words).toContain("F-1 from A to H1 in W-A-H1 or past it");
     expect(lacks).toContain("neither marks nor a pathway's length are on record for F-1 from A to H1");
   });
