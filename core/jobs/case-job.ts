@@ -109,9 +109,9 @@ async function caseSteps(
   const { closure, place, arms, glass } = lost;
   const cables = listed([...new Set(arms.map(({ cable }) => cable.tag))]);
   const coils = arms.flatMap((arm) => {
-    const { on, at, side } = arm;
-    const next = on.stops[side === "left" ? at - 1 : at + 1];
-    return [...remainOf(arm).drawn.map(({ stop }) => on.stops[stop]?.name), next?.name].flatMap((name) => name ?? []);
+    const { on, at, side, piece } = arm;
+    const looked = [...remainOf(arm).drawn.map(({ stop }) => stop), side === "left" ? at - 1 : at + 1];
+    return [...looked, ...(piece ? [piece.at] : [])].flatMap((index) => on.stops[index]?.name ?? []);
   });
   const orders = caseOrders(pieces);
   const { bring, read, dead } = await bringSteps(draft.context.reader, lost, { into: planned.tag, pieces, orders });

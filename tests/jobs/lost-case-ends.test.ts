@@ -295,3 +295,23 @@ describe.each(SITUATIONS)("new cable %s", (_, situation) => {
     expect(await contentOf(plant.store)).toEqual(before);
   });
 });
+
+describe("new cable into a new case is as long as", () => {
+  const length = async (make: Make, lost_m: number, of: string): Promise<readonly unknown[]> => {
+    const plant = await wrecked({ make });
+    const { arms } = await plant.run<LostCaseAnswer>("mend.case", { closure: CASE, lost_m });
+    return arms.flatMap(({ cable, piece }) => (piece && cable.tag === of ? [[piece.name, piece.new_cable_m]] : []));
+  };
+
+  it("its way from the case in the middle of a hole, what both splices take, and a tenth for waste", async () => {
+    // 100 m of pipe and half a crossing of 3 m; a splice takes 8 m to where a splicer sits and 2.4 m to prepare.
+    const [beside, passing] = await length(openedIn("H-1", 1113.5), 60, "F-050");
+    expect(beside).toEqual(["H-1", 134.53]);
+    expect(passing).toEqual(["H-3", 132.88]);
+  });
+
+  it("its way to the panel, what stays coiled on it and what both ends take", async () => {
+    // Two pipes of 100 m, a crossing of 3 m and 12 m of coil between; 10.4 m in the hole, and 6 m and 2.4 m in the room.
+    expect(await length(tooSmall("H-1"), 1, "L-9")).toEqual([["LIB/101", 257.18]]);
+  });
+});
