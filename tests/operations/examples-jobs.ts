@@ -191,7 +191,7 @@ export const JOB_EXAMPLES: readonly Example[] = [
   {
     name: "job.plan_case",
     input: { closure: "MH-04/CL-8", job: "J-6" },
-    refused: { input: { closure: "MH-04/CL-8", lost_m: 400, job: "J-6" }, code: "not_possible" },
+    refused: { input: { closure: "MH-04/CL-8", pieces: ["F-089"], job: "J-6" }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-6" } } }),
   },
   {
