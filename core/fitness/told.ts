@@ -4,6 +4,7 @@ import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted } from "../words/counted.ts";
+import { formatNumber } from "../words/number.ts";
 import { say } from "../words/say.ts";
 import type { FitnessFigure, FitnessVerdict, Verdict } from "./answer.ts";
 import type { About, Figure, Judgement } from "./judgement.ts";
@@ -78,12 +79,17 @@ export async function cautionOf(reader: Reader): Promise<string> {
 }
 
 /** "does not fit in 3 points, wants care in 1, can't be told in 4, fits in 12", of whatever stands before it. */
-export const countsTold = ({ does_not, caution, cannot_tell, fits }: Told["counts"]): string =>
-  [
-    does_not > 0 && say`does not fit in ${counted(does_not, "point")}`,
-    caution > 0 && say`wants care in ${caution}`,
-    cannot_tell > 0 && say`can't be told in ${cannot_tell}`,
-    fits > 0 && say`fits in ${fits}`,
-  ]
-    .filter(Boolean)
-    .join(", ") || say`has nothing on record to be judged by`;
+export function countsTold({ does_not, caution, cannot_tell, fits }: Told["counts"]): string {
+  const first = [does_not, caution, cannot_tell, fits].find((some) => some > 0);
+  if (first === undefined) return say`has nothing on record to be judged by`;
+  const points = counted(first, "point");
+  // What is counted is said with the first number alone.
+  const part = (some: number, said: (many: string) => string, before: number): string[] =>
+    some === 0 ? [] : [said(before === 0 ? points : formatNumber(some))];
+  return [
+    ...part(does_not, (many) => say`does not fit in ${many}`, 0),
+    ...part(caution, (many) => say`wants care in ${many}`, does_not),
+    ...part(cannot_tell, (many) => say`can't be told in ${many}`, does_not + caution),
+    ...part(fits, (many) => say`fits in ${many}`, does_not + caution + cannot_tell),
+  ].join(", ");
+}

@@ -1,12 +1,11 @@
 /** Which applications a line carries: loss, length and class of fibre must all be met. */
 
 import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
-import { toMillimetre } from "../trace/totals.ts";
 import { say } from "../words/say.ts";
 import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
 import { classWords, downFrom, type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import type { LightLine, Loss } from "./line.ts";
-import { spokenDecibel } from "./spoken.ts";
+import { spokenDecibel, spokenMetres } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
 import type { Terms, Worst } from "./values.ts";
 import { unreckonedOf, wavelengthsOf } from "./wavelengths.ts";
@@ -94,7 +93,7 @@ export function meets(channel: Channel, limits: ApplicationLimits): { verdict: V
   const tooMuch = lossTooMuch(channel.loss_db, loss?.value ?? null);
   if (tooMuch !== null) no.push(tooMuch);
   if (length && channel.length_m !== null && channel.length_m > length.value + HAIR) {
-    no.push(say`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
+    no.push(say`length ${spokenMetres(channel.length_m, length.value)} m is more than ${length.value} m`);
   }
   if (!loss) unsure.push(say`its greatest loss is not on record`);
   else if (!channel.complete) unsure.push(say`not all of the loss is known`);

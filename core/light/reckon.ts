@@ -8,6 +8,7 @@ import { classWords, type FibreClass, type Mode, modeOf } from "./classes.ts";
 import type { JoinLoss, LandingLoss, LightFacts, SpliceLoss } from "./facts.ts";
 import { joinLoss, landingLoss, type OnRecord, spliceLoss } from "./joints.ts";
 import { endsOf, type PairAt, pairAt, type Span } from "./mated-pairs.ts";
+import { spokenMetres } from "./spoken.ts";
 import { type Figure, type LossTerm, type TermKind, toDecibel } from "./terms.ts";
 import type { ReferenceMethod, Terms, Values } from "./values.ts";
 
@@ -17,9 +18,6 @@ export interface Asked extends Terms {
   /** Whether losses on record are left out, as an acceptance limit wants it. */
   readonly by_formula: boolean;
 }
-
-/** Metres as they stand among words; what is reckoned keeps its millimetres. */
-const toTenth = (metres: number): number => Math.round(metres * 10) / 10;
 
 export interface Reckoned {
   readonly terms: readonly LossTerm[];
@@ -193,7 +191,7 @@ class Reckoner {
     const length = { ...own, how: `${own.how}${planned}` };
     const words = [
       say`glass ${hop.record.tag}`,
-      length.metres === null ? say`of unknown length` : `${toTenth(length.metres)} m`,
+      length.metres === null ? say`of unknown length` : `${spokenMetres(length.metres)} m`,
       fibre && say`of ${classWords(fibre)}`,
     ];
     this.#glass(hop, "glass", words.filter(Boolean).join(" "), fibre, length);

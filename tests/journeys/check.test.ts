@@ -148,8 +148,8 @@ describe("the report on paper", () => {
   it("is kept as a table and as a page", async () => {
     const { page } = journey;
     for (const [button, ending] of [
-      ["Keep as table", ".csv"],
-      ["Keep as page", ".html"],
+      ["Keep as CSV", ".csv"],
+      ["Keep as HTML", ".html"],
     ] as const) {
       const [download] = await Promise.all([
         page.waitForEvent("download"),

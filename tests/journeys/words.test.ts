@@ -126,12 +126,17 @@ const outside = (): Promise<string[]> =>
         }
         return rest.trim();
       };
+      // What no line may part is in elements of its own, and one text with what stands beside it.
+      const held = (element: Element | null): boolean =>
+        element?.querySelector(":scope > .nowrap") != null &&
+        [...element.children].every((child) => child.matches(".nowrap"));
       const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
       for (let node = walker.nextNode(); node; node = walker.nextNode()) {
         if (node instanceof Text) {
           // A label says the same in every language: what is printed on it is data.
           if (node.parentElement?.closest("script, style, .label-line")) continue;
-          found.push(strip(node.data));
+          const [own, around] = [node.parentElement, node.parentElement?.parentElement ?? null];
+          if (!held(own) && !(own?.matches(".nowrap") && held(around))) found.push(strip(node.data));
           continue;
         }
         const before = depth;
@@ -140,6 +145,7 @@ const outside = (): Promise<string[]> =>
           found.push(strip((node as Element).getAttribute(name) ?? ""));
         }
         depth = before;
+        if (held(node as Element)) found.push(strip(node.textContent ?? ""));
       }
       return [...found.filter(Boolean), ...(depth === 0 ? [] : ["brackets that don't close"])];
     },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { spokenDecibel } from "../../core/light/spoken.ts";
+import { spokenDecibel, spokenMetres } from "../../core/light/spoken.ts";
 
 describe("decibels in a sentence", () => {
   it("have two digits", () => {
@@ -10,5 +10,14 @@ describe("decibels in a sentence", () => {
     expect(spokenDecibel(4.0061, 4)).toBe(4.01);
     expect(spokenDecibel(0.0012, 0)).toBe(0.0012);
     expect(spokenDecibel(4, 4)).toBe(4);
+  });
+});
+
+describe("metres in a sentence", () => {
+  it("have one digit, and more where they would be the same as what they are set against", () => {
+    expect([525.872, 447.78, 500].map((metres) => spokenMetres(metres))).toEqual([525.9, 447.8, 500]);
+    expect(spokenMetres(500.012, 500)).toBe(500.012);
+    expect(spokenMetres(500.3, 500)).toBe(500.3);
+    expect(spokenMetres(500, 500)).toBe(500);
   });
 });

@@ -140,13 +140,13 @@ function Counts({
         ) : (
           say`never signed off`
         )}
-        <span title={say`Content ${content_hash}`}>
+        <span title={say`Digest of everything on record, which a sign-off keeps: ${content_hash}`}>
           {say`content`}{" "}
           <span className="tag">
             {content_hash.slice(0, 4)} {content_hash.slice(4, 8)}
           </span>
         </span>
-        <span title={say`Policies: ${policyWords(report)}`}>{say`rules ${rules_version}`}</span>
+        <span title={say`Version of the rules. Policies: ${policyWords(report)}`}>{say`rules ${rules_version}`}</span>
       </span>
     </div>
   );
@@ -257,10 +257,10 @@ function Export({ values }: { readonly values: Readonly<Record<string, string>> 
   return (
     <>
       <Button busy={busy === "csv" ? say`Writing` : null} onClick={() => void keep("csv")}>
-        {say`Keep as table`}
+        {say`Keep as CSV`}
       </Button>
       <Button busy={busy === "html" ? say`Writing` : null} onClick={() => void keep("html")}>
-        {say`Keep as page`}
+        {say`Keep as HTML`}
       </Button>
       <PrintButton name="paper.report" input={values.of ? { building: values.of } : {}}>
         {say`Print the report`}

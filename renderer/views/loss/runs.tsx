@@ -35,7 +35,9 @@ function Rows({ some }: { readonly some: readonly ApplicationVerdict[] }) {
         {one.margin_m !== null
           ? length(one.margin_m, 0)
           : one.length_m !== null && one.limit_m !== null
-            ? say`below ${length(one.limit_m - one.length_m, 0)}`
+            ? one.limit_m > one.length_m
+              ? say`below ${length(one.limit_m - one.length_m, 0)}`
+              : length(one.limit_m - one.length_m, 0)
             : ""}
       </td>
       <td className="figure">{one.limit_db === null ? "" : decibels(one.limit_db)}</td>
