@@ -1,7 +1,9 @@
 /** A sheet tried out row by row: what each row would do, what is missing, and the one plan all of it comes to. */
 import { Digest } from "../model/digest.ts";
 import type { Problem } from "../result.ts";
+import { resolve } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { foldTag } from "../store/lookup.ts";
 import type { Trial } from "../store/trial.ts";
 import { counted } from "../words/counted.ts";
 import { say } from "../words/say.ts";
@@ -122,12 +124,13 @@ async function tryRow(
     return { ...NOTHING, row, fate: "refused", problems: [{ row, reason }] };
   }
   const claim = shape.claims(cells);
-  const before = claim === null ? undefined : claims.get(claim);
+  const before =
+    claim === null ? undefined : (claims.get(claim) ?? (await spelled(trial.reader, shape, claim, claims)));
   if (before !== undefined) {
     const reason = say`is claimed by row ${before} already`;
     return { ...NOTHING, row, fate: "refused", problems: [{ row, record: claim as string, reason }] };
   }
-  if (claim !== null) claims.set(claim, row);
+  if (claim !== null) claims.set(claim, row).set(anySpelling(claim), row);
   let words = "";
   let same = "";
   let acts: readonly Act[] = [];
@@ -155,6 +158,23 @@ async function tryRow(
   if (outcome.fate === "refused" && (await isOnRecord(trial.reader, shape, cells)))
     return told({ fate: "same", problems: [], notices: [] }, names);
   return told(outcome, names);
+}
+
+/** A key that no claim is by itself. */
+const anySpelling = (claim: string): string => `\0${foldTag(claim)}`;
+
+/** The row that claims the same record by another spelling of its tag; none where this very spelling is on record. */
+async function spelled(
+  reader: Reader,
+  { claimed }: Shape,
+  claim: string,
+  claims: ReadonlyMap<string, number>,
+): Promise<number | undefined> {
+  if (!claimed) return undefined;
+  const row = claims.get(anySpelling(claim));
+  if (row === undefined) return undefined;
+  const own = await resolve(reader, claim, { kinds: [claimed] });
+  return own.some(({ how }) => how === "exact") ? undefined : row;
 }
 
 async function isOnRecord(reader: Reader, shape: Shape, cells: RowCells): Promise<boolean> {

@@ -2,6 +2,7 @@
  * What a shape of as-built sheet is: its columns, how a heading is known, and which acts one row stands for. A shape
  * writes nothing of its own: it says rows in the acts that a person could do one by one.
  */
+import type { KindName } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RowCells } from "./row-cells.ts";
 
@@ -49,6 +50,8 @@ export interface Shape {
   readonly seen?: readonly string[];
   /** What two rows of one sheet must not both claim; null where a row claims nothing by itself. */
   readonly claims: (cells: RowCells) => string | null;
+  /** The kind of record whose tag is claimed: written otherwise, with another case or a space, it is the same one. */
+  readonly claimed?: KindName;
   /** The acts; what can't be read is kept with the cells, row and field named. */
   readonly read: (reader: Reader, cells: RowCells) => Promise<RowActs | null>;
   /** Whether exactly what a refused row asks for is on record, so that a sheet read twice changes nothing. */

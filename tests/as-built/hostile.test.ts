@@ -212,4 +212,12 @@ describe("two rows that claim one number", () => {
     expect((await plant.call("sheet.apply", { text })).ok).toBe(false);
     expect(await count(plant, "cable")).toBe(before);
   });
+  it("are told where the second spells it otherwise, so that nothing of the first is changed by it", async () => {
+    const plant = await sheetPlant();
+    const heading = "cable,from,to,strands,per tube,installed on";
+    const text = lines(heading, "F-900,LIB/101,MH-03,12,12,1998-05-06", "f 900,LIB/101,MH-03,12,12,1999-05-06");
+    const rehearsal = await rehearsed(plant, { text });
+    expect(fates(rehearsal)).toEqual(["new", "refused"]);
+    expect(rehearsal.rows[1]?.problems).toEqual([{ row: 3, record: "f 900", reason: "is claimed by row 2 already" }]);
+  });
 });

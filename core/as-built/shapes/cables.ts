@@ -148,6 +148,7 @@ export const cables: Shape = {
     },
   ],
   claims: (cells) => cells.text("tag") ?? null,
+  claimed: "cable",
   read: async (reader, cells) => {
     const tag = cells.needed("tag");
     if (tag === "") return null;
