@@ -22,14 +22,16 @@ export async function sectionsByNumber(reader: Reader, cable_id: number): Promis
   return Map.groupBy(rows, ({ number }) => number);
 }
 
+type Sections = ReadonlyMap<number, readonly SectionRow[]>;
 export type Stop = Pick<StopOnCable, "id" | "space_id" | "kind">;
 
 /**
  * For each stop of the new cable, by its id, the place among the old one's stops that it faces: the one in the same space,
  * in order along both. Their outer ends face each other where nobody knows better. Of an old one that stops twice where the
- * new one ends, at a case and beside it, the stop at which it was cut is meant. Stops that face nothing are left out.
+ * new one ends, at a case and beside it, the stop at which it was cut is meant; of one that was cut on both sides of that
+ * place, the stop at which glass ends towards the new one. Stops that face nothing are left out.
  */
-export function facing(old: readonly Stop[], by: readonly Stop[]): Map<number, number> {
+export function facing(old: readonly Stop[], by: readonly Stop[], glass?: Sections): Map<number, number> {
   const faces = new Map<number, number>();
   const last = by.length - 1;
   const same = (index: number, at: Stop): boolean =>
@@ -37,17 +39,25 @@ export function facing(old: readonly Stop[], by: readonly Stop[]): Map<number, n
   const [first, end] = [by[0], by[last]];
   if (!first || !end) return faces;
   const cut = (at: Stop, index: number): boolean => same(index, at) && old[index]?.kind === "severed";
-  const severed = (at: Stop): number => old.findIndex((_, index) => cut(at, index));
-  const outer = (at: Stop, index: number): number => (same(index, at) ? index : -1);
   const chosen = (...found: readonly number[]): number => found.find((index) => index >= 0) ?? -1;
+  const goesOn = (index: number, side: Side): boolean =>
+    [...(glass?.values() ?? [])].some((own) =>
+      own.some((one) => (side === "A" ? one.a_stop_id : one.b_stop_id) === old[index]?.id),
+    );
+  const severed = (at: Stop, side: Side): number =>
+    chosen(
+      old.findIndex((_, index) => cut(at, index) && goesOn(index, side)),
+      old.findIndex((_, index) => cut(at, index)),
+    );
+  const outer = (at: Stop, index: number): number => (same(index, at) ? index : -1);
   const begin = chosen(
     outer(first, 0),
-    severed(first),
+    severed(first, "B"),
     old.findIndex((_, index) => same(index, first)),
   );
   const close = chosen(
     outer(end, old.length - 1),
-    severed(end),
+    severed(end, "A"),
     old.findLastIndex((_, index) => same(index, end)),
   );
   faces.set(first.id, Math.max(0, begin));
@@ -72,8 +82,6 @@ export interface FacingEnds {
   readonly by: { readonly id: number; readonly side: Side };
 }
 
-type Sections = ReadonlyMap<number, readonly SectionRow[]>;
-
 /** Ends of one strand at a stop: `B` of what comes from before it, `A` of what goes on beyond. */
 function endAt(sections: readonly SectionRow[], stops: readonly Stop[], index: number, side: Side): number | null {
   const stop = stops[index];
@@ -94,7 +102,7 @@ export function facingEnds(
   by: { readonly stops: readonly Stop[]; readonly sections: Sections },
   onto: (number: number) => number = (number) => number,
 ): FacingEnds[] {
-  const faces = facing(old.stops, by.stops);
+  const faces = facing(old.stops, by.stops, old.sections);
   return by.stops.flatMap((stop, index) => {
     const place = faces.get(stop.id);
     if (place === undefined) return [];
@@ -119,7 +127,7 @@ export function besides(
   by: { readonly stops: readonly Stop[]; readonly sections: Sections },
   from_number: (number: number) => number = (number) => number,
 ): Map<number, SectionRow[]> {
-  const faces = facing(old.stops, by.stops);
+  const faces = facing(old.stops, by.stops, old.sections);
   const order = new Map(old.stops.map(({ id }, index) => [id, index]));
   const beside = new Map<number, SectionRow[]>();
   for (const [number, sections] of by.sections) {

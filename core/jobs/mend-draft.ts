@@ -25,6 +25,7 @@ import { type PiecePlanned, planPiece, type Stretch, smallestMake } from "./mend
 import { aloneWords, darkOf, notPast, refuseUnchosen } from "./mend-shining.ts";
 import { mendSteps } from "./mend-steps.ts";
 import {
+  comesTwiceBy,
   dividedAt,
   holeOnPiece,
   legsAgain,
@@ -274,6 +275,7 @@ export async function draftMend(
     unsealed: await unsealedRooms(draft, ids, on.course, plan, before, overGround(asked, reckoned, plan)),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided,
+    twice: await comesTwiceBy(draft, cable.id),
     replaces:
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
     laid:

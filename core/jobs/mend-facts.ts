@@ -96,6 +96,8 @@ export interface MendFacts {
   } | null;
   /** Leg by leg what new cable is laid beside, and how full its pipe becomes; empty over the ground. */
   readonly laid: readonly LaidLeg[];
+  /** Places that the cable comes by more than once, on parts of it too that this mend leaves alone. */
+  readonly twice: ReadonlySet<number>;
   /** Where a new cable takes the old one's place: what it takes over. */
   readonly replaces: ReplaceFacts | null;
   /** Where a piece goes up to an end through places in which the cable is opened: what branches off there. */

@@ -126,6 +126,15 @@ export async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCu
   };
 }
 
+/** Places at which a cable stops more than once. */
+export async function comesTwiceBy({ context: { reader } }: PlanDraft, cable_id: number): Promise<Set<number>> {
+  const rows = await reader.rows<{ space_id: number }>(
+    "select space_id from stop where cable_id = ? and space_id is not null group by space_id having count(*) > 1",
+    [cable_id],
+  );
+  return new Set(rows.map(({ space_id }) => space_id));
+}
+
 /** Legs of a cable that lie in the pathway besides the one that is cut, by the place among its stops that they leave. */
 export async function legsAgain(
   { context: { reader } }: PlanDraft,

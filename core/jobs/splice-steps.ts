@@ -118,14 +118,8 @@ export function spliceSteps(
   });
 }
 
-const comesTwice = (
-  { divided, reckoned: { on } }: MendFacts,
-  at: Point,
-  placeOf: (at: Point) => RecordRef | null,
-): boolean =>
-  at === "cut"
-    ? (divided?.again.length ?? 0) > 0
-    : on.stops.filter(({ place }) => place !== null && place.id === placeOf(at)?.id).length > 1;
+const comesTwice = ({ divided, twice }: MendFacts, at: Point, placeOf: (at: Point) => RecordRef | null): boolean =>
+  at === "cut" ? (divided?.again.length ?? 0) > 0 : twice.has(placeOf(at)?.id ?? 0);
 
 /** What of a unit is spliced in a case that is there, by its tray: what was taken apart lies again where it lay. */
 function inCase(

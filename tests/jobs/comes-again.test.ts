@@ -91,3 +91,17 @@ describe.each([
     }
   });
 });
+
+it("is mended where it lies in that way the first time after it was mended where it lies there the second time", async () => {
+  const plant = await looped();
+  const mend = async (after: string, between: readonly string[], job: string): Promise<void> => {
+    const cut = { cable: "F-1", after, metres: 30 };
+    const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
+    const plan = plans.findIndex(({ points }) => points.map(({ words }) => words).join() === between.join()) + 1;
+    await plant.run("job.plan_mend", { ...cut, plan, job });
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job }), undefined, job);
+  };
+  await mend("F-1@5", ["H-3", "H-2"], "J-1");
+  await mend("F-1@2", ["H-1", "H-2"], "J-2");
+  expect(await reaches(plant)).toBe(true);
+});
