@@ -185,7 +185,9 @@ export function deadTold(
     const where = lies.length > 0 ? listed(lies) : say`its way`;
     const what =
       length_m === null
-        ? say`what is left of ${cable.tag} up to the break`
+        ? place === null
+          ? say`what is left of ${cable.tag} up to the break`
+          : say`what is left of ${cable.tag} from ${place.tag} up to the break`
         : say`the ${metres(length_m)} of dead sheath of ${cable.tag}`;
     return {
       act: "cable.dead_length",

@@ -33,6 +33,11 @@ function knownBy({ mark_in, mark_out, marks_basis, seen_on }: Situation["stops"]
   return seen_on ? say`${marks}; seen ${shownDay(seen_on)}` : say`${marks}; no visit on record`;
 }
 
+function coilCell({ coil_m, both_coils_m }: Situation["stops"][number]): string | null {
+  if (coil_m !== null) return metres(coil_m);
+  return both_coils_m === undefined ? null : say`${metres(both_coils_m)} on both sides of its opening`;
+}
+
 type Value = { readonly word: string; readonly value: Cell };
 
 export function facts({ reason, people, starts_on, replace_by }: Packet): Value[] {
@@ -210,7 +215,7 @@ export function cutBlocks(situation: Situation): Block[] {
           stop.name,
           mark(stop.mark_in),
           mark(stop.mark_out),
-          stop.coil_m === null ? null : metres(stop.coil_m),
+          coilCell(stop),
           (stop.left_m ?? stop.coil_m) === null ? null : metres(stop.left_m ?? stop.coil_m ?? 0),
           knownBy(stop),
           { write: true },
@@ -220,7 +225,7 @@ export function cutBlocks(situation: Situation): Block[] {
     },
   ];
   for (const words of situation.assumed)
-    blocks.push({ is: "note", sign: "note", text: say`Taken for granted: ${words}.` });
+    blocks.push({ is: "note", sign: "note", text: say`Taken for granted: ${words.replace(/\.$/, "")}.` });
   if (situation.to_prove)
     blocks.push({
       is: "note",

@@ -21,6 +21,8 @@ export interface SituationStop {
   readonly mark_in: number | null;
   readonly mark_out: number | null;
   readonly coil_m: number | null;
+  /** Both together, where it is opened and nobody knows how they part. */
+  readonly both_coils_m?: number;
   /** What the plan leaves coiled: where it draws, where it splices, and 0 where the cable no longer passes; else null. */
   readonly left_m: number | null;
   /** How its marks were known then, and when somebody last looked there, `YYYY-MM-DD`; null where nobody said. */
@@ -152,6 +154,7 @@ export function situationOf(
       mark_in: on.stops[index]?.in?.mark ?? null,
       mark_out: on.stops[index]?.out?.mark ?? null,
       coil_m: hangsAt(on.course, stop),
+      ...(stop.both_coils_m === undefined ? {} : { both_coils_m: stop.both_coils_m }),
       left_m: coiled.get(index) ?? null,
       ...known.get(on.stops[index]?.stop.id ?? 0),
     })),

@@ -19,6 +19,8 @@ export interface CourseStop {
   readonly coil_right_m: number | null;
   /** Sheath between the edges of an opening; left out where nobody measured it, and where there is none. */
   readonly window_m?: number;
+  /** What is coiled in all where an opening parts it and nobody knows where; else left out. */
+  readonly both_coils_m?: number;
   /** The sheath is clamped here: nothing slides through. */
   readonly held: boolean;
   /** Metres of each coil that must stay. */

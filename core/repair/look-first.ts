@@ -36,6 +36,7 @@ export function looksOf({ on, cut, theirs, found, limits, policy, lit, inside }:
       place: on.stops[at]?.place ?? null,
       name: on.stops[at]?.name ?? say`a place not known`,
       coil_m,
+      both_coils_m: on.course.stops[at]?.both_coils_m ?? null,
       way: wayWords(plan, on),
       new_cable_m: millimetre(plan.new_cable_m),
     }));
@@ -75,5 +76,7 @@ export function lookSentence([first, ...more]: readonly MendLook[]): string {
   const way = `${first.way.charAt(0).toLowerCase()}${first.way.slice(1)}`;
   const cable = first.new_cable_m < 0.05 ? "" : say`, ${metres(first.new_cable_m)} of it`;
   const or = others === "" ? "" : say` So would ${others} allow a better way.`;
+  if (first.both_coils_m !== null)
+    return say` Nobody knows on which side of its opening at ${first.name} the ${metres(first.both_coils_m)} there are coiled: ${metres(first.coil_m)} towards the cut would do for ${way}${cable}. Look there first.${or}`;
   return say` Nobody knows what is coiled at ${first.name}: ${metres(first.coil_m)} there would do for ${way}${cable}. Look there first.${or}`;
 }

@@ -24,6 +24,8 @@ export interface MendLook {
   readonly name: string;
   /** On the side of the cut, where the cable is opened there. The least that would do, up to a whole decimetre. */
   readonly coil_m: number;
+  /** What is coiled there in all, where only how its opening parts it is not known. */
+  readonly both_coils_m: number | null;
   /** The way it would allow, without figures: "One splice at MH-07". */
   readonly way: string;
   readonly new_cable_m: number;

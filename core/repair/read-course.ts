@@ -194,7 +194,7 @@ interface Mouths {
   readonly window_m: number | null;
 }
 
-type Coils = Pick<CourseStop, "coil_left_m" | "coil_right_m" | "window_m">;
+type Coils = Pick<CourseStop, "coil_left_m" | "coil_right_m" | "window_m" | "both_coils_m">;
 
 function coilsOf(
   stop: SheathStop,
@@ -210,7 +210,9 @@ function coilsOf(
     const half = through_m / 2;
     const [left, right] = mouths.to_edge.map((edge) => (edge === null ? null : Math.max(0, edge - half)));
     const window = mouths.window_m === null ? {} : { window_m: mouths.window_m };
-    return { coil_left_m: left ?? null, coil_right_m: right ?? null, ...window };
+    const both_m = inside_m === null || (left != null && right != null) ? null : Math.max(0, inside_m - through_m);
+    const all = both_m === null ? {} : { both_coils_m: both_m };
+    return { coil_left_m: left ?? null, coil_right_m: right ?? null, ...window, ...all };
   }
   if (stop.mark_in === null || stop.mark_out === null) return both(stop.slack_m);
   return both(inside_m === null ? null : Math.max(0, inside_m - through_m));

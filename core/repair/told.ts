@@ -116,8 +116,8 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     ...slides,
     ...unknown.map((stop) =>
       plan.kind === "new_cable" || (plan.landed !== null && plan[plan.landed].unknown.includes(stop))
-        ? say`what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
-        : say`what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
+        ? say`${unknownCoil(on, stop)}: nothing is reckoned for it`
+        : say`${unknownCoil(on, stop)}: nothing is taken`,
     ),
   ];
   const loops = plan.dark_only ? loopsToProve(plan, on) : null;
@@ -161,6 +161,14 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
 }
 
 /** What a plan waits for by what the cable lies in at the break. */
+/** What nobody knows of the coil there: how much, or only how an opening parts it. */
+function unknownCoil({ stops, course }: CourseOnRecord, at: number): string {
+  const [name, both_m] = [stops[at]?.name, course.stops[at]?.both_coils_m];
+  return both_m === undefined
+    ? say`what is coiled at ${name}`
+    : say`on which side of its opening at ${name} the ${metres(both_m)} there are coiled`;
+}
+
 const waitWords = (on: CourseOnRecord, cut: Cut): string => `, ${ONCE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)]}`;
 
 function planSentence(

@@ -211,8 +211,12 @@ describe("a cut that nobody has found", () => {
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const own = steps.filter(({ act }) => act === "cable.dead_length");
     expect(own.map(({ words }) => words)).toEqual([
-      expect.stringMatching(/^Record as F-050-D1 that what is left of F-050 up to the break stays in DB-2\/1, /),
-      expect.stringMatching(/^Record as F-050-D2 that what is left of F-050 up to the break stays in DB-2\/1, /),
+      expect.stringMatching(
+        /^Record as F-050-D1 that what is left of F-050 from H-1 up to the break stays in DB-2\/1, /,
+      ),
+      expect.stringMatching(
+        /^Record as F-050-D2 that what is left of F-050 from H-2 up to the break stays in DB-2\/1, /,
+      ),
     ]);
     expect(own.map(({ input }) => (input as { readonly stops: unknown }).stops)).toMatchObject([
       [

@@ -13,12 +13,18 @@ export function LookFirst({ answer: { look_first } }: { readonly answer: MendWho
     <section className="locate-part mend-look" aria-labelledby="mend-look">
       <h2 id="mend-look">{say`Look here first`}</h2>
       <ul>
-        {look_first.map(({ stop, place, name, coil_m, way, new_cable_m }) => (
-          <li key={stop.id}>
-            <FindingMark shape="gap" />{" "}
-            {sayWith`${place ? <TagLink record={place} /> : name}: nobody knows what is coiled there. ${length(coil_m)} would do for: ${way}${new_cable_m < 0.05 ? "" : say`, ${length(new_cable_m)} of it`}. Enter what is found at ${<TagLink record={stop} />}, and the ways are reckoned anew.`}
-          </li>
-        ))}
+        {look_first.map(({ stop, place, name, coil_m, both_coils_m, way, new_cable_m }) => {
+          const not_known =
+            both_coils_m === null
+              ? say`nobody knows what is coiled there. ${length(coil_m)} would do for`
+              : say`nobody knows on which side of its opening the ${length(both_coils_m)} there are coiled. ${length(coil_m)} towards the cut would do for`;
+          return (
+            <li key={stop.id}>
+              <FindingMark shape="gap" />{" "}
+              {sayWith`${place ? <TagLink record={place} /> : name}: ${not_known}: ${way}${new_cable_m < 0.05 ? "" : say`, ${length(new_cable_m)} of it`}. Enter what is found at ${<TagLink record={stop} />}, and the ways are reckoned anew.`}
+            </li>
+          );
+        })}
       </ul>
     </section>
   );
