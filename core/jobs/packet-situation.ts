@@ -21,21 +21,27 @@ export const knownWords = ({ situation }: Packet): string =>
   situation?.known_on ? say`Situation, as known on ${shownDay(situation.known_on)}` : say`Situation`;
 
 /** How a stop's marks were known, and when somebody last looked. */
-function knownBy({ mark_in, mark_out, marks_basis, seen_on }: Situation["stops"][number]): string {
+function knownBy(
+  { mark_in, mark_out, marks_basis, both_coils_m, seen_on }: Situation["stops"][number],
+  unit: Situation["unit"],
+): string {
   const marks =
     mark_in === null && mark_out === null
-      ? say`no marks`
+      ? unit === null && marks_basis
+        ? say`marks on record, but not whether they are metres or feet`
+        : say`no marks`
       : marks_basis === "computed"
         ? say`worked out`
         : marks_basis === "read"
           ? say`read`
           : say`as told`;
-  return seen_on ? say`${marks}; seen ${shownDay(seen_on)}` : say`${marks}; no visit on record`;
+  const seen = seen_on ? say`${marks}; seen ${shownDay(seen_on)}` : say`${marks}; no visit on record`;
+  return both_coils_m === undefined ? seen : say`${seen}; not on which side of its opening`;
 }
 
 function coilCell({ coil_m, both_coils_m }: Situation["stops"][number]): string | null {
   if (coil_m !== null) return metres(coil_m);
-  return both_coils_m === undefined ? null : say`${metres(both_coils_m)} on both sides of its opening`;
+  return both_coils_m === undefined ? null : say`${metres(both_coils_m)} in all`;
 }
 
 type Value = { readonly word: string; readonly value: Cell };
@@ -217,7 +223,7 @@ export function cutBlocks(situation: Situation): Block[] {
           mark(stop.mark_out),
           coilCell(stop),
           (stop.left_m ?? stop.coil_m) === null ? null : metres(stop.left_m ?? stop.coil_m ?? 0),
-          knownBy(stop),
+          knownBy(stop, situation.unit),
           { write: true },
           { write: true },
           { write: true },
