@@ -53,9 +53,13 @@ export async function planAbandon(
 async function leftBy({ reader, today }: ActContext, { ref, steps }: Job): Promise<string[]> {
   const undone = steps.map((step): JobStep => (step.state === "open" ? { ...step, state: "skipped" } : step));
   const { down } = await leftOut(reader, undone, today);
-  const apart = steps.flatMap(({ act, input, state }) =>
-    act === "cable.move_cut" && state === "done" ? [(input as { readonly cable: string }).cable] : [],
+  const lost = steps.flatMap(({ act, input, state }) =>
+    act === "closure.lost" && state === "done" ? [(input as { readonly closure: string }).closure] : [],
   );
+  const apart = steps.flatMap(({ act, input, state }) =>
+    act === "cable.move_cut" && state === "done" && lost.length === 0 ? [(input as MoveCut).cable] : [],
+  );
+  const replaced = steps.some(({ act, input, state }) => state === "done" && isReplaced(act, input));
   const joined = steps.every(({ act, state }) => act?.startsWith("splice.") !== true || state !== "open");
   return [
     ...(down.length > 0
@@ -73,8 +77,28 @@ async function leftBy({ reader, today }: ActContext, { ref, steps }: Job): Promi
           say`The ends of ${listed([...new Set(apart)])} were brought to where they are to be spliced, and no other mend is planned from there: undo this, and carry ${ref.tag} on.`,
         ]
       : []),
+    ...(lost.length > 0 && !joined
+      ? [
+          replaced
+            ? say`New cable has begun to take the place of sheaths that came into ${listed(lost)}, and no other job is planned from there: undo this, and carry ${ref.tag} on.`
+            : say`The loss of ${listed(lost)} is on record: ask how it is mended, and another job is planned from there.`,
+        ]
+      : []),
   ];
 }
+
+interface MoveCut {
+  readonly cable: string;
+  readonly left_to?: unknown;
+  readonly right_to?: unknown;
+}
+
+/** A sheath doesn't end any more where it came into a wrecked case. */
+const isReplaced = (act: string | null, input: unknown): boolean =>
+  act === "cable.sever" ||
+  act === "cable.replace" ||
+  act === "cable.replace_end" ||
+  (act === "cable.move_cut" && ((input as MoveCut).left_to ?? (input as MoveCut).right_to) !== undefined);
 
 /** Records that are still only planned by a job: things by their life, circuits by their state. */
 export async function plannedBy(reader: Reader, job_id: number): Promise<Map<KindName, number[]>> {

@@ -1,6 +1,7 @@
 /** What is spliced anew in a case, in groups as they are spliced: a unit's strands that go on in one other sheath. */
 import { shortRange } from "../act/numbering.ts";
-import type { CaseGlass, CaseJoint, GlassEnd } from "../repair/lost-case-glass.ts";
+import type { CaseJoint, GlassEnd } from "../repair/case-joints.ts";
+import type { CaseGlass } from "../repair/lost-case-glass.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";

@@ -132,12 +132,7 @@ async function caseSteps(
       place,
       ["identify", "glass"],
     ),
-    {
-      act: "closure.lost",
-      input: { closure: closure.tag },
-      words: say`Record that ${closure.tag} is wrecked with ${counted(glass.joints.length, "splice")} in it${glass.express.length > 0 ? say`, and with it ${counted(glass.express.length, "strand")} that ran through uncut` : ""}`,
-      place,
-    },
+    ...(lost.on_record ? [] : [lostStep(lost)]),
     planned.step,
     ...pieces.flatMap((one) => one.case?.step ?? []),
     ...bring,
@@ -154,3 +149,10 @@ async function caseSteps(
     ),
   ];
 }
+
+const lostStep = ({ closure, place, glass: { joints, express } }: LostCase): PlannedStep => ({
+  act: "closure.lost",
+  input: { closure: closure.tag },
+  words: say`Record that ${closure.tag} is wrecked with ${counted(joints.length, "splice")} in it${express.length > 0 ? say`, and with it ${counted(express.length, "strand")} that ran through uncut` : ""}`,
+  place,
+});

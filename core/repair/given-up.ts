@@ -9,6 +9,8 @@ import type { CableFacts } from "../trace/cables.ts";
 import { say } from "../words/say.ts";
 
 export interface GivenUp {
+  /** Both ends were brought to where they are spliced; one of them; or new cable has taken the place of one, up to the cable's end. */
+  readonly left: "both_ends" | "one_end" | "replaced";
   /** The job, by its number. */
   readonly job: string;
   /** The change that gave it up, by its number in the history; null where it isn't in this file's own history. */
@@ -31,7 +33,8 @@ const GIVEN_UP = `select j.tag as job, (
   from job j
   where j.state = 'abandoned' and exists (
     select 1 from job_step s where s.job_id = j.id and s.state = 'done'
-      and json_extract(s.input, '$.operation') = 'cable.move_cut' and json_extract(s.input, '$.input.cable') = ?)
+      and json_extract(s.input, '$.operation') in ('cable.move_cut', 'cable.replace_end')
+      and json_extract(s.input, '$.input.cable') = ?)
   order by change_id desc, j.id desc limit 1`;
 
 /** Of severed stops those at which glass ends that is joined to nothing. */
@@ -41,17 +44,34 @@ const BARE = `select distinct t.id from stop t join section s on t.id in (s.a_st
       (p.a_section_id = s.id and p.a_side = case when t.id = s.a_stop_id then 'A' else 'B' end)
       or (p.b_section_id = s.id and p.b_side = case when t.id = s.a_stop_id then 'A' else 'B' end)))`;
 
+/** Of the ends of a cable those at which none of its glass is joined to anything. */
+const LOOSE = `select t.id from stop t
+  where t.id in (select value from json_each(?)) and exists (select 1 from section s where t.id in (s.a_stop_id, s.b_stop_id))
+    and not exists (select 1 from section s where t.id in (s.a_stop_id, s.b_stop_id) and (
+      exists (select 1 from splice p where p.life in ('in_place', 'out_of_use') and s.id in (p.a_section_id, p.b_section_id)
+        and iif(p.a_section_id = s.id, p.a_side, p.b_side) = iif(t.id = s.a_stop_id, 'A', 'B'))
+      or exists (select 1 from termination x where x.life in ('in_place', 'out_of_use') and x.section_id = s.id
+        and x.side = iif(t.id = s.a_stop_id, 'A', 'B'))))`;
+
 /** Null where no job left it so, or all its ends are joined meanwhile. */
 export async function givenUp(reader: Reader, { ref, stops, sheath }: CableFacts): Promise<GivenUp | null> {
   const along = sheath.stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null);
   const severed = along.filter(({ kind }, index) => kind === "severed" && stops[index]?.space_id != null);
   const bare = await reader.rows<{ id: number }>(BARE, [JSON.stringify(severed.map(({ id }) => id))]);
-  const [first] = bare.flatMap(({ id }) => severed.filter((stop) => stop.id === id));
+  const ends_of = [along[0], along.at(-1)].flatMap((stop) => (stop?.kind === "end" ? [stop] : []));
+  const loose = await reader.rows<{ id: number }>(LOOSE, [JSON.stringify(ends_of.map(({ id }) => id))]);
+  const [first] = [
+    ...bare.flatMap(({ id }) => severed.filter((stop) => stop.id === id)),
+    ...loose.flatMap(({ id }) => ends_of.filter((stop) => stop.id === id)),
+  ];
   if (!first) return null;
   const [row] = await reader.rows<EndsRow>(GIVEN_UP, [ref.tag]);
   if (!row) return null;
-  const ends = severed.filter(({ ordinal }) => Math.abs(ordinal - first.ordinal) <= 1);
+  const ends = first.kind === "end" ? [first] : severed.filter(({ ordinal }) => Math.abs(ordinal - first.ordinal) <= 1);
+  const beside = along.filter(({ ordinal }) => Math.abs(ordinal - first.ordinal) === 1);
+  const half = beside.some(({ id, kind }) => kind === "severed" && !severed.some((stop) => stop.id === id));
   return {
+    left: first.kind === "end" ? "replaced" : half ? "one_end" : "both_ends",
     job: row.job,
     change: row.change_id,
     places: [...new Set(ends.map(({ place }) => place))],
@@ -60,20 +80,44 @@ export async function givenUp(reader: Reader, { ref, stops, sheath }: CableFacts
 }
 
 /** What is to be done about it, as a sentence: the one way that is sure, and the one by hand. */
-export function givenUpWords(tag: string, { job, change, places }: GivenUp): string {
+export function givenUpWords(tag: string, { job, change, places, left }: GivenUp): string {
+  const [place] = places;
   const lies =
-    places.length > 1
-      ? say`${tag} is parted between ${places.join(say` and `)}: ${job} brought its ends there and was then given up, so there is no cut to plan a mend over.`
-      : say`Both ends of ${tag} lie at ${places[0]}: ${job} brought them there and was then given up, so there is no cut to plan a mend over.`;
+    left === "replaced"
+      ? say`${tag} ends at ${place}, and is joined to nothing there: ${job} laid new cable on from there and was then given up, so there is no cut to plan a mend over.`
+      : left === "one_end"
+        ? say`One end of ${tag} lies at ${place}, and the other at its cut: ${job} brought it there and was then given up, so there is no cut between two of its ends to plan a mend over.`
+        : places.length > 1
+          ? say`${tag} is parted between ${places.join(say` and `)}: ${job} brought its ends there and was then given up, so there is no cut to plan a mend over.`
+          : say`Both ends of ${tag} lie at ${place}: ${job} brought them there and was then given up, so there is no cut to plan a mend over.`;
   const next =
     change === null
       ? say`Take back in the history that ${job} was given up, and carry it on.`
       : say`Take back that ${job} was given up, by undoing change ${change}, and carry it on.`;
+  if (left !== "both_ends") return `${lies} ${next}`;
   const else_ =
     places.length > 1
       ? say`Or, by hand, splice both ends to the cable that lies between ${places.join(say` and `)}, entered first where it is not on record.`
       : say`Or, by hand, splice the two together there.`;
   return `${lies} ${next} ${else_}`;
+}
+
+/**
+ * Refuses `not_possible` for a cut on record of which one end alone was brought away by a job that was given up: nothing
+ * would meet there.
+ */
+export async function refuseHalfBrought(reader: Reader, cable: CableFacts, cut_stop: number): Promise<void> {
+  const [row] = await reader.rows<{ ends: number }>(
+    `select exists (select 1 from section where a_stop_id = ?1) + exists (select 1 from section where b_stop_id = ?1) as ends`,
+    [cut_stop],
+  );
+  if (row?.ends !== 1) return;
+  const left = await givenUp(reader, cable);
+  if (left?.left !== "one_end") return;
+  const { tag } = cable.ref;
+  refuse("not_possible", givenUpWords(tag, left), [
+    { field: "cable", record: tag, reason: say`has an end where ${left.job} brought it, which was given up` },
+  ]);
 }
 
 /**

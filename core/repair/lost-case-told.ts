@@ -92,7 +92,7 @@ export async function lostCaseOf(reader: Reader, asked: LostCaseAsked, today: st
   const cases = pieces.filter(({ joined }) => JOINED[joined].new_case).length;
   const brought = lost.arms.filter((arm) => !leftLying(arm)).length;
   const spliced = lines + pieces.reduce((sum, { strands }) => sum + strands, 0);
-  const losses = lost.refused.length > 0 ? [] : await caseLosses(reader, lost, limits, today);
+  const losses = lost.refused.length > 0 || lost.on_record ? [] : await caseLosses(reader, lost, limits, today);
   const those = (verdict: MendLoss["runs_at_worst"]) => losses.filter((one) => one.runs_at_worst === verdict);
   return {
     ...{ closure: lost.closure, place: lost.place, lost_m: lost.lost_m, arms },

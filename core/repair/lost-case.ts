@@ -14,6 +14,7 @@ import { say } from "../words/say.ts";
 import { type CasePiece, landsAnew, outward, pieceInto } from "./case-piece.ts";
 import { type Course, type CourseStop, type Cut, lacksCoil, type Side } from "./course.ts";
 import { doubting, readGuesses } from "./guesses.ts";
+import { begunWords, lossOf } from "./lost-before.ts";
 import { type CaseEnd, type CaseGlass, readCaseGlass } from "./lost-case-glass.ts";
 import { type MendPolicy, NONE } from "./plan.ts";
 import { reachOf } from "./plans.ts";
@@ -72,6 +73,8 @@ export interface LostCase {
   readonly lost_m: number;
   readonly arms: readonly CaseArm[];
   readonly glass: CaseGlass;
+  /** That it is lost is on record already: its joints are off, and what ran through it is cut. */
+  readonly on_record: boolean;
   /** Why no new case brings it back, in words. */
   readonly refused: readonly string[];
   readonly to_prove: readonly string[];
@@ -85,7 +88,8 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
       ? { id: asked.closure, tag: (await addressesOf(reader, "closure", [asked.closure])).get(asked.closure) ?? "" }
       : await resolveOne(reader, asked.closure, { kinds: ["closure"], field: "closure" });
   const closure: RecordRef = { kind: "closure", id, tag };
-  const place = await placeOfCase(reader, closure);
+  const lost = await lossOf(reader, id);
+  const place = await placeOfCase(reader, closure, lost !== null);
   const limits = await limitsInUse(reader);
   if (asked.lost_m !== null && asked.lost_m < 0) {
     const reason = say`can't be less than 0`;
@@ -102,7 +106,8 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
       unproven_m: limits.get("repair.rank.unproven_m")?.value ?? 0,
     },
   };
-  const glass = await readCaseGlass(reader, closure, today);
+  const glass = await readCaseGlass(reader, closure, today, lost);
+  const dressed = lost === null ? new Set<string>() : await dressedOf(reader, glass);
   const wanted = wantedOf(glass);
   const refused = [...glass.against];
   const tight: string[] = [];
@@ -133,7 +138,9 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
         const lies_in = on.stops[index]?.place ?? null;
         if (lies_in !== null && lies_in.id !== place.id)
           refused.push(
-            say`${facts.ref.tag} is spliced in ${tag} and stops at ${name} on record, which is another place: say first which is right`,
+            lost === null
+              ? say`${facts.ref.tag} is spliced in ${tag} and stops at ${name} on record, which is another place: say first which is right`
+              : say`${facts.ref.tag}, which was spliced in ${tag}, ends at ${name} by now`,
           );
         const sides = sidesOf(index, on.course.stops.length);
         if (!stop.usable) refused.push(say`${facts.ref.tag} can't be reached at ${name}`);
@@ -146,11 +153,15 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
           tight.push(say`whether a new case fits at ${place.tag} with what is coiled of ${facts.ref.tag}: ${full}`);
         for (const side of sides) {
           const [lies] = sheath.stopsBetween(end.stop_id, end.stop_id);
-          const lies_m = lies ? sheath.side(lies, side === "left" ? "in" : "out").length_m : null;
+          const told_m = lies ? sheath.side(lies, side === "left" ? "in" : "out").length_m : null;
+          const lies_m = told_m ?? (lost === null ? null : halfOf(on.stops[index]));
           const arm = {
             ...{ fibre_class: facts.fibre_class, alone: sides.length === 1, in_one: parts.length === 1 },
             idle: !wanted.has(`${end.stop_id} ${side}`),
-            ...armOf(facts.ref, end, side, { on, index, lost_m, lies_m }),
+            ...armOf(facts.ref, end, side, {
+              ...{ on, index, lies_m },
+              lost_m: dressed.has(`${end.stop_id} ${side}`) ? 0 : lost_m,
+            }),
           };
           // A cable that comes into the case twice is taken apart at one of its stops while the other still counts on its order.
           const lacks = arm.remain.short_m > 0 && !arm.idle && ends.length === 1;
@@ -161,24 +172,53 @@ export async function reckonLostCase(reader: Reader, asked: LostCaseAsked, today
   }
   if (arms.length === 0) {
     const reason = say`has no cable in it on record: nothing is to be spliced anew`;
-    refuse("not_possible", `${tag} ${reason}.`, [{ field: "closure", record: tag, reason }]);
+    const [why = `${tag} ${reason}`] = glass.against;
+    refuse("not_possible", `${why}.`, [{ field: "closure", record: tag, reason: glass.against[0] ?? reason }]);
   }
+  const all = [...refused, ...arms.flatMap((arm) => shortWords(arm, place.tag))];
+  const begun = lost !== null && all.length > 0 ? await begunWords(reader, closure) : null;
+  if (begun !== null) all.push(begun);
   return {
     closure,
     place,
     lost_m,
     arms,
     glass,
-    refused: [...refused, ...arms.flatMap((arm) => shortWords(arm, place.tag))],
+    on_record: lost !== null,
+    refused: all,
     to_prove: [...new Set([...arms.flatMap((arm) => proofs(arm, place.tag)), ...tight, ...shared(arms)])],
     assumed: [
-      say`all glass in ${tag} is taken as lost, what runs through it uncut as well, and ${metres(lost_m)} of each sheath from the case on: where less is destroyed, less is wanted`,
+      lost === null
+        ? say`all glass in ${tag} is taken as lost, what runs through it uncut as well, and ${metres(lost_m)} of each sheath from the case on: where less is destroyed, less is wanted`
+        : say`the loss of ${tag} is on record, and ${metres(lost_m)} of each sheath from the case on are taken as destroyed where it isn't prepared anew: where less is destroyed, less is wanted`,
+      ...(lost === null
+        ? []
+        : [
+            say`what circuits lose afterwards is not reckoned: their lines end there on record until they are spliced again`,
+          ]),
       ...assumed,
     ],
   };
 }
 
-async function placeOfCase(reader: Reader, closure: RecordRef): Promise<RecordRef> {
+/** Sheaths that were cut back and prepared since the loss went on record: what was destroyed of them is off. */
+async function dressedOf(reader: Reader, { joints }: CaseGlass): Promise<ReadonlySet<string>> {
+  const ends = joints.flatMap(({ a, b }) => [a, b]);
+  const rows = await reader.rows<{ id: number; a_stub: string | null; b_stub: string | null }>(
+    "select id, a_stub, b_stub from section where id in (select value from json_each(?))",
+    [JSON.stringify(ends.map(({ section_id }) => section_id))],
+  );
+  const sections = new Map(rows.map((row) => [row.id, row]));
+  return new Set(
+    ends.flatMap(({ section_id, side, stop_id }) => {
+      const stub = sections.get(section_id)?.[side === "A" ? "a_stub" : "b_stub"];
+      return stub === "yes" ? [`${stop_id} ${side === "B" ? "left" : "right"}`] : [];
+    }),
+  );
+}
+
+/** @param lost its loss is on record: it hung there */
+async function placeOfCase(reader: Reader, closure: RecordRef, lost: boolean): Promise<RecordRef> {
   const [row] = await reader.rows<{ space_id: number | null; life: string }>(
     "select space_id, life from closure where id = ?",
     [closure.id],
@@ -190,7 +230,7 @@ async function placeOfCase(reader: Reader, closure: RecordRef): Promise<RecordRe
       { field: "closure", reason: say`is not on record` },
     ]);
   if (row.space_id === null) return refused(say`hangs in no place on record`);
-  if (row.life !== "in_place" && row.life !== "out_of_use") return refused(say`is not in place on record`);
+  if (!lost && row.life !== "in_place" && row.life !== "out_of_use") return refused(say`is not in place on record`);
   return {
     kind: "space",
     id: row.space_id,
@@ -266,6 +306,10 @@ function armOf(
     remain: remain ?? { ...NOTHING, short_m: stop.work_m },
   };
 }
+
+/** Once its loss is on record a sheath ends in the place where nobody measured it. */
+const halfOf = (stop: HeldCourse["stops"][number] | undefined): number | null =>
+  stop?.in && stop.out ? Math.abs(stop.out.along_m - stop.in.along_m) / 2 : null;
 
 const NOTHING: Remain = {
   ...{ stump_m: 0, trimmed_m: 0, over_m: 0, lack_m: 0, short_m: 0 },

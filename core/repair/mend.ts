@@ -14,7 +14,7 @@ import { type Cut, faultField } from "./course.ts";
 import { circuitsOf, darkAmong, serves } from "./dark.ts";
 import { darkFirst, darkHere } from "./dark-first.ts";
 import { doubtedSentence, legDoubtWords, legsInDoubt } from "./doubtful.ts";
-import { orGivenUp } from "./given-up.ts";
+import { orGivenUp, refuseHalfBrought } from "./given-up.ts";
 import { doubting, readGuesses } from "./guesses.ts";
 import { cutAmong, litOn, sparing } from "./left-alone.ts";
 import { notBack, notBackSentence } from "./not-back.ts";
@@ -82,6 +82,7 @@ async function reckonFrom(
   // A mark says in which of several legs it lies.
   const after = asked.until != null && asked.mark !== null ? null : asked.after;
   const { cable: whole, waiting } = await beforeCut(reader, lies, after, asked.mark);
+  if (waiting) await refuseHalfBrought(reader, lies, waiting.stop_id);
   if (waiting && nothingSaid(given) && mendedPast(waiting.strands))
     refuseMended(lies.ref.tag, waiting.ordinal, waiting.strands);
   const cable = await orGivenUp(reader, lies, asked, () => partWith(whole, asked, waiting));

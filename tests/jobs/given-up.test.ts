@@ -67,6 +67,28 @@ for (const [where, lies, wanted] of WAYS)
     });
   });
 
+describe.each([
+  ["the other end was brought to its splice", "Lay ", /^One end of F-050 lies at H-2, and the other at its cut: J-1 /],
+  [
+    "it had taken the place of the old",
+    "Splice ",
+    /^F-050 ends at H-2, and is joined to nothing there: J-1 laid new cable/,
+  ],
+] as const)("a mend with a piece up to an end of the cable, given up when %s", (_, upTo, lies) => {
+  it("is told of when the cable is to be mended, with the change to undo, and that works", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, ({ kind }) => kind === "to_end"));
+    await carryOut(plant, job, (words) => words.startsWith(upTo));
+    await plant.run("job.abandon", { job: "J-1" });
+    const { code, message } = await refusal(plant, { cable: "F-050" });
+    expect([code, message]).toEqual(["not_possible", expect.stringMatching(lies)]);
+    const [, change] = /by undoing change (\d+), and carry it on/.exec(message) ?? [];
+    await plant.run("history.undo", { change_set: Number(change) });
+    for (const step of (await openOf(plant)).steps) await doStep(plant, step);
+    expect(await reaches(plant)).toBe(true);
+  });
+});
+
 describe("a mend given up before anything was moved", () => {
   it("leaves a cut that is planned anew, and says nothing more", async () => {
     const plant = await line();
