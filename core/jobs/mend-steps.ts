@@ -59,7 +59,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     ...(reckoned.somewhere
       ? [
           byHand(
-            say`Where ${cable.tag} is cut between ${around[0]} and ${around[1]} is not known, and all between them is given up; if it is found before the new cable is ordered or laid, ask for the ways to mend it again with its mark or metres: less may do`,
+            // Said once for all cables of a job that are cut there, whichever way they run.
+            say`Where between ${around.toSorted().join(say` and `)} the break lies is not known, and all between them is given up; if it is found before new cable is ordered or laid, ask for the ways to mend it again with its mark or metres: less may do`,
             before?.place ?? null,
           ),
         ]

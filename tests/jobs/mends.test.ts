@@ -164,6 +164,7 @@ describe("one job for all cables of a way", () => {
     const words = steps.map((step) => step.words);
     expect(words.filter((one) => one.includes("mark the ground between H-"))).toHaveLength(1);
     expect(words.filter((one) => one.startsWith("Dig the break free"))).toHaveLength(1);
+    expect(words.filter((one) => one.startsWith("Where between H-1 and H-2 the break lies"))).toHaveLength(1);
   });
 
   it("digs the hole they share once, and divides the way once, when all ends are brought and nothing is spliced", async () => {

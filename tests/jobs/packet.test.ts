@@ -20,7 +20,7 @@ describe("the packet of a mend of which nobody said where it is cut", () => {
     expect(words).toMatch(/not known when this was planned/);
     expect(words).toContain('"at_m":null');
     expect(words).not.toContain("worked out from the marks beside it");
-    expect(told.steps[0]?.words).toMatch(/^Where F-050 is cut between H-1 and H-2 is not known/);
+    expect(told.steps[0]?.words).toMatch(/^Where between H-1 and H-2 the break lies is not known/);
     const severed = told.steps.find(({ act }) => act === "cable.sever");
     expect(severed?.input).toEqual({ cable: "F-050", after: 2 });
   });
