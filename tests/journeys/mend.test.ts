@@ -63,6 +63,13 @@ describe("a cable cut somewhere between two holes", () => {
     expect(ways).toMatch(/\d+ things? to be proved first/);
   });
 
+  it("has its drawing and its ways in the width there is", async () => {
+    await ask(journey.page, "#/mend?of=F-100&after=H-1&metres=40");
+    await journey.page.locator(".mend-line svg").waitFor();
+    for (const part of await journey.page.locator(".mend-ledger, .mend-drawing").all())
+      expect(await part.evaluate(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth)).toBe(0);
+  });
+
   it("is told without a tag that is parted, wherever a line ends", async () => {
     const { page } = journey;
     await ask(page, "#/mend?of=F-100&after=H-1&until=H-2");

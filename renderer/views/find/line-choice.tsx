@@ -22,7 +22,9 @@ export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLi
           <span className="small faint">
             {line.root.branches.length > 0 || line.behind
               ? say`forks`
-              : say`to ${line.to.record?.tag ?? line.to.words}`}
+              : line.root.hops.length <= 1
+                ? say`goes no further`
+                : say`to ${line.to.record?.tag ?? line.to.words}`}
           </span>
         </button>
       ))}

@@ -97,7 +97,7 @@ export function Within({ some, head: Head }: HeadProps & { readonly some: readon
               <td>
                 <Tagged text={one.words} records={[one.record]} />
               </td>
-              <td>{one.place ? <TagLink record={one.place} /> : ""}</td>
+              <td>{one.place ? <TagLink record={one.place} /> : <span className="faint">{say`on the way`}</span>}</td>
               <td className="figure">{one.off_m === 0 ? say`here` : length(one.off_m)}</td>
               <td>{one.likely ? say`within the likely band` : say`only within the bound`}</td>
             </tr>

@@ -83,7 +83,11 @@ function PaperList({
           </div>
           <p>{paper.use}</p>
           <div className="papers-print">
-            {of !== "" || paper.whole ? <Print paper={paper} of={of} /> : null}
+            {of !== "" || paper.whole ? (
+              <Print paper={paper} of={of} />
+            ) : (
+              <p className="faint small">{say`once the blank above names one`}</p>
+            )}
             {of !== "" && paper.make(of).name === "paper.splice_sheet" ? <SpliceTable of={of} /> : null}
           </div>
         </section>

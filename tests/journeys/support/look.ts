@@ -62,7 +62,7 @@ export const SENTENCES = [
     ".mend-beside",
     ".locate-part",
   ],
-  ...[".leaf-part", ".coils-part", ".changes", ".refused", ".line-why"],
+  ...[".leaf-part", ".coils-part", ".changes", ".refused", ".line-why", ".finding-said"],
 ].join();
 
 /** Tags in running text of these parts that begin on one line and end on the next; nothing when all are whole. */
