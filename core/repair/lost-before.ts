@@ -41,15 +41,19 @@ export async function stillToJoin(reader: Reader, closure: RecordRef, change: nu
      order by t.position, t.id, p.place, p.id`,
     [closure.id, change],
   );
-  // A strand that was cut with the case is two halves of glass since, the farther of them new.
+  // A strand that was cut with the case is two halves of glass since, the farther of them new. A change that says more than
+  // the loss, such as a crew's notes, may have cut others elsewhere.
   const cut = await reader.rows<JointRow>(
     `select -far.id as id, null as form, near.id as a_section_id, 'B' as a_side, far.id as b_section_id, 'A' as b_side
-     from change_entry e join section far on e.kind = 'section' and e.op in ('insert', 'insert_range')
+     from change_entry e join change_set c on c.id = e.change_set_id
+       join section far on e.kind = 'section' and e.op in ('insert', 'insert_range')
          and far.id between e.record_id and e.last_id
-       join section near on near.strand_id = far.strand_id and near.b_stop_id = far.a_stop_id
-       join strand t on t.id = far.strand_id
-     where e.change_set_id = ? order by t.cable_id, t.number`,
-    [change],
+       join section near on near.strand_id = far.strand_id and near.ordinal = far.ordinal - 1
+       join strand t on t.id = far.strand_id left join stop s on s.id = far.a_stop_id
+     where e.change_set_id = ?2
+       and (c.act in ('closure.lost', 'job.do') or s.space_id = (select space_id from closure where id = ?1))
+     order by t.cable_id, t.number`,
+    [closure.id, change],
   );
   const landed = await reader.rows<{ section_id: number; side: string }>(
     `select x.section_id, x.side from termination x join tray t on t.id = x.tray_id

@@ -156,7 +156,7 @@ export const mendCommand: Command = {
       help: say`with --lasting: no new piece, but one splice at this place of the temporary mend, where coils reach`,
     },
     wrecked: {
-      help: say`OF is a splice case that is wrecked with all glass in it, such as MH-03/CL-1: every sheath is cut back and brought into a new case there, by new cable where it does not reach, and every strand is spliced again as it was`,
+      help: say`OF is a splice case that is wrecked with all glass in it, such as MH-03/CL-1: every sheath is cut back and brought into a new case there, by new cable where it does not reach, and every strand is spliced again as it was; also one whose loss is on record`,
     },
     lost: { value: "M", help: say`with --wrecked: metres of each sheath destroyed from the case on` },
     rehearse: { help: say`with --job: shows what would be written and writes nothing` },

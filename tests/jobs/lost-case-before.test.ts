@@ -67,6 +67,18 @@ describe("a wrecked case whose loss was recorded by itself", () => {
     expect(await joined(plant)).toEqual(WHOLE.filter((pair) => pair !== "F-050:20 F-050:20"));
   });
 
+  it("is told so where a sheath of which nothing but uncut strands ran through it was brought elsewhere since", async () => {
+    const plant = await wrecked();
+    await plant.run("splice.reopen", { strands: "F-050:13-14", stop: "H-2" });
+    await plant.run("closure.lost", { closure: CASE });
+    for (const side of ["left", "right"]) {
+      const to = side === "left" ? { left_to: "H-1" } : { right_to: "H-3" };
+      await plant.run("cable.move_cut", { cable: "F-050", stop: "H-2", ...to });
+      expect((await asked(plant)).possible).toBe(false);
+      await plant.run("history.undo", {});
+    }
+  });
+
   it("is told as renewed once all is joined again, and makes no job", async () => {
     const plant = await wrecked();
     await plant.run("closure.lost", { closure: CASE });

@@ -59,7 +59,7 @@ export const mendPlans = defineRead({
 
 export const mendCase = defineRead({
   name: "mend.case",
-  help: say`How a wrecked splice case is renewed: whether every sheath in it reaches into a new one at the same place once it is cut back, what it draws on, what is spliced again, and the circuits that are down.`,
+  help: say`How a wrecked splice case is renewed: whether every sheath in it reaches into a new one at the same place once it is cut back, what it draws on, what is spliced again, and the circuits that are down; also where its loss is on record already.`,
   input: z.strictObject({
     closure: z.union([address, z.int().min(1)]).describe(say`The wrecked case, by its address or id.`),
     lost_m: lost.describe(say`Metres of each sheath destroyed from the case on; left out, the plant's policy.`),
