@@ -36,6 +36,8 @@ export async function spokenIn(translation: Translation | null, tasks: readonly 
 
 const PLAIN: Readonly<Record<string, string>> = {
   ...{ á: "a", é: "e", í: "i", ó: "o", ú: "u", Á: "A", É: "E", Í: "I", Ó: "O", Ú: "U", ñ: "n", ç: "c", ý: "y" },
+  // A sentence may begin with what stands lower-case in the catalogue.
+  ...{ Ñ: "N", Ç: "C", Ý: "Y" },
 };
 
 /** A text of the language nobody speaks, as it reads in English. */
@@ -43,4 +45,4 @@ export const inPlain = (text: string): string =>
   text
     .replaceAll(OPEN, "")
     .replaceAll(CLOSE, "")
-    .replace(/[áéíóúÁÉÍÓÚñçý]/g, (letter) => PLAIN[letter] ?? letter);
+    .replace(/[áéíóúÁÉÍÓÚñçýÑÇÝ]/g, (letter) => PLAIN[letter] ?? letter);
