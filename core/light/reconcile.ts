@@ -8,7 +8,7 @@ import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
 import type { AskedWay, LightLine } from "./line.ts";
 import { isIn, readingWords, type Stretch, stretchOf, whyNot } from "./measured.ts";
-import { spokenDecibel } from "./spoken.ts";
+import { spokenDecibel, spokenMetres } from "./spoken.ts";
 import { type LossTerm, sumOf } from "./terms.ts";
 import type { Terms } from "./values.ts";
 
@@ -99,7 +99,7 @@ function lengthOf(line: LightLine, reading: Reading, stretch: Stretch): Disagree
       least: recorded,
       most: recorded,
       tolerance,
-      sentence: say`${readingWords(reading)}: ${length_m} m of glass, and the record adds up to ${recorded} m.`,
+      sentence: say`${readingWords(reading)}: ${length_m} m of glass, and the record adds up to ${spokenMetres(recorded, length_m)} m.`,
       look_first,
       why,
       source: `${limitSource(metres)}; ${limitSource(ratio)}`,
@@ -121,7 +121,7 @@ function lengthSuspect(
   if (own !== null && reading.group_index !== null && own > 0) {
     const corrected = ((reading.length_m ?? 0) * reading.group_index) / own;
     if (Math.abs(corrected - recorded) <= tolerance) {
-      const words = say`by the cable's own index ${own} it would be ${toMillimetre(corrected)} m, which agrees`;
+      const words = say`by the cable's own index ${own} it would be ${spokenMetres(corrected)} m, which agrees`;
       return [refOf(reading), say`the instrument was set to index ${reading.group_index}; ${words}`];
     }
   }

@@ -44,6 +44,16 @@ describe("the frame", () => {
   });
   afterAll(() => open?.close());
 
+  it("heads a record that is described by its kind with that alone, and one with a tag with both", async () => {
+    const heads = async (address: string) => {
+      await ask(page, address);
+      await page.locator(".record-fields").first().waitFor();
+      return shown(page.getByRole("heading", { level: 1 }));
+    };
+    expect(await heads("#/record?kind=splice&id=1")).toMatch(/^What is splice F-\S+ to F-\S+ in \S+\?$/);
+    expect(await heads("#/record?kind=cable&tag=F-033")).toBe("What is cable F-033?");
+  });
+
   it("names what undo would take back, and asks for a name before the first change", async () => {
     await plant.run("record.add", { kind: "building", values: { tag: "GAS", name: "Gas House" } });
     await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();

@@ -2,6 +2,7 @@
 import { idOf, isPosition, positionEnd } from "../../glass/end.ts";
 import { CORD } from "../../glass/glass.ts";
 import { walk } from "../../glass/walk.ts";
+import { spokenMetres } from "../../light/spoken.ts";
 import type { KindName, Row } from "../../model/dictionary.ts";
 import { Cables } from "../../trace/cables.ts";
 import { toMillimetre } from "../../trace/totals.ts";
@@ -152,7 +153,7 @@ export const lengthDiffers = defineRule({
   source: say`The plant's tolerances; common practice, no source`,
   find: measuredCases,
   say: ({ records: [glass, measurement, look], facts }, tag) => ({
-    sentence: say`${quote(tag, glass)} was measured as ${String(facts.measured_m)} m of glass (${quote(tag, measurement)}); the record adds up to ${String(facts.recorded_m)} m.`,
+    sentence: say`${quote(tag, glass)} was measured as ${String(facts.measured_m)} m of glass (${quote(tag, measurement)}); the record adds up to ${spokenMetres(Number(facts.recorded_m), Number(facts.measured_m))} m.`,
     repair:
       facts.why === undefined
         ? say`Read the marks again, or measure again with the cable's own index.`

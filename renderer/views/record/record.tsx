@@ -18,6 +18,7 @@ import { NearBy } from "../../controls/near-by.tsx";
 import { Said } from "../../controls/said.tsx";
 import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { unbroken } from "../../controls/unbroken.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { when } from "../../frame/ages.ts";
 import { usePointedAt } from "../../frame/commands.ts";
@@ -162,6 +163,8 @@ function Shown({ page }: { readonly page: RecordPage }) {
 }
 
 function Question({ kind, address }: { readonly kind: KindName; readonly address: string }) {
+  // A description, such as a splice's, says itself what it is.
+  if (address.startsWith(`${KINDS[kind].one} `)) return <h1>{sayWith`What is ${<b>{unbroken(address)}</b>}?`}</h1>;
   return <h1>{sayWith`What is ${KINDS[kind].one} ${<span className="tag strong">{address}</span>}?`}</h1>;
 }
 
