@@ -60,9 +60,8 @@ export function facing(old: readonly Stop[], by: readonly Stop[], glass?: Sectio
     severed(end, "A"),
     old.findLastIndex((_, index) => same(index, end)),
   );
-  faces.set(first.id, Math.max(0, begin));
-  let at = Math.max(0, begin);
-  const until = close < 0 ? old.length - 1 : close;
+  let [at, until] = passed(old, by, [Math.max(0, begin), close < 0 ? old.length - 1 : close]);
+  faces.set(first.id, at);
   for (const stop of by.slice(1, last)) {
     const found = old.findIndex((_, index) => index > at && index < until && same(index, stop));
     if (found < 0) continue;
@@ -71,6 +70,31 @@ export function facing(old: readonly Stop[], by: readonly Stop[], glass?: Sectio
   }
   faces.set(end.id, until);
   return faces;
+}
+
+/**
+ * Where the new one begins and ends along an old one that comes by those places more than once: between the two that have
+ * the same places between them as the new one passes, and where it was cut; as it was taken where there are none such.
+ */
+function passed(old: readonly Stop[], by: readonly Stop[], taken: readonly [number, number]): [number, number] {
+  const spaces = (stops: readonly Stop[]): string => stops.flatMap(({ space_id }) => space_id ?? []).join();
+  const between = (from: number, to: number): string => spaces(old.slice(from + 1, to));
+  // A stop beside a case is no second coming.
+  const again = (index: number): number[] =>
+    old.flatMap(({ space_id }, other) => {
+      const [from, to] = [Math.min(index, other), Math.max(index, other)];
+      const elsewhere = old.slice(from, to).some((one) => one.space_id !== null && one.space_id !== space_id);
+      return space_id !== null && space_id === old[index]?.space_id && elsewhere ? [other] : [];
+    });
+  const passes = spaces(by.slice(1, -1));
+  const [begin, close] = taken;
+  const pairs = [begin, ...again(begin)].flatMap((from) =>
+    [close, ...again(close)].flatMap((to): [number, number][] =>
+      from < to && between(from, to) === passes ? [[from, to]] : [],
+    ),
+  );
+  const cut = pairs.find(([from, to]) => old.slice(from, to + 1).some(({ kind }) => kind === "severed"));
+  return cut ?? pairs[0] ?? [begin, close];
 }
 
 /** An end of the old cable's glass and the end of the new one's that takes its place, by number. */

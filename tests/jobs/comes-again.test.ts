@@ -105,3 +105,30 @@ it("is mended where it lies in that way the first time after it was mended where
   await mend("F-1@2", ["H-1", "H-2"], "J-2");
   expect(await reaches(plant)).toBe(true);
 });
+
+it.each([2, 5])(
+  "keeps each circuit on the glass it runs on where only some strands are dark, cut beyond its stop %i",
+  async (stop) => {
+    const cut = { cable: "F-1", after: `F-1@${stop}`, metres: 30, dark: "1-4" };
+    const withCircuit = async (): Promise<CheckedPlant> => {
+      const plant = await looped();
+      await plant.run("circuit.enter", { tag: "K-1", strands: 2, state: "in_service", a_port: "LIB/101/A:1" });
+      await plant.run("circuit.assign", { circuit: "K-1", what: ["F-1:1-2"] });
+      return plant;
+    };
+    const { plans } = await (await withCircuit()).run<MendAnswer>("mend.plans", cut);
+    const alone = plans.flatMap(({ sentence }, index) =>
+      sentence.startsWith("The dark strands alone") ? [index] : [],
+    );
+    expect(alone.length).toBeGreaterThan(1);
+    for (const index of alone) {
+      const plant = await withCircuit();
+      await plant.run("job.plan_mend", { ...cut, plan: index + 1, job: "J-1" });
+      await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+      const { findings } = await plant.check({ families: ["truth"] });
+      const rules = findings.map(({ rule }) => rule).filter((rule) => /circuit|assigned/.test(rule));
+      expect([plans[index]?.sentence, rules]).toEqual([plans[index]?.sentence, []]);
+      await plant.close();
+    }
+  },
+);
