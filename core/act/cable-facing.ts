@@ -31,7 +31,7 @@ export type Stop = Pick<StopOnCable, "id" | "space_id" | "kind">;
  * new one ends, at a case and beside it, the stop at which it was cut is meant; of one that was cut on both sides of that
  * place, the stop at which glass ends towards the new one. Stops that face nothing are left out.
  */
-export function facing(old: readonly Stop[], by: readonly Stop[], glass?: Sections): Map<number, number> {
+export function facing(old: readonly Stop[], by: readonly Stop[], glass: Sections): Map<number, number> {
   const faces = new Map<number, number>();
   const last = by.length - 1;
   const same = (index: number, at: Stop): boolean =>
@@ -41,7 +41,7 @@ export function facing(old: readonly Stop[], by: readonly Stop[], glass?: Sectio
   const cut = (at: Stop, index: number): boolean => same(index, at) && old[index]?.kind === "severed";
   const chosen = (...found: readonly number[]): number => found.find((index) => index >= 0) ?? -1;
   const goesOn = (index: number, side: Side): boolean =>
-    [...(glass?.values() ?? [])].some((own) =>
+    [...glass.values()].some((own) =>
       own.some((one) => (side === "A" ? one.a_stop_id : one.b_stop_id) === old[index]?.id),
     );
   const severed = (at: Stop, side: Side): number =>

@@ -56,6 +56,10 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   // What shines is in service: no instrument is put to it.
   const every = facts.dark ? say`strands ${facts.dark.range}` : say`every strand`;
   const steps: PlannedStep[] = [
+    byHand(
+      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure ${every} of it from both far ends towards the break; enter what was found, and ask for the ways to mend it again before going on`,
+      before?.place ?? null,
+    ),
     ...(reckoned.somewhere
       ? [
           byHand(
@@ -65,10 +69,6 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
           ),
         ]
       : []),
-    byHand(
-      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure ${every} of it from both far ends towards the break; enter what was found, and ask for the ways to mend it again before going on`,
-      before?.place ?? null,
-    ),
     byHand(
       say`Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
       before?.place ?? null,

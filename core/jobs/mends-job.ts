@@ -248,10 +248,11 @@ export function together(
 const isDig = ({ act, input }: PlannedStep): boolean =>
   act === "record.edit" && (input as { readonly kind?: string } | null)?.kind === "space";
 
-/** A hole is dug once, a pipe mended once, a way divided once. */
+/** A hole is dug once, a pipe mended once, a way divided once; what keeps something of its own cable stays. */
 function once(steps: readonly PlannedStep[]): PlannedStep[] {
   const seen = new Set<string>();
   return steps.filter(({ act, input, words }) => {
+    if (act === null && input !== null && "situation" in Object(input)) return true;
     const divided = input as { readonly pathway?: string; readonly at?: string } | null;
     const key =
       act === null

@@ -2,7 +2,7 @@
  * Where the strands of a cable that takes another's place are joined, place by place: at its ends, and where glass branches
  * off. As long as a step is open that is what the old one is joined to; once it is done, what the new one is.
  */
-import { facing } from "../act/cable-facing.ts";
+import { facing, type SectionRow, sectionsByNumber } from "../act/cable-facing.ts";
 import { type CableStretch, cableStretch, stopNamed } from "../act/cable-stretch.ts";
 import { fieldOf } from "../model/dictionary.ts";
 import { shownValue } from "../model/wording.ts";
@@ -22,6 +22,7 @@ type Circuits = (strands: readonly number[]) => Promise<ReadonlyMap<number, read
 interface Side {
   readonly stretch: CableStretch;
   readonly joints: readonly OuterJoint[];
+  readonly sections: ReadonlyMap<number, readonly SectionRow[]>;
 }
 
 interface Landing {
@@ -44,7 +45,12 @@ export async function landingSheets(
     if (known) return known;
     const stretch = await cableStretch(reader, text);
     const ids = stretch.stops.map(({ id }) => id);
-    const side = { stretch, joints: await outerJoints(reader, stretch.cable.id, ids) };
+    const { id } = stretch.cable;
+    const side = {
+      stretch,
+      joints: await outerJoints(reader, id, ids),
+      sections: await sectionsByNumber(reader, id),
+    };
     sides.set(text, side);
     return side;
   };
@@ -83,7 +89,7 @@ async function landingsOf(
     // Where they go on in others, in the same order.
     const others = typeof onto === "string" ? await named(by, onto) : numbers;
     const into = new Map((numbers ?? []).map((number, nth) => [number, others?.[nth] ?? number]));
-    const faced = facing(old.stretch.stops, other.stretch.stops);
+    const faced = facing(old.stretch.stops, other.stretch.stops, old.sections);
     const done = step.state === "done";
     const own = done ? other : old;
     const index = stop && (done ? other.stretch.stops.indexOf(stop) : faced.get(stop.id));

@@ -12,7 +12,7 @@ import { CUT, packet, planned } from "./packets.ts";
 describe("the packet of a mend of which nobody said where it is cut", () => {
   const UNSAID = { cable: "F-050", after: "H-1" };
 
-  it("gives the stretch in which it lies and no mark; finding it comes first, and the cut is recorded without marks", async () => {
+  it("gives the stretch in which it lies and no mark; finding it comes before it is cut, and the cut is recorded without marks", async () => {
     const plant = await line();
     await plant.run("job.plan_mend", { ...UNSAID, job: "J-1" });
     const told = await packet(plant);
@@ -20,7 +20,7 @@ describe("the packet of a mend of which nobody said where it is cut", () => {
     expect(words).toMatch(/not known when this was planned/);
     expect(words).toContain('"at_m":null');
     expect(words).not.toContain("worked out from the marks beside it");
-    expect(told.steps[0]?.words).toMatch(/^Where between H-1 and H-2 the break lies is not known/);
+    expect(told.steps[1]?.words).toMatch(/^Where between H-1 and H-2 the break lies is not known/);
     const severed = told.steps.find(({ act }) => act === "cable.sever");
     expect(severed?.input).toEqual({ cable: "F-050", after: 2 });
   });

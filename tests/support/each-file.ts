@@ -2,6 +2,7 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import fc from "fast-check";
 import { afterAll } from "vitest";
 import { endAll } from "./afterwards.ts";
 
@@ -9,6 +10,9 @@ import { endAll } from "./afterwards.ts";
 const kept = mkdtempSync(join(tmpdir(), "strandbook-kept-"));
 process.env.STRANDBOOK_DATA = kept;
 delete process.env.STRANDBOOK_AUTHOR;
+
+// The same inputs in every run, so that a change is judged by what it changed; STRANDBOOK_SEED goes looking for others.
+fc.configureGlobal({ seed: Number(process.env.STRANDBOOK_SEED ?? 2026) });
 
 afterAll(async () => {
   await endAll();

@@ -63,6 +63,7 @@ export async function fill(page: Page, text: string): Promise<void> {
  */
 export async function choose(page: Page, words: string): Promise<void> {
   const passed: string[] = [];
+  await page.locator("select:focus").waitFor();
   const chosen = () =>
     page.evaluate(() => {
       const on = document.activeElement;
