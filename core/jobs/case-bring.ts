@@ -7,7 +7,7 @@ import { type CaseArm, type LostCase, leftLying, remainOf } from "../repair/lost
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
-import { besideStep } from "./case-ends.ts";
+import { caseBeside } from "./case-ends.ts";
 import { keyOf, keyOfPiece, MARKS, type Marked, marksAfter, printedAt, type Site, sitesOf } from "./case-marks.ts";
 import type { CaseOrders } from "./case-orders.ts";
 import { clearFor, spanning } from "./case-pieces.ts";
@@ -82,7 +82,7 @@ async function bringOne(
   const sites = await sitesOf(reader, arms, own, orders);
   const sheaths = sheathsOf(arms, own, { sites, breaks, into });
   const { near, far } = sheaths;
-  const steps: PlannedStep[] = own.flatMap((one) => besideStep(one, orders));
+  const steps: PlannedStep[] = own.flatMap((one) => caseBeside(one, orders));
   const through = arms.flatMap((arm) => {
     const { piece, on, at, side } = arm;
     const drawn = [...remainOf(arm).drawn.map(({ stop }) => stop), ...(piece ? [piece.at] : [])];

@@ -4,11 +4,11 @@
  */
 import { escapeName } from "../model/address.ts";
 import { isBeside, landsAnew } from "../repair/case-piece.ts";
-import { atPanel } from "../repair/course.ts";
 import type { MendPlan } from "../repair/plan.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { besideStep } from "./beside-step.ts";
 import type { CaseOrders } from "./case-orders.ts";
 import type { CasePiecePlanned } from "./case-planned.ts";
 import { listed, metres } from "./mend-facts.ts";
@@ -19,29 +19,12 @@ export const markBeside = ({ arm: { on, side }, piece }: CasePiecePlanned): numb
   (side === "left" ? on.stops[piece.at]?.out : on.stops[piece.at]?.in)?.mark ?? null;
 
 /** A stop of its own beside the case or panel, in which the old sheath will end. */
-export function besideStep(one: CasePiecePlanned, orders: CaseOrders): PlannedStep[] {
+export function caseBeside(one: CasePiecePlanned, orders: CaseOrders): PlannedStep[] {
   const { arm, piece, name, place } = one;
-  if (!isBeside(piece)) return [];
   const { cable, side, on } = arm;
-  const left = side === "left";
-  const mark = markBeside(one);
-  const stop = on.course.stops[piece.at];
-  return [
-    {
-      act: "cable.add_stop",
-      input: {
-        ...{ cable: cable.tag, after: orders.pieceNow(one) - 1 },
-        ...{ space: place?.tag ?? null, storage: "coil" },
-        ...(mark === null ? {} : { mark_in: mark, mark_out: mark, marks_basis: "computed" }),
-        ...(left ? { way_in: {} } : { way_on: {} }),
-      },
-      words:
-        stop !== undefined && atPanel(stop)
-          ? say`Record that ${cable.tag} will end beside the panel at ${name}, in a case of its own; what stands in the panel stays as it is`
-          : say`Record that ${cable.tag} will end beside the case at ${name}, in a case of its own; what stands in the case stays as it is`,
-      place,
-    },
-  ];
+  if (!isBeside(piece)) return [];
+  const [after, stop] = [orders.pieceNow(one) - 1, on.course.stops[piece.at]];
+  return [besideStep({ cable, after, place, name, left: side === "left", mark: markBeside(one), stop })];
 }
 
 /**

@@ -1,11 +1,11 @@
 /** Steps of a mend where the cable is held: a stop of its own beside a case or panel, and a piece landed at an end. */
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
-import { atPanel } from "../repair/course.ts";
 import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { besideStep } from "./beside-step.ts";
 import type { DarkLanding } from "./case-glass.ts";
 import { legsOfDead } from "./mend-dead.ts";
 import { listed, type MendFacts, metres, ontoOf } from "./mend-facts.ts";
@@ -35,10 +35,7 @@ export function piecePlaces(
   return [start, ...(stops === between.length + 2 ? between : []), end];
 }
 
-/**
- * Beside a case or panel the cable gets a stop of its own, at which the remain will end. Until its end is brought there
- * nothing lies coiled at it: both its mouths see the mark of the mouth it stands before.
- */
+/** Beside each case or panel in which a remain will end the cable gets a stop of its own. */
 export function besideSteps(
   { before, reckoned: { cable, on } }: MendFacts,
   marks: Pick<Marks, "printed">,
@@ -46,30 +43,13 @@ export function besideSteps(
   recorded: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
-  return held.map((at, index): PlannedStep => {
-    const left = at <= before;
+  return held.map((at, index) => {
+    const [left, place] = [at <= before, placeOf(at)];
     // The one beside the left place is added first, and moves what comes after it.
     const after = left ? recorded(at) : recorded(at) - 1 + index;
-    const mouth = marks.printed((left ? on.stops[at]?.out : on.stops[at]?.in)?.along_m ?? null);
-    const stop = on.course.stops[at];
-    const place = placeOf(at);
-    const where = place?.tag ?? say`the place`;
-    return {
-      act: "cable.add_stop",
-      input: {
-        cable: cable.tag,
-        after,
-        space: place?.tag ?? null,
-        storage: "coil",
-        ...(mouth === null ? {} : { mark_in: mouth, mark_out: mouth, marks_basis: "computed" }),
-        ...(left ? { way_in: {} } : { way_on: {} }),
-      },
-      words:
-        stop !== undefined && atPanel(stop)
-          ? say`Record that ${cable.tag} will end beside the panel at ${where}, in a case of its own; what stands in the panel stays as it is`
-          : say`Record that ${cable.tag} will end beside the case at ${where}, in a case of its own; what stands in the case stays as it is`,
-      place,
-    };
+    const mark = marks.printed((left ? on.stops[at]?.out : on.stops[at]?.in)?.along_m ?? null);
+    const name = place?.tag ?? say`the place`;
+    return besideStep({ cable, after, place, name, left, mark, stop: on.course.stops[at] });
   });
 }
 
