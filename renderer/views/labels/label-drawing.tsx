@@ -71,7 +71,7 @@ export function LabelDrawing({
       <svg
         width={width + 70}
         height={height + (code ? 52 : 30)}
-        viewBox={`-2 -26 ${width + 70} ${height + (code ? 52 : 30)}`}
+        viewBox={`-2 -26 ${width + 96} ${height + (code ? 52 : 30)}`}
         role="img"
         aria-label={words}
       >
