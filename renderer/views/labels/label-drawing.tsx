@@ -69,7 +69,7 @@ export function LabelDrawing({
   return (
     <figure className="label-one">
       <svg
-        width={width + 70}
+        width={width + 96}
         height={height + (code ? 52 : 30)}
         viewBox={`-2 -26 ${width + 96} ${height + (code ? 52 : 30)}`}
         role="img"
